@@ -1,0 +1,55 @@
+/**
+ * One troubled tool on the bench. A case stores only what the user said and did, in order;
+ * everything shown is recomputed from it.
+ */
+import { z } from 'zod'
+import { Id } from './ids.js'
+import { Answer } from './situation.js'
+
+const Text = z.string().trim().max(300)
+
+/** How a case ended, or that it has not. */
+export const CaseState = z.enum(['on-the-bench', 'running-again', 'boxed-for-service', 'set-aside'])
+export type CaseState = z.infer<typeof CaseState>
+
+/** What a user can say or do. `at` of the stored event is an ISO 8601 instant, added by the store's caller. */
+export const CaseEvent = z.discriminatedUnion('type', [
+  z.strictObject({
+    type: z.literal('answered'),
+    /** the step or page on which it was said: `complaint`, `danger-signs`, `cord-flex`, … */
+    step: Id,
+    answers: z.record(Id, Answer),
+    /** as it is now, or a correction of what was seen before (keeps its place among the fixes) */
+    when: z.enum(['now', 'as-before']).default('now'),
+    /** complaint in the user's own words */
+    words: Text.optional(),
+  }),
+  z.strictObject({ type: z.literal('took-back'), questions: z.array(Id).min(1) }),
+  z.strictObject({ type: z.literal('cannot-do'), id: Id }),
+  z.strictObject({ type: z.literal('can-do-after-all'), id: Id }),
+  z.strictObject({ type: z.literal('tried'), fix: Id, outcome: z.enum(['cured', 'better', 'no']) }),
+  z.strictObject({ type: z.literal('untried'), fix: Id }),
+  z.strictObject({ type: z.literal('lifted'), stop: Id, by: Text }),
+  z.strictObject({ type: z.literal('put-together') }),
+  z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
+  z.strictObject({
+    type: z.literal('finished'),
+    state: CaseState.exclude(['on-the-bench']),
+    /** what it turned out to be, where somebody confirmed it */
+    cause: Id.optional(),
+    note: Text.optional(),
+  }),
+  z.strictObject({ type: z.literal('reopened') }),
+])
+export type CaseEvent = z.infer<typeof CaseEvent>
+
+export interface BenchCase {
+  readonly id: string
+  readonly kind: string
+  /** what the shop calls the tool, such as "Chair 2, black one"; may be empty */
+  readonly tool: string
+  /** ISO 8601 instants, UTC */
+  readonly begunAt: string
+  readonly changedAt: string
+  readonly events: readonly CaseEvent[]
+}

@@ -1,0 +1,41 @@
+/** What is known of one tool, and the shop it stands in: the input of the diagnosis. */
+import { z } from 'zod'
+import { Id } from './ids.js'
+import { Skill } from './knowledge.js'
+
+/** An answer as given: yes, no, can't tell, or a reading in the question's unit. */
+export const Answer = z.union([z.enum(['yes', 'no', 'cant-tell']), z.number()])
+export type Answer = z.infer<typeof Answer>
+
+/** The shop's own figures. Money in major units of its currency, `rate` per minute. */
+export const ShopSettings = z.strictObject({
+  rate: z.number().min(0).max(100).default(0.8).describe('what a minute at the bench costs'),
+  sendIn: z.number().min(0).max(10_000).default(60).describe('fee and carriage of a service'),
+  turnaroundDays: z.number().min(0).max(365).default(7),
+  dayWithout: z
+    .number()
+    .min(0)
+    .max(10_000)
+    .default(0)
+    .describe('what a day without the tool costs; 0 with a spare'),
+  replace: z.number().min(0).max(100_000).default(160).describe('price of a new tool of the same class'),
+  skill: Skill.default('S2'),
+  canSafetyTest: z.boolean().default(false).describe('may and can somebody here test electrical safety?'),
+  inWarranty: z.boolean().default(false),
+})
+export type ShopSettings = z.infer<typeof ShopSettings>
+
+/**
+ * All that was said and done about one tool. `answeredAfter` tells how many of `fixesTried` were done
+ * when a question was answered (absent = 0): earlier answers speak of causes that a fix may since have cured.
+ */
+export const Situation = z.strictObject({
+  kind: Id,
+  answers: z.record(Id, Answer).default({}),
+  fixesTried: z.array(Id).max(40).default([]),
+  answeredAfter: z.record(Id, z.number().int().min(0).max(40)).default({}),
+  cannotDo: z.array(Id).max(200).default([]).describe('steps and fixes that cannot be done here'),
+  stopsLifted: z.array(Id).max(40).default([]).describe('stops whose lifting act was done'),
+  standing: z.array(Id).max(20).default([]).describe('set-ups that stand now'),
+})
+export type Situation = z.infer<typeof Situation>
