@@ -1,0 +1,122 @@
+/**
+ * The named errors. Each carries its data beside its text, so that a page, a problem document and a log
+ * line can each say it in their own way. A user's slip on a form is a value, not one of these.
+ */
+
+/** One mistake in the rulebook: where, what, and what to do about it. */
+export interface RulebookProblem {
+  /** path from the project's root, such as `rules/findings/brush-short.json` */
+  readonly file: string
+  /** path inside the file, such as `when.all[0].value`; empty when it is about the file as a whole */
+  readonly field: string
+  readonly message: string
+  readonly remedy?: string
+}
+
+/** The rulebook cannot be used. Stops the server at start, never a request. Lists every problem found. */
+export class KnowledgeError extends Error {
+  override readonly name = 'KnowledgeError'
+
+  /**
+   * @param problems every problem, in the order to show them; at least one
+   * @param waiting  how many checks could not run because some file could not be read
+   */
+  constructor(
+    readonly problems: readonly RulebookProblem[],
+    readonly waiting = 0,
+  ) {
+    const lines = [
+      `${counted(problems.length, 'problem')} in rules/:`,
+      ...problems.map((it) => `  ${problemLine(it)}`),
+    ]
+    if (waiting > 0) {
+      lines.push(
+        `  (${counted(waiting, 'more check')} over the whole rulebook will run once every file can be read)`,
+      )
+    }
+    super(lines.join('\n'))
+  }
+}
+
+/** `rules/x.json: field: what is wrong; what to do` */
+export function problemLine({ file, field, message, remedy }: RulebookProblem): string {
+  return [file, field, remedy === undefined ? message : `${message}; ${remedy}`]
+    .filter((it) => it !== '')
+    .join(': ')
+}
+
+/** No case has this id: never begun, or its data folder is another one. Answered with 404. */
+export class CaseNotFound extends Error {
+  override readonly name = 'CaseNotFound'
+  readonly status = 404
+
+  constructor(readonly caseId: string) {
+    super(`There is no case "${caseId}"; open the list of cases and choose one there.`)
+  }
+}
+
+/** No page, picture or rulebook entry has this address. Answered with 404. */
+export class NotFound extends Error {
+  override readonly name = 'NotFound'
+  readonly status = 404
+
+  /** @param what what was looked for, in words a person can read, such as `the cause "worn-brush"` */
+  constructor(readonly what: string) {
+    super(`There is no such thing here: ${what}.`)
+  }
+}
+
+/** What came in cannot be read or makes no sense. `message` says what to send instead. */
+export class BadRequest extends Error {
+  override readonly name = 'BadRequest'
+  /** 400 malformed, 413 too big, 415 of another type, 422 well formed but not possible */
+  readonly status: 400 | 413 | 415 | 422
+  /** the field at fault, such as `answers.brush-length`, where there is one */
+  readonly field: string | undefined
+
+  constructor(message: string, about: { field?: string; status?: 400 | 413 | 415 | 422 } = {}) {
+    super(message)
+    this.status = about.status ?? 400
+    this.field = about.field
+  }
+}
+
+/** The form was made for an earlier state of the case, so nothing of it was stored. Answered with 409. */
+export class StaleForm extends Error {
+  override readonly name = 'StaleForm'
+  readonly status = 409
+
+  constructor(readonly caseId: string) {
+    super(
+      'This case has moved on since the page was opened, so nothing was changed; look at it again and answer there.',
+    )
+  }
+}
+
+/** One setting of the environment that cannot be used. */
+export interface SettingProblem {
+  /** its name, such as `PORT` */
+  readonly setting: string
+  /** what it was set to */
+  readonly value: string
+  readonly message: string
+  readonly remedy: string
+}
+
+/** Settings that cannot be used: the start stops and lists them all. */
+export class BadSetting extends Error {
+  override readonly name = 'BadSetting'
+
+  constructor(readonly problems: readonly SettingProblem[]) {
+    super(
+      [
+        `${counted(problems.length, 'setting')} cannot be used:`,
+        ...problems.map((it) => `  ${it.setting}="${it.value}": ${it.message}; ${it.remedy}`),
+      ].join('\n'),
+    )
+  }
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${noun}${count === 1 ? '' : 's'}`
+}
