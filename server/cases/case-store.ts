@@ -1,0 +1,37 @@
+/** The cases of the shop: what was said and done to each tool, in order, in one SQLite file. */
+import type { BenchCase, CaseEvent, CaseState } from '../../shared/case.js'
+
+/** A case in a list. */
+export interface CaseSummary {
+  readonly id: string
+  readonly kind: string
+  readonly tool: string
+  readonly begunAt: string
+  readonly changedAt: string
+  readonly state: CaseState
+  /** the complaint in the user's own words, where there are any */
+  readonly words: string | null
+}
+
+export interface CaseStore {
+  /** A new case without events. `at`: ISO 8601 instant, UTC. */
+  begin(start: { kind: string; tool: string; at: string }): Promise<BenchCase>
+  /** @throws CaseNotFound */
+  get(id: string): Promise<BenchCase>
+  /** Lately changed first. `open: true` gives those on the bench, `false` the others. */
+  list(filter?: { open?: boolean; most?: number }): Promise<CaseSummary[]>
+  /**
+   * Adds one event, or several that belong together (all or none).
+   *
+   * @param expectedCount how many events the sender had seen; a form filled in on an old page is refused
+   * @returns the case with the new events
+   * @throws CaseNotFound, or StaleForm when the stored count differs from `expectedCount`
+   */
+  append(
+    id: string,
+    event: CaseEvent | readonly CaseEvent[],
+    at: string,
+    expectedCount?: number,
+  ): Promise<BenchCase>
+  close(): Promise<void>
+}

@@ -1,0 +1,44 @@
+import type { Kysely, Migration } from 'kysely'
+import { DEFAULT_MIGRATION_TABLE, Migrator, sql } from 'kysely'
+import { cases } from './001-cases.js'
+
+/** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
+const migrations: Record<string, Migration> = {
+  '001-cases': cases,
+}
+
+/** Brings an opened file up to this program's schema. @throws NewerFile when the file is ahead of it. */
+export async function migrate(db: Kysely<unknown>, file: string): Promise<void> {
+  const migrator = new Migrator({
+    db,
+    provider: { getMigrations: () => Promise.resolve(migrations) },
+  })
+  const unknown = (await appliedIn(db)).filter((name) => !(name in migrations))
+  if (unknown.length > 0) throw new NewerFile(file, unknown)
+  const { error } = await migrator.migrateToLatest()
+  if (error !== undefined) throw new Error(`The cases in ${file} could not be opened`, { cause: error })
+}
+
+/** The file was written by a later version of the program. */
+export class NewerFile extends Error {
+  override readonly name = 'NewerFile'
+
+  constructor(
+    readonly file: string,
+    readonly unknown: readonly string[],
+  ) {
+    super(
+      `${file} was written by a newer version of this program (it has had ${unknown.join(', ')}); ` +
+        'start that version, or set DATA_DIR to another folder. Nothing in the file was changed.',
+    )
+  }
+}
+
+async function appliedIn(db: Kysely<unknown>): Promise<string[]> {
+  const tables = await db.introspection.getTables({ withInternalKyselyTables: true })
+  if (!tables.some(({ name }) => name === DEFAULT_MIGRATION_TABLE)) return []
+  const { rows } = await sql<{
+    name: string
+  }>`select name from ${sql.table(DEFAULT_MIGRATION_TABLE)}`.execute(db)
+  return rows.map(({ name }) => name)
+}

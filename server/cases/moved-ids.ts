@@ -1,0 +1,57 @@
+import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+
+type Moved = Knowledge['moved']
+
+/**
+ * The case with ids of today: one stored before a file of `rules/` was renamed names it by its old id.
+ * Keys of `rules/moved.json` are the folders, and `questions` for the questions inside steps and fixes.
+ */
+export function withIdsOfToday(benchCase: BenchCase, moved: Moved): BenchCase {
+  if (Object.keys(moved).length === 0) return benchCase
+  return {
+    ...benchCase,
+    kind: today(moved, ['kinds'], benchCase.kind),
+    events: benchCase.events.map((event) => eventOfToday(event, moved)),
+  }
+}
+
+function eventOfToday(event: CaseEvent, moved: Moved): CaseEvent {
+  const question = (id: string) => today(moved, ['questions'], id)
+  switch (event.type) {
+    case 'answered':
+      return {
+        ...event,
+        step: today(moved, ['steps'], event.step),
+        answers: Object.fromEntries(
+          Object.entries(event.answers).map(([id, answer]) => [question(id), answer]),
+        ),
+      }
+    case 'took-back':
+      return { ...event, questions: event.questions.map(question) }
+    case 'cannot-do':
+    case 'can-do-after-all':
+      return { ...event, id: today(moved, ['steps', 'fixes'], event.id) }
+    case 'tried':
+    case 'untried':
+      return { ...event, fix: today(moved, ['fixes'], event.fix) }
+    case 'lifted':
+      return { ...event, stop: today(moved, ['stops'], event.stop) }
+    case 'finished':
+      return event.cause === undefined ? event : { ...event, cause: today(moved, ['causes'], event.cause) }
+    default:
+      return event
+  }
+}
+
+/** Follows renames of renames; a ring of them ends where it began. */
+function today(moved: Moved, folders: readonly string[], id: string): string {
+  const been = new Set<string>()
+  let now = id
+  while (!been.has(now)) {
+    been.add(now)
+    const at = now
+    now = folders.map((folder) => moved[folder]?.[at]).find((next) => next !== undefined) ?? at
+  }
+  return now
+}

@@ -1,0 +1,155 @@
+import SQLite from 'better-sqlite3'
+import { Kysely, sql, SqliteDialect } from 'kysely'
+import type { GeneratedAlways, Selectable } from 'kysely'
+import type { BenchCase } from '../../shared/case.js'
+import { CaseEvent } from '../../shared/case.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+import { CaseNotFound, StaleForm } from '../errors.js'
+import type { CaseStore, CaseSummary } from './case-store.js'
+import { caseStateOf } from './fold.js'
+import { migrate } from './migrations/migrations.js'
+import { withIdsOfToday } from './moved-ids.js'
+
+interface Tables {
+  bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
+  case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
+}
+type CaseRow = Selectable<Tables['bench_case']>
+type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'event'>
+
+/**
+ * Opens the cases in an SQLite file, making it or bringing it up to date where needed.
+ *
+ * @param file  path of the file, or `:memory:` for one that is forgotten when closed
+ * @param newId makes the id of a new case; asked again when it is taken
+ * @param moved old ids to new ones, as in the rulebook
+ * @throws NewerFile when a later version of the program has written it
+ */
+export async function openCaseStore(options: {
+  file: string
+  newId: () => string
+  moved: Knowledge['moved']
+}): Promise<CaseStore> {
+  const sqlite = new SQLite(options.file)
+  // Readers never wait for a writer, and what was committed survives a power cut.
+  sqlite.pragma('journal_mode = WAL')
+  sqlite.pragma('synchronous = FULL')
+  sqlite.pragma('foreign_keys = ON')
+  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: sqlite }) })
+  try {
+    await migrate(db as Kysely<unknown>, options.file)
+  } catch (error) {
+    await db.destroy()
+    throw error
+  }
+  return storeOver(db, options)
+}
+
+function storeOver(
+  db: Kysely<Tables>,
+  { newId, moved }: { newId: () => string; moved: Knowledge['moved'] },
+): CaseStore {
+  async function read(id: string, from: Kysely<Tables> = db): Promise<BenchCase> {
+    const row = await from.selectFrom('bench_case').selectAll().where('id', '=', id).executeTakeFirst()
+    if (!row) throw new CaseNotFound(id)
+    const events = await from
+      .selectFrom('case_event')
+      .select(['case_id', 'place', 'event'])
+      .where('case_id', '=', id)
+      .orderBy('place')
+      .execute()
+    return caseFrom(row, events, moved)
+  }
+
+  return {
+    async begin({ kind, tool, at }) {
+      const row = { kind, tool, begun_at: at, changed_at: at }
+      for (;;) {
+        const id = newId()
+        const { numInsertedOrUpdatedRows } = await db
+          .insertInto('bench_case')
+          .values({ id, ...row })
+          .onConflict((taken) => taken.column('id').doNothing())
+          .executeTakeFirst()
+        if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row }, [], moved)
+      }
+    },
+
+    get: (id) => read(id),
+
+    async list({ open, most = 200 } = {}) {
+      const rows = await db
+        .selectFrom('bench_case')
+        .selectAll()
+        .orderBy('changed_at', 'desc')
+        .orderBy('id')
+        .execute()
+      const events = await db
+        .selectFrom('case_event')
+        .select(['case_id', 'place', 'event'])
+        .where((is) =>
+          is.or([
+            is('type', 'in', ['finished', 'reopened']),
+            is.and([is('type', '=', 'answered'), is(sql`json_extract(event, '$.words')`, 'is not', null)]),
+          ]),
+        )
+        .orderBy('place')
+        .execute()
+      const byCase = new Map<string, EventRow[]>(rows.map(({ id }) => [id, []]))
+      for (const event of events) byCase.get(event.case_id)?.push(event)
+      return rows
+        .map((row) => summaryOf(caseFrom(row, byCase.get(row.id) ?? [], moved)))
+        .filter(({ state }) => open === undefined || open === (state === 'on-the-bench'))
+        .slice(0, most)
+    },
+
+    append: (id, event, at, expectedCount) =>
+      db.transaction().execute(async (within) => {
+        // Writing first takes the write lock at once, so that no other process can slip in between.
+        const { numUpdatedRows } = await within
+          .updateTable('bench_case')
+          .set({ changed_at: at })
+          .where('id', '=', id)
+          .executeTakeFirst()
+        if (numUpdatedRows !== 1n) throw new CaseNotFound(id)
+        const { count } = await within
+          .selectFrom('case_event')
+          .select((is) => is.fn.countAll<number>().as('count'))
+          .where('case_id', '=', id)
+          .executeTakeFirstOrThrow()
+        if (expectedCount !== undefined && expectedCount !== count) throw new StaleForm(id)
+        const events = [event].flat().map((it) => CaseEvent.parse(it))
+        if (events.length > 0) {
+          await within
+            .insertInto('case_event')
+            .values(events.map((it, i) => ({ case_id: id, place: count + i, at, event: JSON.stringify(it) })))
+            .execute()
+        }
+        return read(id, within)
+      }),
+
+    close: () => db.destroy(),
+  }
+}
+
+function caseFrom(row: CaseRow, events: readonly EventRow[], moved: Knowledge['moved']): BenchCase {
+  const { id, kind, tool, begun_at: begunAt, changed_at: changedAt } = row
+  return withIdsOfToday({ id, kind, tool, begunAt, changedAt, events: events.map(eventFrom) }, moved)
+}
+
+function eventFrom({ case_id: id, place, event }: EventRow): CaseEvent {
+  try {
+    return CaseEvent.parse(JSON.parse(event))
+  } catch (cause) {
+    throw new Error(`Event ${place} of case ${id} cannot be read back from the file of cases`, { cause })
+  }
+}
+
+function summaryOf({ events, ...rest }: BenchCase): CaseSummary {
+  const told = events.find((event) => event.type === 'answered' && event.words !== undefined)
+  return {
+    ...rest,
+    state: caseStateOf({ events }),
+    words: told?.type === 'answered' ? (told.words ?? null) : null,
+  }
+}

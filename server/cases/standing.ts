@@ -1,0 +1,54 @@
+import type { CaseEvent } from '../../shared/case.js'
+import type { Knowledge, Setup, Step } from '../../shared/knowledge.js'
+import type { Struck } from './struck-out.js'
+
+/**
+ * The set-ups that stand after the events, in rulebook order: whoever has the brush caps out need not
+ * take them out again. A check leaves its set-ups, and those they need, behind; one under power first
+ * undoes what cannot stand while the tool runs; a fix ends with a test run of the tool put together.
+ */
+export function standingAfter(events: readonly CaseEvent[], struck: Struck, knowledge: Knowledge): string[] {
+  let standing = new Set<string>()
+  const seen = new Set<string>()
+
+  events.forEach((event, place) => {
+    switch (event.type) {
+      case 'answered': {
+        const given = Object.entries(event.answers).filter(([question]) => !struck.answer(place, question))
+        // A correction of what was seen is no second look, and who can't tell may not have looked at all.
+        const looked = given.some(
+          ([question, value]) => value !== 'cant-tell' && !(event.when === 'as-before' && seen.has(question)),
+        )
+        const step = looked ? knowledge.steps.find(({ id }) => id === event.step) : undefined
+        if (step) standing = afterStep(standing, step, knowledge)
+        for (const [question] of given) seen.add(question)
+        break
+      }
+      case 'tried':
+        if (!struck.fix(place)) standing = new Set()
+        break
+      case 'put-together':
+      case 'finished':
+      case 'reopened':
+        standing = new Set()
+        break
+    }
+  })
+
+  return knowledge.setups.filter(({ id }) => standing.has(id)).map(({ id }) => id)
+}
+
+function afterStep(standing: ReadonlySet<string>, step: Step, knowledge: Knowledge): Set<string> {
+  const setups = new Map(knowledge.setups.map((setup) => [setup.id, setup]))
+  const all = new Set(standing)
+  for (const id of withNeeds(step.setups, setups)) all.add(id)
+  if (!step.power) return all
+  return new Set([...all].filter((id) => step.setups.includes(id) || setups.get(id)?.withPower === true))
+}
+
+function withNeeds(ids: readonly string[], setups: ReadonlyMap<string, Setup>): Set<string> {
+  const all = new Set(ids)
+  // A set grows while it is walked, so the needs of needs are reached too.
+  for (const id of all) for (const need of setups.get(id)?.needs ?? []) all.add(need)
+  return all
+}
