@@ -1,0 +1,72 @@
+/** Set-ups: reachable, safe, and in keeping with what runs while they stand. */
+import type { SetupId } from '../../../shared/ids.js'
+import { fileOf, listed, questionOf, type Check, type Rulebook } from '../rulebook.js'
+
+const noCycles: Check = {
+  name: 'setup-cycles',
+  description: 'No set-up needs itself, by whatever detour.',
+  run: (book) =>
+    book.knowledge.setups
+      .filter((it) => needed(book, it.needs).has(it.id))
+      .map((it) => ({
+        file: fileOf('setups', it.id),
+        field: 'needs',
+        message: `it needs itself (through ${listed(it.needs)}), so it can never stand`,
+        remedy: 'break the circle',
+      })),
+}
+
+const testAfterOpening: Check = {
+  name: 'test-after-opening',
+  description: 'A fix that bares mains parts calls for an electrical safety test.',
+  needs: ['setups'],
+  run: (book) =>
+    book.knowledge.fixes
+      .filter((fix) => !fix.safetyTest && opensBody(book, fix.setups))
+      .map((fix) => ({
+        file: fileOf('fixes', fix.id),
+        field: 'safetyTest',
+        message: 'it opens the body, yet no electrical safety test follows',
+        remedy: 'set it to true',
+      })),
+}
+
+const runningNeedsPower: Check = {
+  name: 'running-needs-power',
+  description: 'A check for something that shows on a running tool only runs the tool.',
+  run: (book) =>
+    book.knowledge.findings.flatMap((finding) => {
+      const question = questionOf(finding)
+      const step = book.knowledge.steps.find(
+        (it) => it.form === 'check' && !it.power && it.questions.some((asked) => asked.id === question),
+      )
+      if (!finding.running || step === undefined) return []
+      return [
+        {
+          file: fileOf('steps', step.id),
+          field: 'power',
+          message: `it settles "${finding.id}", which shows only on a running tool, with the tool switched off`,
+          remedy: `set power to true, or running to false in ${fileOf('findings', finding.id)}`,
+        },
+      ]
+    }),
+}
+
+/** Set-ups that these need, themselves included, however deep. */
+function needed(book: Rulebook, setups: readonly SetupId[]): Set<SetupId> {
+  const all = new Set<SetupId>()
+  const visit = (id: SetupId): void => {
+    if (all.has(id)) return
+    all.add(id)
+    book.knowledge.setups.find((it) => it.id === id)?.needs.forEach(visit)
+  }
+  setups.forEach(visit)
+  return all
+}
+
+function opensBody(book: Rulebook, setups: readonly SetupId[]): boolean {
+  const all = needed(book, setups)
+  return book.knowledge.setups.some((it) => it.opensBody && all.has(it.id))
+}
+
+export const setupChecks: readonly Check[] = [noCycles, testAfterOpening, runningNeedsPower]

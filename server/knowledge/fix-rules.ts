@@ -1,0 +1,82 @@
+/** `npm run fix:rules`: rewrites the generated schemas and mends order and form of every file, never a value. */
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { format, resolveConfig, type Options } from 'prettier'
+import type { z } from 'zod'
+import { folders, Moved, Sources } from '../../shared/knowledge.js'
+import { jsonSchemas } from './json-schemas.js'
+
+/**
+ * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, formatted.
+ * A file that is no JSON is left alone; one with a wrong field is only formatted.
+ *
+ * @param dir the rulebook's folder
+ * @returns the paths that changed, from the rulebook's folder
+ */
+export async function fixRules(dir: string): Promise<string[]> {
+  const style: Options = { ...(await resolveConfig(fileURLToPath(import.meta.url))), parser: 'json' }
+  const changed: string[] = []
+
+  async function write(name: string, text: string): Promise<void> {
+    const path = join(dir, name)
+    const wanted = await format(text, style)
+    if (existsSync(path) && readFileSync(path, 'utf8') === wanted) return
+    writeFileSync(path, wanted)
+    changed.push(name)
+  }
+
+  async function mend(name: string, schema: z.ZodType): Promise<void> {
+    const text = readFileSync(join(dir, name), 'utf8')
+    const data = parsed(text)
+    if (data !== undefined) await write(name, inSchemaOrder(text, data, schema))
+  }
+
+  mkdirSync(join(dir, 'schema'), { recursive: true })
+  const schemas = jsonSchemas()
+  for (const [name, schema] of schemas) await write(`schema/${name}`, JSON.stringify(schema))
+  for (const name of readdirSync(join(dir, 'schema')).filter((it) => !schemas.has(it))) {
+    rmSync(join(dir, 'schema', name))
+    changed.push(`schema/${name}`)
+  }
+  for (const [folder, schema] of Object.entries(folders)) {
+    if (!existsSync(join(dir, folder))) continue
+    const names = readdirSync(join(dir, folder)).filter((it) => it.endsWith('.json'))
+    for (const name of names.sort()) await mend(`${folder}/${name}`, schema)
+  }
+  await mend('sources.json', Sources)
+  await mend('moved.json', Moved)
+  return changed
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return undefined
+  }
+}
+
+/** The text itself where the order is right already, so that an editor's own line breaks stay. */
+function inSchemaOrder(text: string, data: unknown, schema: z.ZodType): string {
+  const read = schema.safeParse(data)
+  if (!read.success) return text
+  const sorted = JSON.stringify(ordered(data, read.data), null, 2)
+  return sorted === JSON.stringify(data, null, 2) ? text : sorted
+}
+
+/** `data` with its keys in the order of `model`, which a schema gives out in its own order. */
+function ordered(data: unknown, model: unknown): unknown {
+  if (Array.isArray(data)) return data.map((it, i) => ordered(it, (model as unknown[])[i]))
+  if (typeof data !== 'object' || data === null) return data
+  const [from, like] = [data as Record<string, unknown>, model as Record<string, unknown>]
+  const keys = Object.keys(like).filter((key) => key in from)
+  return Object.fromEntries(keys.map((key) => [key, ordered(from[key], like[key])]))
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const changed = await fixRules(process.argv[2] ?? fileURLToPath(new URL('../../rules/', import.meta.url)))
+  console.log(
+    changed.length === 0 ? 'rules/ is in order already' : `mended in rules/:\n  ${changed.join('\n  ')}`,
+  )
+}

@@ -1,0 +1,123 @@
+/** The rulebook as the checks see it: the knowledge with the look-ups that most checks need. */
+import type { RulebookProblem } from '../errors.js'
+import type { CauseId, KindId, QuestionId } from '../../shared/ids.js'
+import type { Cause, Finding, Fix, Folder, Knowledge, Question, Step } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+
+/** A question and the step or fix that asks it. */
+export interface Asked {
+  readonly question: Question
+  readonly folder: 'steps' | 'fixes'
+  readonly by: Step | Fix
+  /** where in the file it stands, such as `questions[2]` or `outcome` */
+  readonly field: string
+}
+
+export interface Rulebook {
+  readonly knowledge: Knowledge
+  /** `causes/worn-brushes` of each file that is there but cannot be read: to point at it is no second mistake */
+  readonly unreadable: ReadonlySet<string>
+  /** names of the drawings that there are; undefined = not known, so not checked */
+  readonly drawings: ReadonlySet<string> | undefined
+  readonly asked: readonly Asked[]
+  readonly askedById: ReadonlyMap<QuestionId, Asked>
+  readonly causesById: ReadonlyMap<CauseId, Cause>
+  readonly ids: ReadonlyMap<Folder, ReadonlySet<string>>
+}
+
+/** One mistake that a rulebook can hold. Checks collect problems; they throw nothing. */
+export interface Check {
+  readonly name: string
+  readonly description: string
+  /** folders whose files must all be readable, or the check would blame one file for another's mistake */
+  readonly needs?: readonly Folder[]
+  run(rulebook: Rulebook): RulebookProblem[]
+}
+
+export function rulebookOf(
+  knowledge: Knowledge,
+  about: { unreadable?: ReadonlySet<string>; drawings?: ReadonlySet<string> | undefined } = {},
+): Rulebook {
+  const asked = [...askedBySteps(knowledge), ...askedByFixes(knowledge)]
+  return {
+    knowledge,
+    unreadable: about.unreadable ?? new Set(),
+    drawings: about.drawings,
+    asked,
+    askedById: new Map(asked.map((it) => [it.question.id, it])),
+    causesById: new Map(knowledge.causes.map((it) => [it.id, it])),
+    ids: new Map(folderNames.map((folder) => [folder, new Set(knowledge[folder].map((it) => it.id))])),
+  }
+}
+
+const folderNames: readonly Folder[] = [
+  'kinds',
+  'setups',
+  'causes',
+  'findings',
+  'steps',
+  'fixes',
+  'stops',
+  'relevance',
+  'policy',
+  'care',
+]
+
+function askedBySteps(knowledge: Knowledge): Asked[] {
+  return knowledge.steps.flatMap((by) =>
+    by.questions.map((question, i): Asked => ({ question, folder: 'steps', by, field: `questions[${i}]` })),
+  )
+}
+
+function askedByFixes(knowledge: Knowledge): Asked[] {
+  return knowledge.fixes.flatMap((by) =>
+    by.outcome === undefined
+      ? []
+      : [{ question: by.outcome, folder: 'fixes' as const, by, field: 'outcome' }],
+  )
+}
+
+/** Path of an entry's file from the project's root. */
+export function fileOf(folder: Folder, id: string): string {
+  return `rules/${folder}/${id}.json`
+}
+
+/** Problem list for a reference: empty when `rules/<folder>/<id>.json` is there. */
+export function missing(
+  book: Rulebook,
+  folder: Folder,
+  id: string,
+  file: string,
+  field: string,
+): RulebookProblem[] {
+  if (book.ids.get(folder)!.has(id) || book.unreadable.has(`${folder}/${id}`)) return []
+  const message = `there is no ${fileOf(folder, id)}`
+  return [{ file, field, message, remedy: 'add that file or correct the name' }]
+}
+
+/** P(finding | cause alone) in a kind; undefined when the finding does not point to the cause there. */
+export function strengthIn(finding: Finding, cause: CauseId, kind: KindId): number | undefined {
+  const strength = finding.strengths[cause]
+  return typeof strength === 'object' ? strength[kind] : strength
+}
+
+/** Causes with a share in a kind, in rulebook order. */
+export function causesOf(book: Rulebook, kind: KindId): Cause[] {
+  return book.knowledge.causes.filter((it) => it.shares[kind] !== undefined)
+}
+
+/** The one question a finding is over; undefined when its `when` names none or several. */
+export function questionOf(finding: Finding): QuestionId | undefined {
+  const facts = new Set(comparisonsOf(finding.when).map((it) => it.fact))
+  return facts.size === 1 ? [...facts][0] : undefined
+}
+
+/** Is this question put by some step or fix of the kind? */
+export function isAskedIn(book: Rulebook, question: QuestionId | undefined, kind: KindId): boolean {
+  return book.asked.some((it) => it.question.id === question && it.by.kinds.includes(kind))
+}
+
+/** `a, b and c` */
+export function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
