@@ -1,0 +1,187 @@
+import { z } from 'zod'
+import {
+  BeginCase,
+  CannotDo,
+  CaseList,
+  CaseView,
+  FinishCase,
+  GiveAnswers,
+  LiftStop,
+  Nothing,
+  TakeBack,
+  TryFix,
+  UntryFix,
+} from '../../shared/api.js'
+import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import { conflictWith, eventProblems, kindProblems } from '../cases/door.js'
+import { caseStateOf, situationFrom } from '../cases/fold.js'
+import type { Deps } from '../deps.js'
+import { StaleForm } from '../errors.js'
+import { assessmentView } from './assessment-view.js'
+import type { Operation, Reply } from './operation.js'
+import { operation, refuse } from './operation.js'
+import { ApiProblem, notAcceptable } from './problems.js'
+
+/** What the pages do with a case, for programs. */
+export const caseOperations: readonly Operation[] = [
+  operation({
+    name: 'listCases',
+    method: 'get',
+    path: '/cases',
+    summary: 'The cases, lately changed first',
+    input: z.object({
+      open: z
+        .enum(['true', 'false'], 'must be true (on the bench) or false (finished)')
+        .optional()
+        .describe('true: on the bench; false: finished'),
+    }),
+    output: CaseList,
+    status: 200,
+    problems: ['not-acceptable'],
+    run: async ({ cases }, { open }) => ({
+      body: { cases: await cases.list(open === undefined ? {} : { open: open === 'true' }) },
+    }),
+  }),
+  operation({
+    name: 'beginCase',
+    method: 'post',
+    path: '/cases',
+    summary: 'Put a tool on the bench',
+    input: BeginCase,
+    output: CaseView,
+    status: 201,
+    problems: ['not-acceptable'],
+    async run(deps, { kind, tool }) {
+      refuse(kindProblems(deps.knowledge, kind))
+      const benchCase = await deps.cases.begin({ kind, tool, at: deps.now().toISOString() })
+      return { body: await caseView(deps, benchCase), location: `/api/cases/${benchCase.id}` }
+    },
+  }),
+  operation({
+    name: 'getCase',
+    method: 'get',
+    path: '/cases/{id}',
+    summary: 'A case, and what follows from it',
+    output: CaseView,
+    status: 200,
+    problems: ['not-found'],
+    run: async (deps, _, { id = '' }) => ({ body: await caseView(deps, await deps.cases.get(id)) }),
+  }),
+  onCase(
+    'answers',
+    'giveAnswers',
+    'Answer questions, or correct answers',
+    GiveAnswers,
+    (said, deps, kind) => {
+      const { answers, step, when, words } = said
+      if (Object.keys(answers).length === 0 && !words) {
+        throw notAcceptable([
+          { path: ['answers'], message: 'is empty; answer a question, or tell it in words' },
+        ])
+      }
+      if (
+        step !== undefined &&
+        step !== COMPLAINT &&
+        !deps.knowledge.steps.some((it) => isOf(it, step, kind))
+      ) {
+        throw notAcceptable([
+          { path: ['step'], message: `there is no step "${step}" for the kind "${kind}"` },
+        ])
+      }
+      return {
+        type: 'answered',
+        step: step ?? stepOf(deps, Object.keys(answers)),
+        answers,
+        when,
+        ...(words && { words }),
+      }
+    },
+  ),
+  onCase('take-back', 'takeBack', 'Take answers back, as if never given', TakeBack, ({ questions }) => ({
+    type: 'took-back',
+    questions,
+  })),
+  onCase('tried', 'tryFix', 'A fix was done: how did it go?', TryFix, ({ fix, outcome }) => ({
+    type: 'tried',
+    fix,
+    outcome,
+  })),
+  onCase('untried', 'untryFix', 'The fix was not done after all', UntryFix, ({ fix }) => ({
+    type: 'untried',
+    fix,
+  })),
+  onCase('cannot-do', 'cannotDo', 'A step or fix that cannot be done here', CannotDo, ({ id, can }) => ({
+    type: can ? 'can-do-after-all' : 'cannot-do',
+    id,
+  })),
+  onCase('lift', 'liftStop', 'The act that lifts a stop was done', LiftStop, ({ stop, by }) => ({
+    type: 'lifted',
+    stop,
+    by,
+  })),
+  onCase('finish', 'finishCase', 'The case ends', FinishCase, ({ state, cause, note, disinfected }) => [
+    ...(disinfected === undefined ? [] : [{ type: 'disinfected' as const, done: disinfected }]),
+    { type: 'finished', state, ...(cause && { cause }), ...(note && { note }) },
+  ]),
+  onCase('reopen', 'reopenCase', 'It is back on the bench', Nothing, () => ({ type: 'reopened' })),
+]
+
+const COMPLAINT = 'complaint'
+
+const isOf = (it: { id: string; kinds: readonly string[] }, id: string, kind: string) =>
+  it.id === id && it.kinds.includes(kind)
+
+/** The step that asks all of the questions; answers from several steps were told, not looked up. */
+function stepOf({ knowledge }: Deps, questions: readonly string[]): string {
+  const step = knowledge.steps.find((it) =>
+    questions.every((id) => it.questions.some((asked) => asked.id === id)),
+  )
+  return (questions.length > 0 && step?.id) || COMPLAINT
+}
+
+/** A POST that adds what was said or done to a case. */
+function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
+  path: string,
+  name: string,
+  summary: string,
+  input: Input,
+  eventsFrom: (said: z.output<Input>, deps: Deps, kind: string) => CaseEvent | CaseEvent[],
+): Operation {
+  return operation({
+    name,
+    method: 'post',
+    path: `/cases/{id}/${path}`,
+    summary,
+    input,
+    output: CaseView,
+    status: 200,
+    problems: ['not-found', 'moved-on', 'not-acceptable'],
+    async run(deps, said, { id = '' }): Promise<Reply<CaseView>> {
+      const before = await deps.cases.get(id)
+      const events = [eventsFrom(said, deps, before.kind)].flat()
+      refuse(events.flatMap((event) => eventProblems(deps.knowledge, before.kind, event)))
+      if (said.count !== undefined && said.count !== before.events.length) throw new StaleForm(id)
+      const { stops } = await assessmentOf(deps, before)
+      const conflict = events.map((event) => conflictWith(before, event, stops)).find((it) => it !== null)
+      if (conflict) throw new ApiProblem('moved-on', conflict)
+      // What was just judged is what must still be there when it is stored.
+      const after = await deps.cases.append(id, events, deps.now().toISOString(), before.events.length)
+      return { body: await caseView(deps, after) }
+    },
+  })
+}
+
+const assessmentOf = ({ assessments, knowledge, shop }: Deps, benchCase: BenchCase) =>
+  assessments.of(situationFrom(benchCase, knowledge), shop)
+
+async function caseView(deps: Deps, benchCase: BenchCase): Promise<CaseView> {
+  const { events, ...rest } = benchCase
+  return {
+    ...rest,
+    state: caseStateOf(benchCase),
+    count: events.length,
+    events: [...events],
+    situation: situationFrom(benchCase, deps.knowledge),
+    assessment: assessmentView(deps.knowledge, await assessmentOf(deps, benchCase)),
+  }
+}

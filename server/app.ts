@@ -1,0 +1,37 @@
+import express from 'express'
+import type { Express } from 'express'
+import { fileURLToPath } from 'node:url'
+import type { Deps } from './deps.js'
+import { errorPage, notFound } from './error-page.js'
+import { formOnly } from './middleware/body-type.js'
+import { sameOrigin } from './middleware/same-origin.js'
+import { securityHeaders } from './middleware/security-headers.js'
+import { setUpViews } from './pages/render.js'
+import { apiRoutes } from './routes/api-routes.js'
+import { caseRoutes } from './routes/case-routes.js'
+import { rulebookRoutes } from './routes/rulebook-routes.js'
+
+const assets = fileURLToPath(new URL('../views/assets', import.meta.url))
+
+/** The whole application, in the order in which a request meets it. */
+export function createApp(deps: Deps): Express {
+  const app = express()
+  app.disable('x-powered-by')
+  setUpViews(app, { production: deps.production })
+
+  app.use(securityHeaders())
+  app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
+  // Before the parsers of the pages, because it has its own and answers its own errors.
+  app.use('/api', apiRoutes(deps))
+  app.use(sameOrigin(), formOnly())
+  app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))
+  app.use((req, _res, next) => {
+    req.body ??= {}
+    next()
+  })
+  app.use(caseRoutes(deps))
+  app.use(rulebookRoutes(deps))
+  app.use(notFound())
+  app.use(errorPage())
+  return app
+}

@@ -1,0 +1,163 @@
+/**
+ * What may come in. Shapes are zod's matter; here is whether the rulebook knows the names, and whether the
+ * case can take the event as it stands. Pages and API share it.
+ */
+import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { ActiveStop } from '../../shared/diagnosis.js'
+import type { Knowledge, Question } from '../../shared/knowledge.js'
+import type { Answer, Situation } from '../../shared/situation.js'
+import { caseStateOf } from './fold.js'
+
+/** A value that cannot be used: where it is, and what to do. */
+export interface DoorProblem {
+  readonly path: readonly string[]
+  readonly message: string
+}
+
+/** Every question that may be answered for a kind: on its steps, and as the outcome of its fixes. */
+export function questionsOf(knowledge: Knowledge, kind: string): Map<string, Question> {
+  const ofKind = ({ kinds }: { kinds: readonly string[] }) => kinds.includes(kind)
+  return new Map(
+    [
+      ...knowledge.steps.filter(ofKind).flatMap((step) => step.questions),
+      ...knowledge.fixes.filter(ofKind).flatMap((fix) => fix.outcome ?? []),
+    ].map((question) => [question.id, question]),
+  )
+}
+
+export function kindProblems(knowledge: Knowledge, kind: string): DoorProblem[] {
+  const names = knowledge.kinds.map(({ id }) => id)
+  if (names.includes(kind)) return []
+  return [{ path: ['kind'], message: `there is no kind "${kind}"; use ${names.join(' or ')}` }]
+}
+
+/** Answers to questions that the kind does not have, words for numbers, numbers out of range. */
+export function answerProblems(
+  knowledge: Knowledge,
+  kind: string,
+  answers: Readonly<Record<string, Answer>>,
+): DoorProblem[] {
+  const questions = questionsOf(knowledge, kind)
+  return Object.entries(answers).flatMap(([id, answer]) => {
+    const question = questions.get(id)
+    const message = question ? answerMessage(question, answer) : noSuch('question', id, kind)
+    return message === null ? [] : [{ path: ['answers', id], message }]
+  })
+}
+
+function answerMessage({ kind, unit, min, max }: Question, answer: Answer): string | null {
+  if (answer === 'cant-tell') return null
+  if (kind === 'yes-no') {
+    return typeof answer === 'number' ? 'is asked for yes or no; use "yes", "no" or "cant-tell"' : null
+  }
+  const wanted = `a number${unit ? ` of ${unit}` : ''}${rangeWords(min, max)}`
+  if (typeof answer !== 'number') return `must be ${wanted}, or "cant-tell"`
+  if (answer < (min ?? -Infinity) || answer > (max ?? Infinity))
+    return `${answer} must be ${wanted}; read it again`
+  return null
+}
+
+function rangeWords(min: number | undefined, max: number | undefined): string {
+  if (min !== undefined && max !== undefined) return ` from ${min} to ${max}`
+  if (min !== undefined) return ` of at least ${min}`
+  return max === undefined ? '' : ` of at most ${max}`
+}
+
+const noSuch = (what: string, id: string, kind: string) =>
+  `there is no ${what} "${id}" for the kind "${kind}"; /api/rulebook?kind=${kind} lists them`
+
+/** Everything in a stateless situation that the rulebook does not know. */
+export function situationProblems(knowledge: Knowledge, situation: Situation): DoorProblem[] {
+  const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing } = situation
+  const unknownKind = kindProblems(knowledge, kind)
+  if (unknownKind.length > 0) return unknownKind
+  const questions = questionsOf(knowledge, kind)
+  const list = (field: string, ids: readonly string[], what: string, known: Known) =>
+    ids.flatMap((id, i) =>
+      known(knowledge, kind, id) ? [] : [{ path: [field, String(i)], message: noSuch(what, id, kind) }],
+    )
+  return [
+    ...answerProblems(knowledge, kind, answers),
+    ...list('fixesTried', fixesTried, 'fix', isFix),
+    ...Object.entries(answeredAfter).flatMap(([id, after]) => {
+      const path = ['answeredAfter', id]
+      if (!questions.has(id)) return [{ path, message: noSuch('question', id, kind) }]
+      if (after <= fixesTried.length) return []
+      return [
+        {
+          path,
+          message: `${after} is more than the ${fixesTried.length} in fixesTried; list those fixes too`,
+        },
+      ]
+    }),
+    ...list('cannotDo', cannotDo, 'step or fix', (...it) => isStep(...it) || isFix(...it)),
+    ...list('stopsLifted', stopsLifted, 'stop', isStop),
+    ...list('standing', standing, 'set-up', isSetup),
+  ]
+}
+
+type Known = (knowledge: Knowledge, kind: string, id: string) => boolean
+const within =
+  (list: 'steps' | 'fixes' | 'stops' | 'setups'): Known =>
+  (knowledge, kind, id) =>
+    knowledge[list].some((it) => it.id === id && it.kinds.includes(kind))
+const isStep = within('steps')
+const isFix = within('fixes')
+const isStop = within('stops')
+const isSetup = within('setups')
+
+/** Names in an event that the rulebook does not know for the case's kind. */
+export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEvent): DoorProblem[] {
+  const unless = (known: boolean, field: string, what: string, id: string): DoorProblem[] =>
+    known ? [] : [{ path: [field], message: noSuch(what, id, kind) }]
+  switch (event.type) {
+    case 'answered':
+      return answerProblems(knowledge, kind, event.answers)
+    case 'took-back': {
+      const questions = questionsOf(knowledge, kind)
+      return event.questions.flatMap((id, i) =>
+        questions.has(id) ? [] : [{ path: ['questions', String(i)], message: noSuch('question', id, kind) }],
+      )
+    }
+    case 'cannot-do':
+    case 'can-do-after-all': {
+      const known = isStep(knowledge, kind, event.id) || isFix(knowledge, kind, event.id)
+      return unless(known, 'id', 'step or fix', event.id)
+    }
+    case 'tried':
+    case 'untried':
+      return unless(isFix(knowledge, kind, event.fix), 'fix', 'fix', event.fix)
+    case 'lifted':
+      return unless(isStop(knowledge, kind, event.stop), 'stop', 'stop', event.stop)
+    case 'finished': {
+      const { cause } = event
+      if (cause === undefined) return []
+      const known = knowledge.causes.some(({ id, shares }) => id === cause && kind in shares)
+      return unless(known, 'cause', 'cause', cause)
+    }
+    default:
+      return []
+  }
+}
+
+/**
+ * Why the case cannot take the event now, in words for a person; null when it can.
+ *
+ * @param stops the active stops of the case as it stands
+ */
+export function conflictWith(
+  { events }: Pick<BenchCase, 'events'>,
+  event: CaseEvent,
+  stops: readonly ActiveStop[],
+): string | null {
+  const finished = caseStateOf({ events }) !== 'on-the-bench'
+  if (event.type === 'reopened') return finished ? null : 'This case is on the bench already.'
+  if (finished) return 'This case is finished. Put it back on the bench first.'
+  if (event.type === 'untried' && !events.some((it) => it.type === 'tried' && it.fix === event.fix)) {
+    return `The fix "${event.fix}" was not tried in this case.`
+  }
+  const ended = stops.find(({ grade, lifted }) => grade === 'set-aside' && !lifted)
+  const runs = event.type === 'tried' || (event.type === 'finished' && event.state === 'running-again')
+  if (ended && runs) return `The tool is set aside (${ended.id}). The act that lifts it comes first.`
+  return null
+}

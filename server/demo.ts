@@ -1,0 +1,14 @@
+/** `npm run demo`: the same server over an invented shop's cases, in a folder that is thrown away at the end. */
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { configFrom } from './config.js'
+import { putDemoCases } from './demo-cases.js'
+import { runUntilStopped, serve } from './serve.js'
+
+const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
+
+await runUntilStopped(
+  () => serve({ ...configFrom(process.env), dataDir: folder }, (cases) => putDemoCases(cases, new Date())),
+  () => rmSync(folder, { recursive: true, force: true }),
+)

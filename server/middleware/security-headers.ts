@@ -1,0 +1,33 @@
+import type { RequestHandler } from 'express'
+import helmet from 'helmet'
+
+/**
+ * What a browser may do with our pages: load styles, scripts and pictures of this server, and nothing else.
+ *
+ * Plain http is the normal case here (a phone in the shop), so there is no `upgrade-insecure-requests`,
+ * which would send its browser to an https that nobody serves, and no HSTS, which would make it remember.
+ * For the same reason no opener and agent-cluster policies: browsers heed them on https alone and warn.
+ */
+export function securityHeaders(): RequestHandler {
+  return helmet({
+    contentSecurityPolicy: {
+      useDefaults: false,
+      directives: {
+        defaultSrc: ["'none'"],
+        styleSrc: ["'self'"],
+        imgSrc: ["'self'", 'data:'],
+        scriptSrc: ["'self'"],
+        fontSrc: ["'self'"],
+        manifestSrc: ["'self'"],
+        formAction: ["'self'"],
+        frameAncestors: ["'none'"],
+        baseUri: ["'none'"],
+      },
+    },
+    strictTransportSecurity: false,
+    referrerPolicy: { policy: 'same-origin' },
+    frameguard: { action: 'deny' },
+    crossOriginOpenerPolicy: false,
+    originAgentCluster: false,
+  })
+}

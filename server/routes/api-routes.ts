@@ -1,0 +1,37 @@
+import express, { Router } from 'express'
+import { caseOperations } from '../api/case-operations.js'
+import { diagnosisOperations } from '../api/diagnosis-operations.js'
+import { documentOperations } from '../api/document-operations.js'
+import { openApiDocument } from '../api/openapi.js'
+import { addOperations } from '../api/operation.js'
+import { problemHandler } from '../api/problem-handler.js'
+import { ApiProblem } from '../api/problems.js'
+import type { Deps } from '../deps.js'
+import { jsonOnly } from '../middleware/body-type.js'
+import { sameOrigin } from '../middleware/same-origin.js'
+
+const operations = [...diagnosisOperations, ...caseOperations, ...documentOperations]
+
+/** The JSON API, to be mounted at `/api`. Whatever goes wrong below it is a problem document. */
+export function apiRoutes(deps: Deps): Router {
+  const router = Router()
+  const document = JSON.stringify(openApiDocument(operations))
+  router.use((_req, res, next) => {
+    res.set('Cache-Control', 'no-store')
+    next()
+  })
+  router.use(sameOrigin(), jsonOnly(), express.json({ limit: '64kb' }))
+  router
+    .route('/openapi.json')
+    .get((_req, res) => void res.type('application/json').send(document))
+    .all((req, res) => {
+      res.set('Allow', 'GET, HEAD')
+      throw new ApiProblem('wrong-method', `${req.method} does nothing here; use GET.`)
+    })
+  addOperations(router, operations, deps)
+  router.use(() => {
+    throw new ApiProblem('not-found', 'There is no such address; /api/openapi.json lists those that are.')
+  })
+  router.use(problemHandler())
+  return router
+}

@@ -1,0 +1,144 @@
+/** Everything that touches the process: files, the port, signals, exit codes. `start.ts` and `demo.ts` call it. */
+import { mkdirSync } from 'node:fs'
+import type { Server } from 'node:http'
+import { networkInterfaces } from 'node:os'
+import { join } from 'node:path'
+import { createApp } from './app.js'
+import { rememberAssessments } from './assessments.js'
+import { newCaseId } from './cases/case-id.js'
+import type { CaseStore } from './cases/case-store.js'
+import { NewerFile } from './cases/migrations/migrations.js'
+import { openCaseStore } from './cases/sqlite-case-store.js'
+import type { Config } from './config.js'
+import { assess } from './diagnosis/assess.js'
+import { prepare } from './diagnosis/prepare.js'
+import { BadSetting, KnowledgeError } from './errors.js'
+import { loadKnowledge } from './knowledge/load.js'
+
+/** A server that listens. */
+export interface Serving {
+  readonly addresses: readonly string[]
+  /** Answers what is under way, then closes port and file. */
+  close(): Promise<void>
+}
+
+/** The start cannot go on; the message says why and what to do. */
+class CannotStart extends Error {
+  override readonly name = 'CannotStart'
+}
+
+/**
+ * Loads the rulebook, opens the cases and listens.
+ *
+ * @param before what to do with the open store first, such as putting a demo's cases into it
+ * @throws KnowledgeError, NewerFile, or CannotStart when the folder or the port cannot be used
+ */
+export async function serve(config: Config, before?: (cases: CaseStore) => Promise<void>): Promise<Serving> {
+  const knowledge = loadKnowledge()
+  const prepared = await prepare(knowledge)
+  const cases = await openCases(config.dataDir, knowledge.moved)
+  try {
+    await before?.(cases)
+    const app = createApp({
+      knowledge,
+      prepared,
+      cases,
+      assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
+      shop: config.shop,
+      now: () => new Date(),
+      production: process.env['NODE_ENV'] !== 'development',
+    })
+    const server = await listen(app, config)
+    return { addresses: addressesOf(server, config.host), close: () => closeAll(server, cases) }
+  } catch (error) {
+    await cases.close()
+    throw error
+  }
+}
+
+/** Runs until the process is told to stop. A start that fails says why in a sentence and ends with code 1. */
+export async function runUntilStopped(start: () => Promise<Serving>, after?: () => void): Promise<void> {
+  try {
+    const serving = await start()
+    console.log(
+      ['clipperwright is open at', ...serving.addresses.map((address) => `  ${address}`)].join('\n'),
+    )
+    console.log('Stop it with Ctrl+C.')
+    const stop = () => {
+      process.removeAllListeners('SIGINT').removeAllListeners('SIGTERM')
+      void serving.close().then(after)
+    }
+    process.once('SIGINT', stop).once('SIGTERM', stop)
+  } catch (error) {
+    after?.()
+    const expected = [KnowledgeError, BadSetting, NewerFile, CannotStart].some(
+      (kind) => error instanceof kind,
+    )
+    console.error(expected ? (error as Error).message : error)
+    process.exitCode = 1
+  }
+}
+
+async function openCases(
+  dataDir: string,
+  moved: Parameters<typeof openCaseStore>[0]['moved'],
+): Promise<CaseStore> {
+  const file = join(dataDir, 'cases.db')
+  try {
+    mkdirSync(dataDir, { recursive: true })
+    return await openCaseStore({ file, newId: newCaseId, moved })
+  } catch (error) {
+    if (!(error instanceof Error) || !('code' in error)) throw error
+    throw new CannotStart(
+      `The cases cannot be kept in ${file} (${error.message}); set DATA_DIR to a folder that this program may write to.`,
+      { cause: error },
+    )
+  }
+}
+
+function listen(app: ReturnType<typeof createApp>, { port, host }: Config): Promise<Server> {
+  return new Promise((resolve, reject) => {
+    const server = app.listen(port, host, (error?: Error) => {
+      if (error) reject(new CannotStart(whyNot(error, port, host), { cause: error }))
+      else resolve(server)
+    })
+  })
+}
+
+function whyNot(error: NodeJS.ErrnoException, port: number, host: string): string {
+  switch (error.code) {
+    case 'EADDRINUSE':
+      return `Port ${port} on ${host} is in use by another program, perhaps a second clipperwright; stop that one, or choose another port with PORT=${port + 1}.`
+    case 'EACCES':
+      return `This program may not use port ${port}; choose one from 1024 up, such as PORT=3000.`
+    case 'EADDRNOTAVAIL':
+    case 'ENOTFOUND':
+    case 'EAI_AGAIN':
+      return `This machine has no address ${host}; set HOST to 127.0.0.1, or to 0.0.0.0 for every device in the network.`
+    default:
+      return `Nothing can be served at ${host}, port ${port}: ${error.message}`
+  }
+}
+
+/** Where a browser finds it: every address of the machine when it listens at all of them. */
+function addressesOf(server: Server, host: string): string[] {
+  const bound = server.address()
+  const port = typeof bound === 'object' && bound ? bound.port : 0
+  const at = (name: string) => `http://${name.includes(':') ? `[${name}]` : name}:${port}`
+  if (host !== '0.0.0.0' && host !== '::') return [at(host)]
+  const others = Object.values(networkInterfaces())
+    .flatMap((cards) => cards ?? [])
+    .filter(({ internal, family }) => !internal && family === 'IPv4')
+    .map(({ address }) => `${at(address)}  (for a phone in the same network)`)
+  return [at('127.0.0.1'), ...others]
+}
+
+async function closeAll(server: Server, cases: CaseStore): Promise<void> {
+  const closed = new Promise<void>((resolve) => server.close(() => resolve()))
+  // A browser keeps connections open for the next page; whoever is idle for so long gets none.
+  const soon = setTimeout(() => server.closeAllConnections(), 2000)
+  server.closeIdleConnections()
+  await closed
+  clearTimeout(soon)
+  await cases.close()
+}

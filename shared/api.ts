@@ -1,0 +1,224 @@
+/** What the JSON API takes and gives. The OpenAPI document is made from these; so are the checks on what comes in. */
+import { z } from 'zod'
+import { CaseEvent, CaseState } from './case.js'
+import { Conditions } from './conditions.js'
+import { Id } from './ids.js'
+import { Question, Skill, StepFile, StopFile } from './knowledge.js'
+import { Answer, ShopSettings, Situation } from './situation.js'
+
+const Probability = z.number().min(0).max(1)
+const Money = z.number().describe('in major units of the currency')
+const Minutes = z.number().min(0)
+const Instant = z.iso.datetime().describe('ISO 8601, UTC')
+
+/** `GET /api/rulebook`: what the scoring and the planning of one kind use. */
+export const RulebookView = z.strictObject({
+  kind: Id,
+  causes: z.array(
+    z.strictObject({
+      id: Id,
+      name: z.string(),
+      per1000: z.number().describe('of 1000 troubled tools, in how many it is the main cause'),
+      prior: Probability.describe('chance beforehand that it is there, as scored'),
+      exclusive: z.boolean().describe('true for "nothing wrong": it excludes every other cause'),
+    }),
+  ),
+  findings: z.array(
+    z.strictObject({
+      id: Id,
+      question: Id,
+      when: Conditions.describe('the condition of the rules engine; its fact is the question'),
+      topic: Id.nullable().describe('of one topic only the first known finding is scored'),
+      leak: Probability,
+      strengths: z.record(Id, Probability).describe('a cause that is absent has 0'),
+      running: z.boolean().describe('can it only be seen on a running tool?'),
+    }),
+  ),
+  questions: z.array(
+    z.strictObject({
+      id: Id,
+      text: z.string(),
+      step: Id.nullable().describe('null where the test is a fix, see `outcome` there'),
+      kind: z.enum(['yes-no', 'number']),
+      unit: Question.shape.unit.unwrap().nullable(),
+      min: z.number().nullable(),
+      max: z.number().nullable(),
+    }),
+  ),
+  steps: z.array(
+    z.strictObject({
+      id: Id,
+      questions: z.array(Id),
+      minutes: Minutes.describe('without the set-ups'),
+      setup: z.array(Id),
+      power: z.boolean(),
+      skill: Skill,
+      form: StepFile.shape.form,
+    }),
+  ),
+  setups: z.array(
+    z.strictObject({ id: Id, minutes: Minutes, needs: z.array(Id), withPower: z.boolean(), skill: Skill }),
+  ),
+  fixes: z.array(
+    z.strictObject({
+      id: Id,
+      cures: z.record(Id, Probability),
+      minutes: Minutes.describe('without the set-ups'),
+      parts: Money.describe('what its parts cost together, in major units of the currency'),
+      setup: z.array(Id),
+      skill: Skill,
+      outcome: Id.nullable().describe('the question that trying it answers: better is yes, no is no'),
+    }),
+  ),
+  stops: z.array(
+    z.strictObject({
+      id: Id,
+      grade: StopFile.shape.grade,
+      when: Conditions.describe('over findings'),
+    }),
+  ),
+})
+export type RulebookView = z.infer<typeof RulebookView>
+
+/** `POST /api/assess`: a situation, and the shop's figures where they differ from the server's. */
+export const AssessRequest = Situation.extend({
+  shop: ShopSettings.optional().describe('any of the shop figures; the others are as the server has them'),
+})
+
+const Weight = z.strictObject({
+  finding: Id,
+  question: Id,
+  says: z.string(),
+  decibans: z.number().describe('had this answer been missing, the others given; they do not add up'),
+})
+
+/** The whole diagnosis of one situation. */
+export const AssessmentView = z.strictObject({
+  stop: z
+    .strictObject({ id: Id, grade: StopFile.shape.grade, now: z.array(z.string()) })
+    .nullable()
+    .describe('the worst danger that nobody has lifted'),
+  exact: z.boolean().describe('was the scoring exact?'),
+  causes: z
+    .array(
+      z.strictObject({
+        id: Id,
+        name: z.string(),
+        probability: Probability.describe('it is there now; several may be, so these do not sum to 1'),
+        sole: Probability.describe('it alone is there now'),
+        for: z.array(Weight),
+        against: z.array(Weight),
+      }),
+    )
+    .describe('likeliest first'),
+  next: z.strictObject({
+    step: z.enum(['ask', 'check', 'fix', 'send-in', 'retire', 'stop', 'nothing-found']),
+    id: Id.nullable(),
+    questions: z.array(Id),
+    minutes: Minutes.describe('of this step, with the set-ups that do not stand yet'),
+    stepCost: Money.describe('expected cost of this step itself, set-ups included'),
+    expectedCost: Money.describe('expected cost from here on, this step included'),
+    saves: Money.describe('how much less that is than ending now'),
+    separates: z.array(Id).describe('the causes that it tells apart, or cures'),
+    exact: z.boolean().describe('was the rest of the plan solved exactly?'),
+  }),
+  stops: z
+    .array(z.strictObject({ id: Id, grade: StopFile.shape.grade }))
+    .describe('all of them, worst first'),
+  findings: z.record(Id, z.enum(['yes', 'no', 'cant-tell', 'unknown'])),
+  hidden: z.record(Id, z.string()).describe('questions that are not asked now, with the reason'),
+  barred: z.record(Id, z.string()).describe('steps and fixes barred in this shop, with the reason'),
+})
+export type AssessmentView = z.infer<typeof AssessmentView>
+
+const Tool = z.string().trim().max(80).default('').describe('what the shop calls the tool')
+const Words = z.string().trim().max(300)
+const count = z
+  .number()
+  .int()
+  .min(0)
+  .optional()
+  .describe('how many events you have seen; with another number stored, nothing is changed (409)')
+
+/** What each request about a case may say. */
+export const BeginCase = z.strictObject({ kind: Id, tool: Tool })
+export const GiveAnswers = z.strictObject({
+  answers: z.record(Id, Answer),
+  step: Id.optional().describe('the step on which it was seen; found from the questions if absent'),
+  when: z.enum(['now', 'as-before']).default('now').describe('as-before corrects what was seen earlier'),
+  words: Words.optional().describe('the complaint in your own words'),
+  count,
+})
+export const TakeBack = z.strictObject({ questions: z.array(Id).min(1).max(200), count })
+export const TryFix = z.strictObject({ fix: Id, outcome: z.enum(['cured', 'better', 'no']), count })
+export const UntryFix = z.strictObject({ fix: Id, count })
+export const CannotDo = z.strictObject({
+  id: Id.describe('a step or a fix'),
+  can: z.boolean().default(false).describe('true when it can be done after all'),
+  count,
+})
+export const LiftStop = z.strictObject({
+  stop: Id,
+  by: Words.min(2, 'say who did what lifts it').describe('who did the act that lifts it'),
+  count,
+})
+export const FinishCase = z.strictObject({
+  state: CaseState.exclude(['on-the-bench']),
+  cause: Id.optional().describe('what it turned out to be, where somebody confirmed it'),
+  note: Words.optional(),
+  disinfected: z.boolean().optional(),
+  count,
+})
+export const Nothing = z.strictObject({ count })
+
+/** A case in a list. */
+export const CaseListItem = z.strictObject({
+  id: z.string(),
+  kind: Id,
+  tool: z.string(),
+  state: CaseState,
+  begunAt: Instant,
+  changedAt: Instant,
+  words: z.string().nullable(),
+})
+export const CaseList = z.strictObject({ cases: z.array(CaseListItem) })
+
+/** A case: what was said and done, and what follows from it. */
+export const CaseView = z.strictObject({
+  id: z.string(),
+  kind: Id,
+  tool: z.string(),
+  state: CaseState,
+  begunAt: Instant,
+  changedAt: Instant,
+  count: z.number().int().describe('how many events it has'),
+  events: z.array(CaseEvent),
+  situation: Situation,
+  assessment: AssessmentView,
+})
+export type CaseView = z.infer<typeof CaseView>
+
+/** RFC 9457, with every mistake in `errors`. */
+export const ProblemDetails = z.strictObject({
+  type: z.string().describe('an address that describes this kind of problem'),
+  title: z.string(),
+  status: z.number().int(),
+  detail: z.string(),
+  instance: z.string(),
+  errors: z
+    .array(
+      z.strictObject({
+        pointer: z.string().optional().describe('JSON Pointer into the request body, as a URI fragment'),
+        parameter: z.string().optional().describe('name of the query parameter'),
+        detail: z.string(),
+      }),
+    )
+    .optional(),
+})
+export type ProblemDetails = z.infer<typeof ProblemDetails>
+export const ProblemKind = z.strictObject({
+  type: z.string(),
+  title: z.string(),
+  status: z.int(),
+  meaning: z.string(),
+})
