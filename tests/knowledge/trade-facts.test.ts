@@ -40,14 +40,16 @@ function chance(finding: string, cause: string): number {
   return 1 - (1 - leak) * (1 - ofKind)
 }
 
-/** Causes by share times chance of what was answered, likeliest first. */
+/** Causes by share times chance of what was answered, likeliest first; fails where the first two tie. */
 function ranked(answers: Record<string, boolean>): string[] {
   const weight = (cause: string): number =>
     Object.entries(answers).reduce(
       (product, [finding, yes]) => product * (yes ? chance(finding, cause) : 1 - chance(finding, cause)),
       share(cause),
     )
-  return knowledge.causes.map((cause) => cause.id).sort((a, b) => weight(b) - weight(a))
+  const order = knowledge.causes.map((cause) => cause.id).sort((a, b) => weight(b) - weight(a))
+  expect(weight(order[0]!), `${order[0]} and ${order[1]} tie`).toBeGreaterThan(weight(order[1]!))
+  return order
 }
 
 describe('brushes (common practice, no source)', () => {
