@@ -19,6 +19,8 @@ export interface DrawingLabel {
 /** What `partials/drawings/clipper` needs. */
 export interface ClipperDrawing {
   readonly alt: string
+  /** as SVG has it; without room for a row of labels that is empty */
+  readonly viewBox: string
   readonly shades: Readonly<Record<string, ShadeLevel>>
   readonly labels: readonly DrawingLabel[]
 }
@@ -79,7 +81,10 @@ const anchors: Readonly<Record<string, Anchor>> = {
   outlet: { x: 446, y: 238, side: 'below', text: 'Outlet' },
 }
 
+/** The drawing's own units, chosen so that 26 of them are readable type on a 360 px screen. */
 const width = 520
+/** From the fingertips to the thumb, and the same with a row of labels above or below. */
+const extent = { labelTop: 0, top: 46, bottom: 258, labelBottom: 302 } as const
 const letterWidth = 17
 const labelGap = 12
 const labelBaseline = { above: 26, below: 290 } as const
@@ -99,10 +104,15 @@ export function clipperDrawing(suspicion: ReadonlyMap<string, number>, parts: Ki
     .sort((a, b) => b.probability - a.probability)
     .slice(0, 3)
   const shown = likeliest.flatMap(({ id }) => anchors[id] ?? [])
+  const above = spread(shown, 'above')
+  const below = spread(shown, 'below')
+  const top = above.length > 0 ? extent.labelTop : extent.top
+  const bottom = below.length > 0 ? extent.labelBottom : extent.bottom
   return {
     alt: alternative(likeliest),
+    viewBox: `0 ${top} ${width} ${bottom - top}`,
     shades,
-    labels: [...spread(shown, 'above'), ...spread(shown, 'below')],
+    labels: [...above, ...below],
   }
 }
 
