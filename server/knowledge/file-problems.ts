@@ -56,6 +56,7 @@ function problemsOf(
             `use one of ${issue.values.map(String).join(', ')}`,
           )
     case 'too_small':
+      if (!issue.message.startsWith('Too small')) return at(issue.message, 'correct it')
       return at(
         ...limit(issue.origin, `at least ${issue.minimum}`, issue.inclusive === false, valueAt(data, path)),
       )
@@ -74,42 +75,50 @@ function problemsOf(
   }
 }
 
-/** Of several allowed shapes, tell what is wrong with the one that was meant most likely: the fewest issues. */
+/** Of several allowed shapes, tell what is wrong with the one that was meant most likely. */
 function unionProblems(
   file: string,
-  issue: Extract<Issue, { code: 'invalid_union' }>,
+  issue: UnionIssue,
   data: unknown,
   path: readonly PropertyKey[],
 ): RulebookProblem[] {
   const value = valueAt(data, path)
-  if ('discriminator' in issue && issue.discriminator !== undefined) {
-    const word = String(issue.discriminator)
-    const allowed = 'options' in issue ? (issue.options as unknown[]).map(String).join(', ') : ''
-    const remedy = allowed === '' ? 'use a positive operator' : `use one of ${allowed}`
-    return [
-      {
-        file,
-        field: fieldPath(path),
-        message: `${shown((value as Record<string, unknown>)?.[word])} is not allowed`,
-        remedy,
-      },
-    ]
+  const message = value === undefined ? 'is missing' : `${shown(value)} is not allowed`
+  const options = 'options' in issue ? (issue.options as readonly unknown[]) : []
+  if (options.length > 0) {
+    const remedy = `${value === undefined ? 'add' : 'use'} one of ${options.map(String).join(', ')}`
+    return [{ file, field: fieldPath(path), message, remedy }]
   }
-  const branches = issue.errors.filter((it) => it.length > 0)
-  const deepest = [...branches].sort((a, b) => depth(b) - depth(a) || a.length - b.length)[0]
-  if (
-    value === undefined ||
-    deepest === undefined ||
-    deepest.every((it) => it.path.length === 0 && it.code === 'invalid_type')
-  ) {
-    const message = value === undefined ? 'is missing' : `${shown(value)} is not allowed`
+  const meant = mostLikelyMeant(issue)
+  if (meant === undefined || meant.every((it) => it.path.length === 0 && it.code === 'invalid_type')) {
     return [{ file, field: fieldPath(path), message, remedy: 'see rules/schema/ for the shapes allowed' }]
   }
-  return deepest.flatMap((it) => problemsOf(file, it, data, path))
+  return meant.flatMap((it) => problemsOf(file, it, data, path))
+}
+
+type UnionIssue = Extract<Issue, { code: 'invalid_union' }>
+
+/** The shape that what was written fits best; of equal ones the one in which the mistake lies deepest. */
+function mostLikelyMeant(issue: UnionIssue): Issue[] | undefined {
+  return [...issue.errors].sort((a, b) => misfit(a) - misfit(b) || depth(b) - depth(a))[0]
+}
+
+/** How many fields are wrong, missing or foreign. */
+function misfit(issues: readonly Issue[]): number {
+  return issues.reduce((sum, it) => {
+    if (it.code === 'unrecognized_keys') return sum + it.keys.length
+    if (it.code === 'invalid_union' && it.errors.length > 0) return sum + Math.min(...it.errors.map(misfit))
+    return sum + 1
+  }, 0)
 }
 
 function depth(issues: readonly Issue[]): number {
-  return Math.max(...issues.map((it) => it.path.length))
+  return Math.max(
+    ...issues.map((it) => {
+      const inner = it.code === 'invalid_union' ? mostLikelyMeant(it) : undefined
+      return it.path.length + (inner === undefined ? 0 : depth(inner))
+    }),
+  )
 }
 
 function limit(origin: string, bound: string, strict: boolean, value: unknown): [string, string] {

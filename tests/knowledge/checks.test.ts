@@ -1,0 +1,49 @@
+/** Each check finds the one mistake it is for, in a tiny rulebook that is right in everything else. */
+import { describe, expect, it } from 'vitest'
+import { problemLine } from '../../server/errors.js'
+import { checks, runChecks } from '../../server/knowledge/checks.js'
+import { rulebookOf } from '../../server/knowledge/rulebook.js'
+import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
+import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
+import { ids, kinds, references } from './mistakes/reference-mistakes.js'
+import { knowledgeOf, tinyFiles } from './tiny-rulebook.js'
+
+const mistakes = [
+  ...references,
+  ...ids,
+  ...kinds,
+  ...conditions,
+  ...questionsAndFindings,
+  ...causesAndShares,
+  ...setupsAndDanger,
+]
+
+const drawings = new Set(['tiny'])
+
+describe('the checks', () => {
+  it('find nothing in the tiny rulebook, which is right in everything', () => {
+    expect(runChecks(rulebookOf(knowledgeOf(tinyFiles()), { drawings }))).toEqual({
+      problems: [],
+      waiting: [],
+    })
+  })
+
+  it.each(mistakes)('%s', (name, mistake, lines) => {
+    const files = tinyFiles()
+    mistake(files)
+    const check = checks.find((it) => it.name === name)
+    expect(
+      check
+        ?.run(rulebookOf(knowledgeOf(files), { drawings }))
+        .map(problemLine)
+        .sort(),
+    ).toEqual([...lines].sort())
+  })
+
+  it('have a test each, and a name and a description of their own', () => {
+    const tested = new Set(mistakes.map(([name]) => name))
+    expect(checks.map((it) => it.name).filter((name) => !tested.has(name))).toEqual([])
+    expect(new Set(checks.map((it) => it.name)).size).toBe(checks.length)
+    expect(new Set(checks.map((it) => it.description)).size).toBe(checks.length)
+  })
+})

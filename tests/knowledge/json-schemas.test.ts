@@ -1,0 +1,105 @@
+/** The JSON Schemas for editors: fresh, and saying the same as the schemas that the loader uses. */
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { Ajv2020 } from 'ajv/dist/2020.js'
+import addFormats from 'ajv-formats'
+import { afterEach, describe, expect, it } from 'vitest'
+import { jsonSchemas, schemaFiles, staleSchemas } from '../../server/knowledge/json-schemas.js'
+import { reportOnRules } from '../../server/knowledge/check-rules.js'
+import { fixRules } from '../../server/knowledge/fix-rules.js'
+import { folders } from '../../shared/knowledge.js'
+import { tinyFiles, writtenRules, type Files } from './tiny-rulebook.js'
+
+const rules = fileURLToPath(new URL('../../rules/', import.meta.url))
+const written: string[] = []
+
+function tiny(mistake: (files: Files) => void = () => {}): string {
+  const files = tinyFiles()
+  files.kinds.tiny.drawing = 'universal-motor'
+  mistake(files)
+  written.push(writtenRules(files))
+  return written.at(-1)!
+}
+
+/** A general-purpose validator of the published standard (JSON Schema 2020-12), which knows nothing of zod. */
+function validator(file: string) {
+  const ajv = new Ajv2020({ strict: false })
+  addFormats.default(ajv)
+  return ajv.compile(jsonSchemas().get(file)!)
+}
+
+afterEach(() => written.splice(0).forEach((dir) => rmSync(dir, { recursive: true })))
+
+it('are fresh in rules/schema/ (if not: npm run fix:rules)', () => {
+  expect(staleSchemas(rules)).toEqual([])
+})
+
+describe('an editor that uses them', () => {
+  it.each(Object.entries(schemaFiles))('accepts every file of rules/%s', (folder, schema) => {
+    const accepts = validator(schema)
+    for (const name of readdirSync(join(rules, folder))) {
+      accepts(JSON.parse(readFileSync(join(rules, folder, name), 'utf8')))
+      expect({ name, errors: accepts.errors }).toEqual({ name, errors: null })
+    }
+  })
+
+  const compare = (operator: string, value?: unknown) => ({ fact: 'pulls', operator, value })
+  it.each([
+    [true, { all: [compare('equal', 'yes')] }],
+    [true, { any: [compare('lessThan', 2), { all: [{ any: [compare('in', ['yes', 'no'])] }] }] }],
+    [false, { all: [] }],
+    [false, { all: [compare('equal', 'yes')], any: [compare('equal', 'yes')] }],
+    [false, { all: [compare('notEqual', 'yes')] }],
+    [false, { any: [{ all: [{ any: [compare('notIn', ['yes'])] }] }] }],
+    [false, { all: [compare('lessThan', '2')] }],
+    [false, compare('equal', 'yes')],
+  ])('agrees with the loader, %s, on the condition %j', (good, when) => {
+    const stop = { ...JSON.parse(JSON.stringify(tinyFiles().stops['cord-damaged'])), when }
+    const asWritten = JSON.parse(JSON.stringify(stop)) as unknown
+    expect(validator('stop.schema.json')(asWritten)).toBe(good)
+    expect(folders.stops.safeParse(asWritten).success).toBe(good)
+  })
+
+  it('is told about a misspelt field', () => {
+    const care = { ...tinyFiles().care['oil-blade'], evry: 'daily' }
+    expect(validator('care.schema.json')(care)).toBe(false)
+  })
+})
+
+describe('npm run fix:rules', () => {
+  it('brings schemas, key order and form into order, changes no value, and then finds nothing to do', async () => {
+    const dir = tiny((it) => {
+      const { name, ...rest } = it.causes['dull-blade']
+      it.causes['dull-blade'] = { ...rest, name }
+    })
+    const path = join(dir, 'causes', 'dull-blade.json')
+    const before = JSON.parse(readFileSync(path, 'utf8')) as object
+    expect(reportOnRules(dir).text).toMatch(
+      /^rules\/schema\/ is out of date \(care\.schema\.json, .*; run npm run fix:rules$/,
+    )
+
+    expect(await fixRules(dir)).toEqual(
+      expect.arrayContaining(['schema/cause.schema.json', 'causes/dull-blade.json']),
+    )
+
+    const after = JSON.parse(readFileSync(path, 'utf8')) as object
+    expect(after).toEqual(before)
+    expect(Object.keys(after).slice(0, 2)).toEqual(['name', 'part'])
+    expect(reportOnRules(dir)).toMatchObject({ ok: true })
+    expect(await fixRules(dir)).toEqual([])
+  })
+
+  it('removes a schema that is no longer generated, and leaves a file alone that is no JSON', async () => {
+    const dir = tiny((it) => (it.causes['dull-blade'] = '{ "name": '))
+    await fixRules(dir)
+    writeFileSync(join(dir, 'schema', 'old.schema.json'), '{}')
+    expect(staleSchemas(dir)).toEqual(['old.schema.json'])
+    expect(await fixRules(dir)).toEqual(['schema/old.schema.json'])
+    expect(readFileSync(join(dir, 'causes', 'dull-blade.json'), 'utf8')).toBe('{ "name": ')
+  })
+})
+
+it('have one for each folder of the rulebook', () => {
+  expect(Object.keys(schemaFiles)).toEqual(Object.keys(folders))
+})

@@ -1,0 +1,166 @@
+/** Mistakes in the ids that files mention, and in ids themselves. */
+import type { Files, Mistake } from '../tiny-rulebook.js'
+
+export const references: Mistake[] = [
+  [
+    'known-kinds',
+    (it) => it.care['oil-blade'].kinds.push('tinny'),
+    [
+      'rules/care/oil-blade.json: kinds[1]: there is no rules/kinds/tinny.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-kinds',
+    (it) => (it.causes['dull-blade'].shares.tinny = 5),
+    [
+      'rules/causes/dull-blade.json: shares.tinny: there is no rules/kinds/tinny.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-kinds',
+    (it) => (it.findings.pulls.strengths['dull-blade'] = { tiny: 0.9, tinny: 0.9 }),
+    [
+      'rules/findings/pulls.json: strengths.dull-blade.tinny: there is no rules/kinds/tinny.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-causes',
+    (it) => {
+      it.findings.pulls.strengths['dull-blades'] = 0.5
+      it.fixes['new-blade'].cures['blunt'] = 0.5
+      it.care['oil-blade'].prevents.push('rust')
+    },
+    [
+      'rules/findings/pulls.json: strengths.dull-blades: there is no rules/causes/dull-blades.json; add that file or correct the name',
+      'rules/fixes/new-blade.json: cures.blunt: there is no rules/causes/blunt.json; add that file or correct the name',
+      'rules/care/oil-blade.json: prevents[1]: there is no rules/causes/rust.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-setups',
+    (it) => {
+      it.steps['measure-blade'].setups = ['plug-off']
+      it.setups['body-open'].needs = ['plug-of']
+    },
+    [
+      'rules/steps/measure-blade.json: setups[0]: there is no rules/setups/plug-off.json; add that file or correct the name',
+      'rules/setups/body-open.json: needs[0]: there is no rules/setups/plug-of.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-care',
+    (it) => (it.fixes['new-blade'].afterwards = ['oil-it']),
+    [
+      'rules/fixes/new-blade.json: afterwards[0]: there is no rules/care/oil-it.json; add that file or correct the name',
+    ],
+  ],
+  [
+    'known-hidden',
+    (it) => (it.relevance['cord-first'].hides = { questions: ['pull'], fixes: ['new-bladed'] }),
+    [
+      'rules/relevance/cord-first.json: hides.fixes[0]: there is no rules/fixes/new-bladed.json; add that file or correct the name',
+      'rules/relevance/cord-first.json: hides.questions[0]: no step or fix asks a question "pull"; correct the name or add the question to a step',
+    ],
+  ],
+  [
+    'known-parts',
+    (it) => (it.causes['dull-blade'].part = 'hinge'),
+    [
+      'rules/causes/dull-blade.json: part: rules/kinds/tiny.json has no part "hinge"; use one of blade, cord, body, or add the part there',
+    ],
+  ],
+  [
+    'known-drawings',
+    (it) => (it.steps['try-it'].drawing = 'hand'),
+    [
+      'rules/steps/try-it.json: drawing: there is no views/partials/drawings/hand.ejs; draw it or correct the name',
+    ],
+  ],
+  [
+    'known-sources',
+    (it) => {
+      it.fixes['new-cord'].source = 'hearsay'
+      it.findings['blade-thin'].threshold.source = 'gossip'
+    },
+    [
+      'rules/findings/blade-thin.json: threshold.source: rules/sources.json has no "gossip"; add it there or use one of guess',
+      'rules/fixes/new-cord.json: source: rules/sources.json has no "hearsay"; add it there or use one of guess',
+    ],
+  ],
+  [
+    'used-sources',
+    (it) => (it.sources.rumour = { standing: 'memory', title: 'a rumour' }),
+    ['rules/sources.json: rumour: no file names this source; name it where it belongs or remove it'],
+  ],
+]
+
+export const ids: Mistake[] = [
+  [
+    'question-asked-once',
+    (it) => (it.fixes['new-blade'].outcome = { id: 'pulls', text: 'Does it pull?', statement: 'It pulls' }),
+    [
+      'rules/fixes/new-blade.json: outcome.id: the question "pulls" is asked by rules/steps/how-it-cuts.json already; ask it in one place, or give it another id',
+    ],
+  ],
+  [
+    'step-or-fix',
+    (it) => (it.fixes['try-it'] = it.fixes['new-blade']),
+    ['rules/fixes/try-it.json: rules/steps/try-it.json has the same id; rename one of the two files'],
+  ],
+  [
+    'part-once',
+    (it) => it.kinds.tiny.parts.push({ id: 'cord', name: 'Cord again' }),
+    ['rules/kinds/tiny.json: parts[3].id: the part "cord" is listed twice; remove one or rename it'],
+  ],
+  [
+    'moved-ids',
+    (it) =>
+      (it.moved = { causes: { 'blunt-blade': 'dulled-blade', 'dull-blade': 'broken-cord' }, cause: {} }),
+    [
+      'rules/moved.json: causes.blunt-blade: it leads to "dulled-blade", which is not there; name the id that took its place',
+      'rules/moved.json: causes.dull-blade: "dull-blade" is still there; remove this line or the old one',
+      'rules/moved.json: cause: there is no such folder; use one of kinds, setups, causes, findings, steps, fixes, stops, relevance, policy, care, questions',
+    ],
+  ],
+]
+
+/** A second kind, in which nothing of the tiny one exists. */
+function addOtherKind(files: Files): void {
+  files.kinds.other = { ...files.kinds.tiny, order: 2 }
+}
+
+export const kinds: Mistake[] = [
+  [
+    'points-within-kind',
+    (it) => {
+      addOtherKind(it)
+      it.findings.pulls.strengths['dull-blade'] = { tiny: 0.9, other: 0.9 }
+      it.causes['broken-cord'].shares = { other: 1000 }
+    },
+    [
+      'rules/findings/pulls.json: strengths.dull-blade.other: "other" is not one of this finding\'s kinds (tiny); add it to kinds or remove this strength',
+      'rules/findings/cord-damaged.json: strengths.broken-cord: rules/causes/broken-cord.json has no share for tiny; give it one there or remove it here',
+    ],
+  ],
+  [
+    'cures-within-kind',
+    (it) => (it.causes['broken-cord'].shares = { other: 1000 }),
+    [
+      'rules/fixes/new-cord.json: cures.broken-cord: rules/causes/broken-cord.json has no share for tiny; give it one there or remove it here',
+    ],
+  ],
+  [
+    'prevents-within-kind',
+    (it) => (it.causes['dull-blade'].shares = { other: 1000 }),
+    [
+      'rules/care/oil-blade.json: prevents[0]: rules/causes/dull-blade.json has no share for tiny; give it one there or remove it here',
+    ],
+  ],
+  [
+    'needs-within-kind',
+    (it) => it.steps['measure-blade'].kinds.push('other'),
+    [
+      'rules/steps/measure-blade.json: setups[0]: rules/setups/plug-out.json is not for other; add the kind there or use another set-up',
+    ],
+  ],
+]
