@@ -86,7 +86,7 @@ const width = 520
 /** From the fingertips to the thumb, and the same with a row of labels above or below. */
 const extent = { labelTop: 0, top: 46, bottom: 258, labelBottom: 302 } as const
 const letterWidth = 17
-const labelGap = 12
+const labelGap = 18
 const labelBaseline = { above: 26, below: 290 } as const
 const leaderEnd = { above: 33, below: 268 } as const
 
