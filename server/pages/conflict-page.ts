@@ -1,0 +1,66 @@
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { BenchCase } from '../../shared/case.js'
+import type { Sent } from './answer-form.js'
+import { textsOf } from './answer-form.js'
+import type { Frame } from './frame.js'
+import { caseFrame } from './frame.js'
+import { lookupOf } from './lookup.js'
+import { answerWords } from './words.js'
+
+/** A form from an older page: what was sent is kept, and can be applied all the same. */
+export interface ConflictPage {
+  readonly frame: Frame
+  readonly action: string
+  readonly seen: number
+  readonly fields: readonly { readonly name: string; readonly value: string }[]
+  readonly sent: readonly { readonly term: string; readonly words: string }[]
+  readonly back: string
+}
+
+/** Fields that the page itself sends along and that tell a reader nothing. */
+const silent = new Set(['seen', 'step', 'asked', 'id', 'cause'])
+
+const terms = new Map([
+  ['q', 'In your own words'],
+  ['outcome', 'After the fix'],
+  ['by', 'Done by'],
+  ['note', 'Note'],
+  ['state', 'End it as'],
+  ['fix', 'Fix'],
+  ['when', 'Seen'],
+  ['cant-tell-any', 'Could not tell'],
+  ['disinfected', 'Disinfected'],
+])
+
+/** @param sent the body as it came; fields that are no texts were refused before */
+export function conflictPage(
+  knowledge: Knowledge,
+  bench: BenchCase,
+  action: string,
+  sent: Sent,
+): ConflictPage {
+  const fields = Object.keys(sent).flatMap((name) => textsOf(sent, name).map((value) => ({ name, value })))
+  return {
+    frame: caseFrame(knowledge, bench, 'This case has moved on', { error: true }),
+    action,
+    seen: bench.events.length,
+    fields: fields.filter(({ name }) => name !== 'seen'),
+    sent: fields
+      .filter(({ name, value }) => !silent.has(name) && value !== '')
+      .map((field) => told(knowledge, field)),
+    back: `/cases/${bench.id}`,
+  }
+}
+
+function told(
+  knowledge: Knowledge,
+  { name, value }: { name: string; value: string },
+): ConflictPage['sent'][number] {
+  const { questions, fixes } = lookupOf(knowledge)
+  const asked = /^[qn]-/.test(name) ? questions.get(name.slice(2)) : undefined
+  if (asked) {
+    const words = value === 'yes' || value === 'no' || value === 'cant-tell' ? answerWords(value) : value
+    return { term: asked.question.statement, words }
+  }
+  return { term: terms.get(name) ?? name, words: fixes.get(value)?.name ?? value }
+}

@@ -1,0 +1,53 @@
+import type { BenchCase } from '../../shared/case.js'
+import type { Assessment } from '../../shared/diagnosis.js'
+import type { Kind, Knowledge, Setup, Step, Stop } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { lookupOf } from './lookup.js'
+
+/** All that a page of one case is made from. */
+export interface OnBench {
+  readonly knowledge: Knowledge
+  readonly shop: ShopSettings
+  readonly bench: BenchCase
+  readonly situation: Situation
+  readonly assessment: Assessment
+}
+
+/** The kind of the tool. @throws Error when the case names a kind that the rulebook has not (the store checks it) */
+export function kindOf({ knowledge, bench }: Pick<OnBench, 'knowledge' | 'bench'>): Kind {
+  const kind = lookupOf(knowledge).kinds.get(bench.kind)
+  if (!kind) throw new Error(`case ${bench.id} is of the kind "${bench.kind}", which is not in the rulebook`)
+  return kind
+}
+
+/** The step with the danger questions of a kind; a kind has one at most. */
+export function dangerStep(knowledge: Knowledge, kind: string): Step | null {
+  return knowledge.steps.find((step) => step.form === 'danger' && step.kinds.includes(kind)) ?? null
+}
+
+/** Is there a danger question that nobody has answered, not even with "can't tell"? */
+export function dangerOpen({ knowledge, bench, situation }: OnBench): boolean {
+  const step = dangerStep(knowledge, bench.kind)
+  return step !== null && step.questions.some((question) => situation.answers[question.id] === undefined)
+}
+
+/** The questions whose answers can set off a stop. */
+export function questionsOfStop(knowledge: Knowledge, stop: Stop): readonly string[] {
+  const { questionOf } = lookupOf(knowledge)
+  return [...new Set(comparisonsOf(stop.when).map(({ fact }) => questionOf.get(fact) ?? fact))]
+}
+
+/** Every set-up that `wanted` needs, the needed ones first, each once. */
+export function setupsFor(knowledge: Knowledge, wanted: readonly string[]): readonly Setup[] {
+  const { setups } = lookupOf(knowledge)
+  const found = new Map<string, Setup>()
+  const add = (id: string): void => {
+    const setup = setups.get(id)
+    if (!setup || found.has(id)) return
+    setup.needs.forEach(add)
+    found.set(id, setup)
+  }
+  wanted.forEach(add)
+  return [...found.values()].sort((a, b) => a.order - b.order)
+}

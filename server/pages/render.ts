@@ -1,0 +1,106 @@
+/** The only door to the views: a view sees one object, `page`, and nothing else. */
+import ejs from 'ejs'
+import type { Express, Response } from 'express'
+import { fileURLToPath } from 'node:url'
+import type { AnswersPage } from './answers-page.js'
+import type { ChangePage } from './change-page.js'
+import type { ComplaintPage } from './complaint-page.js'
+import type { ConflictPage } from './conflict-page.js'
+import type { CuredPage } from './cured-page.js'
+import type { DangerPage } from './danger-page.js'
+import type { EndingPage } from './ending-page.js'
+import type { FinishPage } from './finish-page.js'
+import type { FinishedPage } from './finished-page.js'
+import type { FixPage } from './fix-page.js'
+import type { NowPage } from './now-page.js'
+import type { ProblemPage } from './problem-page.js'
+import type { SlipPage } from './slip-page.js'
+import type { StartPage } from './start-page.js'
+import type { StepPage } from './step-page.js'
+import type { MistakePage, StopPage } from './stop-page.js'
+import type { WhyPage } from './why-page.js'
+import type { EntryPage, ListPage } from './rulebook-page.js'
+
+/** Every view with the model that it needs. */
+export interface Pages {
+  answers: AnswersPage
+  change: ChangePage
+  complaint: ComplaintPage
+  conflict: ConflictPage
+  cured: CuredPage
+  danger: DangerPage
+  ending: EndingPage
+  finish: FinishPage
+  finished: FinishedPage
+  fix: FixPage
+  mistake: MistakePage
+  now: NowPage
+  problem: ProblemPage
+  'rulebook-entry': EntryPage
+  'rulebook-list': ListPage
+  slip: SlipPage
+  start: StartPage
+  step: StepPage
+  stop: StopPage
+  why: WhyPage
+}
+
+/** The names, for the test that compares them with the files in `views/pages/`. */
+export const pageNames = [
+  'answers',
+  'change',
+  'complaint',
+  'conflict',
+  'cured',
+  'danger',
+  'ending',
+  'finish',
+  'finished',
+  'fix',
+  'mistake',
+  'now',
+  'problem',
+  'rulebook-entry',
+  'rulebook-list',
+  'slip',
+  'start',
+  'step',
+  'stop',
+  'why',
+] as const satisfies readonly (keyof Pages)[]
+
+const views = fileURLToPath(new URL('../../views', import.meta.url))
+
+/**
+ * Register our own engine: EJS ignores Express's `view options`, and only with `strict` and named
+ * locals does a mistyped variable fail in the first test instead of printing nothing.
+ */
+export function setUpViews(app: Express, { production }: { readonly production: boolean }): void {
+  app.engine('ejs', (path: string, data: object, done: (error: unknown, html?: string) => void) => {
+    const { page } = data as { page?: unknown }
+    ejs
+      .renderFile(
+        path,
+        { page },
+        { strict: true, destructuredLocals: ['page'], cache: production, root: views },
+      )
+      .then((html) => done(null, html), done)
+  })
+  app.set('view engine', 'ejs')
+  app.set('views', views)
+}
+
+/** Send the view `name` with its model; `res.status()` is the caller's. */
+export function renderPage<Name extends keyof Pages>(res: Response, name: Name, page: Pages[Name]): void {
+  res.render(`pages/${name}`, { page })
+}
+
+/** A view chosen by its model, with the model. */
+export type Shown = {
+  [Name in keyof Pages]: { readonly name: Name; readonly page: Pages[Name] }
+}[keyof Pages]
+
+/** Send a view that was chosen by somebody else. */
+export function showPage(res: Response, { name, page }: Shown): void {
+  res.render(`pages/${name}`, { page })
+}

@@ -1,0 +1,66 @@
+/** Which screen a case shows now. The order is the order of the work: danger before money. */
+import { complaintTold, ending, justCured, mustLookAgain } from './case-state.js'
+import { curedPage } from './cured-page.js'
+import { dangerPage } from './danger-page.js'
+import { endingPage } from './ending-page.js'
+import { finishedPage } from './finished-page.js'
+import { fixPage } from './fix-page.js'
+import { lookupOf } from './lookup.js'
+import { nowPage } from './now-page.js'
+import type { OnBench } from './on-bench.js'
+import { dangerOpen, dangerStep } from './on-bench.js'
+import type { Shown } from './render.js'
+import { stepPage } from './step-page.js'
+import { stopPage } from './stop-page.js'
+
+/** The page of the case as it stands; null when the complaint was not told yet. */
+export function screenOf(on: OnBench): Shown | null {
+  const { knowledge, bench, assessment } = on
+  if (ending(bench)) return { name: 'finished', page: finishedPage(on) }
+
+  const stop = assessment.stops.find(({ grade, lifted }) => grade === 'set-aside' && !lifted)
+  if (stop) return { name: 'stop', page: stopPage(on, found(lookupOf(knowledge).stops, stop.id)) }
+
+  if (!complaintTold(bench)) return null
+
+  const danger = dangerStep(knowledge, bench.kind)
+  if (danger && dangerOpen(on)) return { name: 'danger', page: dangerPage(on, danger) }
+
+  const cured = justCured(bench)
+  if (cured !== null) return { name: 'cured', page: curedPage(on, cured) }
+
+  if (mustLookAgain(bench)) return { name: 'now', page: nowPage(on) }
+  return nextScreen(on)
+}
+
+function nextScreen(on: OnBench): Shown {
+  const { knowledge, bench, assessment, situation } = on
+  const { steps, fixes, stops } = lookupOf(knowledge)
+  const { step: kind, id, questions } = assessment.next
+  switch (kind) {
+    case 'ask':
+    case 'check': {
+      const step = found(steps, id)
+      if (step.form === 'danger') return { name: 'danger', page: dangerPage(on, step) }
+      const asked = step.questions.filter((question) => questions.includes(question.id))
+      const open = step.questions.filter((question) => situation.answers[question.id] === undefined)
+      return { name: 'step', page: stepPage(on, step, asked.length > 0 ? asked : open) }
+    }
+    case 'fix':
+    case 'nothing-found': {
+      const last = knowledge.fixes.find(({ kinds, ends }) => kinds.includes(bench.kind) && ends !== undefined)
+      return { name: 'fix', page: fixPage(on, found(fixes, id ?? last?.id ?? null)) }
+    }
+    case 'stop':
+      return { name: 'stop', page: stopPage(on, found(stops, id)) }
+    case 'send-in':
+    case 'retire':
+      return { name: 'ending', page: endingPage(on) }
+  }
+}
+
+function found<Thing>(things: ReadonlyMap<string, Thing>, id: string | null): Thing {
+  const thing = id === null ? undefined : things.get(id)
+  if (!thing) throw new Error(`the diagnosis names "${id}", which is not in the rulebook`)
+  return thing
+}

@@ -1,0 +1,195 @@
+import type { CauseView, Weight } from '../../shared/diagnosis.js'
+import type { Frame } from './frame.js'
+import { caseFrame } from './frame.js'
+import { lookupOf } from './lookup.js'
+import type { Reason } from './next-words.js'
+import { reasonFor } from './next-words.js'
+import type { OnBench } from './on-bench.js'
+import { sourceView } from './source-view.js'
+import type { SourceView } from './source-view.js'
+import { answerWords, countOf100, decibans, inHundred, inThousand, oddsTimes, strength } from './words.js'
+
+/** Why the suspects stand where they stand, and why this step comes next. */
+export interface WhyPage {
+  readonly frame: Frame
+  readonly next: { readonly name: string; readonly reason: Reason } | null
+  readonly causes: readonly CauseWhy[]
+  readonly more: readonly {
+    readonly name: string
+    readonly href: string
+    readonly before: string
+    readonly now: string
+  }[]
+  readonly exact: string
+  readonly rules: readonly RuleGroup[]
+  readonly waiting: readonly { readonly name: string; readonly because: string }[]
+}
+
+export interface CauseWhy {
+  readonly name: string
+  readonly href: string
+  readonly before: string
+  readonly now: string
+  readonly alone: string
+  readonly dots: { readonly count: number; readonly label: string }
+  readonly for: readonly WeightView[]
+  readonly against: readonly WeightView[]
+  readonly source: SourceView
+}
+
+export interface WeightView {
+  readonly statement: string
+  readonly answer: string
+  readonly strength: string
+  readonly side: 'for' | 'against'
+  readonly small: string
+  readonly because: string
+  readonly source: SourceView
+}
+
+export interface RuleGroup {
+  readonly heading: string
+  readonly rules: readonly { readonly name: string; readonly because: string; readonly source: SourceView }[]
+}
+
+const told = 4
+const listed = 12
+
+/** @param priors chance of each cause before anything is said, in [0, 1] */
+export function whyPage(on: OnBench, priors: ReadonlyMap<string, number>): WhyPage {
+  const { knowledge, bench, assessment } = on
+  const ranked = [...assessment.causes].sort((a, b) => b.probability - a.probability)
+  const nextName = nameOfNext(on)
+  return {
+    frame: caseFrame(knowledge, bench, 'Why', { at: '/why', wide: true }),
+    next: nextName === null ? null : { name: nextName, reason: reasonFor(on) },
+    causes: ranked.slice(0, told).map((cause) => causeWhy(on, cause, priors.get(cause.id) ?? 0)),
+    more: ranked.slice(told, listed).map(({ id, name, probability }) => ({
+      name,
+      href: `/rulebook/causes/${id}`,
+      before: inThousand(priors.get(id) ?? 0),
+      now: inHundred(probability),
+    })),
+    exact: assessment.exact
+      ? 'Every combination of faults was reckoned with.'
+      : 'So many faults are possible at once that the rarest combinations were left out; the counts may be off by a little.',
+    rules: rulesOf(on),
+    waiting: [
+      ...[...assessment.hidden].map(([id, because]) => ({ name: statementOf(on, id), because })),
+      ...[...assessment.barred].map(([id, because]) => ({ name: titleOf(on, id), because })),
+    ],
+  }
+}
+
+function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
+  const weights = (list: readonly Weight[], side: 'for' | 'against'): readonly WeightView[] =>
+    [...list]
+      .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans))
+      .map((weight) => weightView(on, weight, side))
+  return {
+    name: cause.name,
+    href: `/rulebook/causes/${cause.id}`,
+    before: inThousand(prior),
+    now: inHundred(cause.probability),
+    alone: inHundred(cause.sole),
+    dots: { count: countOf100(cause.probability), label: '' },
+    for: weights(cause.for, 'for'),
+    against: weights(cause.against, 'against'),
+    source: sourceView(on.knowledge, lookupOf(on.knowledge).causes.get(cause.id)?.source),
+  }
+}
+
+function weightView(on: OnBench, weight: Weight, side: 'for' | 'against'): WeightView {
+  const { findings, questions, questionOf } = lookupOf(on.knowledge)
+  const finding = findings.get(weight.finding)
+  const question = questionOf.get(weight.finding) ?? weight.finding
+  const answer = on.situation.answers[question]
+  const signed = side === 'for' ? Math.abs(weight.decibans) : -Math.abs(weight.decibans)
+  const asked = questions.get(question)?.question
+  return {
+    statement: asked?.kind === 'number' ? asked.text : (finding?.says ?? weight.finding),
+    answer: answer === undefined ? '' : answerWords(answer, asked?.unit).toLowerCase(),
+    strength: strength(signed),
+    side,
+    small: `${decibans(signed)}: ${oddsTimes(signed)}`,
+    because: answer === 'no' ? becauseMissing(side) : (finding?.because ?? ''),
+    source: sourceView(on.knowledge, finding?.source),
+  }
+}
+
+/** A rule tells why its sign points to a cause; a missing sign is told in general. */
+function becauseMissing(side: 'for' | 'against'): string {
+  return side === 'against'
+    ? 'It mostly shows this, and here it did not.'
+    : 'Other suspects mostly show this, and here it did not.'
+}
+
+/**
+ * The rules that hold, group by group. `fired` lists them in rulebook order, findings, stops, relevance,
+ * policy, so that a name used in two folders is still found in the right one.
+ */
+function rulesOf({ knowledge, assessment }: OnBench): readonly RuleGroup[] {
+  const all = [
+    ...knowledge.findings.map(({ id, says, because, source }) => ({
+      group: 'What was found',
+      id,
+      name: says,
+      because,
+      source,
+    })),
+    ...knowledge.stops.map(({ id, name, why, source }) => ({
+      group: 'Stops',
+      id,
+      name,
+      because: why,
+      source,
+    })),
+    ...knowledge.relevance.map(({ id, because, source }) => ({
+      group: 'What makes no sense to ask, or waits',
+      id,
+      name: because,
+      because: '',
+      source,
+    })),
+    ...knowledge.policy.map(({ id, because, source }) => ({
+      group: 'What is barred in this shop',
+      id,
+      name: because,
+      because: '',
+      source,
+    })),
+  ]
+  const groups = new Map<string, RuleGroup['rules'][number][]>()
+  let from = 0
+  for (const id of assessment.fired) {
+    const ahead = all.findIndex((rule, place) => place >= from && rule.id === id)
+    const place = ahead >= 0 ? ahead : all.findIndex((rule) => rule.id === id)
+    const rule = all[place]
+    if (!rule) continue
+    if (ahead >= 0) from = place + 1
+    const { group, name, because, source } = rule
+    groups.set(group, [
+      ...(groups.get(group) ?? []),
+      { name, because, source: sourceView(knowledge, source) },
+    ])
+  }
+  return [...groups].map(([heading, rules]) => ({ heading, rules }))
+}
+
+function nameOfNext({ knowledge, assessment }: OnBench): string | null {
+  const { step, id } = assessment.next
+  const { steps, fixes, stops } = lookupOf(knowledge)
+  if (step === 'send-in') return 'Send it in'
+  if (step === 'retire') return 'Set it aside for good'
+  if (id === null) return null
+  return steps.get(id)?.title ?? fixes.get(id)?.name ?? stops.get(id)?.name ?? null
+}
+
+function statementOf({ knowledge }: OnBench, id: string): string {
+  return lookupOf(knowledge).questions.get(id)?.question.statement ?? id
+}
+
+function titleOf({ knowledge }: OnBench, id: string): string {
+  const { steps, fixes } = lookupOf(knowledge)
+  return steps.get(id)?.title ?? fixes.get(id)?.name ?? id
+}

@@ -1,0 +1,95 @@
+import type { Request } from 'express'
+import { Router } from 'express'
+import type { Deps } from '../deps.js'
+import { priorOf } from '../diagnosis/prepare.js'
+import { NotFound } from '../errors.js'
+import { textOf } from '../pages/answer-form.js'
+import { answersPage } from '../pages/answers-page.js'
+import { changePage } from '../pages/change-page.js'
+import { complaintPage } from '../pages/complaint-page.js'
+import { dangerPage } from '../pages/danger-page.js'
+import { finishPage } from '../pages/finish-page.js'
+import type { OnBench } from '../pages/on-bench.js'
+import { dangerStep } from '../pages/on-bench.js'
+import { renderPage, showPage } from '../pages/render.js'
+import { screenOf } from '../pages/screen.js'
+import { slipPage } from '../pages/slip-page.js'
+import { begunFrom, startPage } from '../pages/start-page.js'
+import { mistakePage, stopPage } from '../pages/stop-page.js'
+import { whyPage } from '../pages/why-page.js'
+import { onBench, questionOf, sentBy, stopOf } from './case-form.js'
+import { caseForms } from './case-forms.js'
+
+/** The start page and the pages of a case; what their forms send is in `case-forms.ts`. */
+export function caseRoutes(deps: Deps): Router {
+  const router = Router()
+  const { knowledge, cases } = deps
+  const caseOf = (req: Request): Promise<OnBench> => onBench(deps, req.params['id'])
+
+  router.get('/', async (_req, res) => {
+    renderPage(res, 'start', startPage(knowledge, await hanging(deps)))
+  })
+  router.get('/cases', (_req, res) => res.redirect(303, '/'))
+  router.post('/cases', async (req, res) => {
+    const sent = sentBy(req)
+    const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
+    const problems = begunFrom(knowledge, begun)
+    if (problems.length > 0)
+      return renderPage(res.status(422), 'start', startPage(knowledge, await hanging(deps), begun, problems))
+    const { id } = await cases.begin({ ...begun, at: deps.now().toISOString() })
+    res.redirect(303, `/cases/${id}/complaint`)
+  })
+
+  router.get('/cases/:id', async (req, res) => {
+    const on = await caseOf(req)
+    const screen = screenOf(on)
+    if (screen === null) return res.redirect(303, `/cases/${on.bench.id}/complaint`)
+    showPage(res, screen)
+  })
+  router.get('/cases/:id/complaint', async (req, res) => {
+    const asked = Object.keys(req.query).length > 0 ? req.query : null
+    renderPage(res, 'complaint', complaintPage(await caseOf(req), asked))
+  })
+  router.get('/cases/:id/danger', async (req, res) => {
+    const on = await caseOf(req)
+    const step = dangerStep(knowledge, on.bench.kind)
+    if (!step) throw new NotFound('danger signs for this kind')
+    renderPage(res, 'danger', dangerPage(on, step))
+  })
+  router.get('/cases/:id/stops/:stop', async (req, res) => {
+    renderPage(res, 'stop', stopPage(await caseOf(req), stopOf(deps, req)))
+  })
+  router.get('/cases/:id/stops/:stop/mistake', async (req, res) => {
+    renderPage(res, 'mistake', mistakePage(await caseOf(req), stopOf(deps, req)))
+  })
+  router.get('/cases/:id/answers', async (req, res) => {
+    renderPage(res, 'answers', answersPage(await caseOf(req)))
+  })
+  router.get('/cases/:id/answers/:question', async (req, res) => {
+    renderPage(res, 'change', changePage(await caseOf(req), questionOf(deps, req)))
+  })
+  router.get('/cases/:id/why', async (req, res) => {
+    const on = await caseOf(req)
+    renderPage(res, 'why', whyPage(on, priorOf(deps.prepared, on.bench.kind)))
+  })
+  router.get('/cases/:id/slip', async (req, res) => {
+    renderPage(res, 'slip', slipPage(await caseOf(req)))
+  })
+  router.get('/cases/:id/finish', async (req, res) => {
+    renderPage(res, 'finish', finishPage(await caseOf(req)))
+  })
+
+  router.use(caseForms(deps))
+  return router
+}
+
+/** As many ended cases as one looks back at on the start page. */
+const mostEnded = 12
+
+async function hanging({ cases }: Deps): Promise<Parameters<typeof startPage>[1]> {
+  const [open, ended] = await Promise.all([
+    cases.list({ open: true }),
+    cases.list({ open: false, most: mostEnded }),
+  ])
+  return { open, ended }
+}
