@@ -11,6 +11,7 @@ import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
 import { shareChecks } from './checks/share-checks.js'
 import { textChecks } from './checks/text-checks.js'
+import { whenChecks } from './checks/when-checks.js'
 import type { Check, Rulebook } from './rulebook.js'
 
 export const checks: readonly Check[] = [
@@ -20,6 +21,7 @@ export const checks: readonly Check[] = [
   ...conditionChecks,
   ...questionChecks,
   ...findingChecks,
+  ...whenChecks,
   ...causeChecks,
   ...shareChecks,
   ...setupChecks,

@@ -13,6 +13,13 @@ export interface Asked {
   readonly field: string
 }
 
+/** One text in a file and where it stands. */
+export interface RulebookText {
+  readonly file: string
+  readonly field: string
+  readonly text: string
+}
+
 export interface Rulebook {
   readonly knowledge: Knowledge
   /** `causes/worn-brushes` of each file that is there but cannot be read: to point at it is no second mistake */
@@ -23,6 +30,8 @@ export interface Rulebook {
   readonly askedById: ReadonlyMap<QuestionId, Asked>
   readonly causesById: ReadonlyMap<CauseId, Cause>
   readonly ids: ReadonlyMap<Folder, ReadonlySet<string>>
+  /** every text in every file, in file order; sources.json and moved.json apart */
+  readonly texts: readonly RulebookText[]
 }
 
 /** One mistake that a rulebook can hold. Checks collect problems; they throw nothing. */
@@ -47,6 +56,9 @@ export function rulebookOf(
     askedById: new Map(asked.map((it) => [it.question.id, it])),
     causesById: new Map(knowledge.causes.map((it) => [it.id, it])),
     ids: new Map(folderNames.map((folder) => [folder, new Set(knowledge[folder].map((it) => it.id))])),
+    texts: folderNames.flatMap((folder) =>
+      knowledge[folder].flatMap((entry) => textsIn(entry, fileOf(folder, entry.id), '')),
+    ),
   }
 }
 
@@ -74,6 +86,15 @@ function askedByFixes(knowledge: Knowledge): Asked[] {
     by.outcome === undefined
       ? []
       : [{ question: by.outcome, folder: 'fixes' as const, by, field: 'outcome' }],
+  )
+}
+
+function textsIn(value: unknown, file: string, field: string): RulebookText[] {
+  if (typeof value === 'string') return [{ file, field, text: value }]
+  if (Array.isArray(value)) return value.flatMap((it, i) => textsIn(it, file, `${field}[${i}]`))
+  if (typeof value !== 'object' || value === null) return []
+  return Object.entries(value).flatMap(([key, inner]) =>
+    textsIn(inner, file, field === '' ? key : `${field}.${key}`),
   )
 }
 

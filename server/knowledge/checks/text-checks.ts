@@ -1,7 +1,5 @@
 /** Texts and their origins: finished, and each with a source that exists. */
-import type { Folder } from '../../../shared/knowledge.js'
-import { fieldPath } from '../file-problems.js'
-import { fileOf, type Check, type Rulebook } from '../rulebook.js'
+import type { Check, Rulebook, RulebookText } from '../rulebook.js'
 
 const knownSources: Check = {
   name: 'known-sources',
@@ -10,11 +8,11 @@ const knownSources: Check = {
     book.unreadable.has('sources')
       ? []
       : sourcesNamed(book)
-          .filter(({ source }) => !Object.hasOwn(book.knowledge.sources, source))
-          .map(({ file, field, source }) => ({
+          .filter(({ text }) => !Object.hasOwn(book.knowledge.sources, text))
+          .map(({ file, field, text }) => ({
             file,
             field,
-            message: `rules/sources.json has no "${source}"`,
+            message: `rules/sources.json has no "${text}"`,
             remedy: `add it there or use one of ${Object.keys(book.knowledge.sources).join(', ')}`,
           })),
 }
@@ -24,7 +22,7 @@ const usedSources: Check = {
   description: 'Every entry of rules/sources.json is named by some file.',
   needs: ['kinds', 'setups', 'causes', 'findings', 'steps', 'fixes', 'stops', 'relevance', 'policy', 'care'],
   run: (book) => {
-    const named = new Set(sourcesNamed(book).map((it) => it.source))
+    const named = new Set(sourcesNamed(book).map((it) => it.text))
     return Object.keys(book.knowledge.sources)
       .filter((source) => !named.has(source))
       .map((source) => ({
@@ -40,46 +38,19 @@ const finishedTexts: Check = {
   name: 'finished-texts',
   description: 'No text still says TODO.',
   run: (book) =>
-    [...book.ids.keys()].flatMap((folder) =>
-      book.knowledge[folder].flatMap((entry) =>
-        textsIn(entry)
-          .filter(({ text }) => /\bTODO\b/.test(text))
-          .map(({ path, text }) => ({
-            file: fileOf(folder, entry.id),
-            field: fieldPath(path),
-            message: `it still says "${text.slice(0, 40)}"`,
-            remedy: 'write the text',
-          })),
-      ),
-    ),
-}
-
-interface NamedSource {
-  readonly file: string
-  readonly field: string
-  readonly source: string
+    book.texts
+      .filter(({ text }) => /\bTODO\b/.test(text))
+      .map(({ file, field, text }) => ({
+        file,
+        field,
+        message: `it still says "${text.slice(0, 40)}"`,
+        remedy: 'write the text',
+      })),
 }
 
 /** Every `source` in every file, however deep it stands. */
-function sourcesNamed(book: Rulebook): NamedSource[] {
-  return [...book.ids.keys()].flatMap((folder: Folder) =>
-    book.knowledge[folder].flatMap((entry) =>
-      textsIn(entry)
-        .filter(({ path }) => path.at(-1) === 'source')
-        .map(({ path, text }) => ({ file: fileOf(folder, entry.id), field: fieldPath(path), source: text })),
-    ),
-  )
-}
-
-function textsIn(
-  value: unknown,
-  path: readonly PropertyKey[] = [],
-): { path: readonly PropertyKey[]; text: string }[] {
-  if (typeof value === 'string') return [{ path, text: value }]
-  if (typeof value !== 'object' || value === null) return []
-  return Object.entries(value).flatMap(([key, inner]) =>
-    textsIn(inner, [...path, Array.isArray(value) ? Number(key) : key]),
-  )
+function sourcesNamed(book: Rulebook): RulebookText[] {
+  return book.texts.filter(({ field }) => field === 'source' || field.endsWith('.source'))
 }
 
 export const textChecks: readonly Check[] = [knownSources, usedSources, finishedTexts]
