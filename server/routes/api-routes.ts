@@ -12,10 +12,13 @@ import { sameOrigin } from '../middleware/same-origin.js'
 
 const operations = [...diagnosisOperations, ...caseOperations, ...documentOperations]
 
+let document: string | undefined
+/** Made when first asked for: few ask, and the start need not wait. */
+const documentText = () => (document ??= JSON.stringify(openApiDocument(operations)))
+
 /** The JSON API, to be mounted at `/api`. Whatever goes wrong below it is a problem document. */
 export function apiRoutes(deps: Deps): Router {
   const router = Router()
-  const document = JSON.stringify(openApiDocument(operations))
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
     next()
@@ -23,7 +26,7 @@ export function apiRoutes(deps: Deps): Router {
   router.use(sameOrigin(), jsonOnly(), express.json({ limit: '64kb' }))
   router
     .route('/openapi.json')
-    .get((_req, res) => void res.type('application/json').send(document))
+    .get((_req, res) => void res.type('application/json').send(documentText()))
     .all((req, res) => {
       res.set('Allow', 'GET, HEAD')
       throw new ApiProblem('wrong-method', `${req.method} does nothing here; use GET.`)

@@ -1,0 +1,45 @@
+/** The real application over an in-memory store and a clock that stands where the test puts it. */
+import type { Express } from 'express'
+import type { Knowledge } from '../../shared/knowledge.js'
+import { ShopSettings } from '../../shared/situation.js'
+import { createApp } from '../../server/app.js'
+import { rememberAssessments } from '../../server/assessments.js'
+import type { CaseStore } from '../../server/cases/case-store.js'
+import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { prepare } from '../../server/diagnosis/prepare.js'
+import { tinyRulebook } from '../cases/tiny-rulebook.js'
+
+export interface Bench {
+  readonly app: Express
+  readonly cases: CaseStore
+  /** puts the clock on by so many minutes */
+  wait(minutes: number): void
+}
+
+export const OPENED = '2026-03-02T09:00:00.000Z'
+
+export async function benchWith(
+  options: { knowledge?: Knowledge; shop?: Partial<ShopSettings>; cases?: Partial<CaseStore> } = {},
+): Promise<Bench> {
+  const knowledge = options.knowledge ?? tinyRulebook
+  const prepared = await prepare(knowledge)
+  let next = 0
+  let now = Date.parse(OPENED)
+  const stored = await openCaseStore({
+    file: ':memory:',
+    newId: () => `case${++next}`,
+    moved: knowledge.moved,
+  })
+  const cases = { ...stored, ...options.cases }
+  const app = createApp({
+    knowledge,
+    prepared,
+    cases,
+    assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
+    shop: ShopSettings.parse(options.shop ?? {}),
+    now: () => new Date(now),
+    production: true,
+  })
+  return { app, cases, wait: (minutes) => void (now += minutes * 60_000) }
+}

@@ -1,0 +1,34 @@
+import { Ajv2020 } from 'ajv/dist/2020.js'
+import addFormats from 'ajv-formats'
+import type { Response } from 'supertest'
+import { expect } from 'vitest'
+import { caseOperations } from '../../server/api/case-operations.js'
+import { diagnosisOperations } from '../../server/api/diagnosis-operations.js'
+import { documentOperations } from '../../server/api/document-operations.js'
+import { openApiDocument } from '../../server/api/openapi.js'
+
+interface Documented {
+  readonly paths: Record<
+    string,
+    Record<string, { responses: Record<string, { content: Record<string, { schema: { $ref: string } }> }> }>
+  >
+}
+
+export const operations = [...diagnosisOperations, ...caseOperations, ...documentOperations]
+export const document = openApiDocument(operations) as unknown as Documented
+
+// strict is off because an OpenAPI document has words of its own around the schemas.
+const ajv = new Ajv2020({ strict: false, allErrors: true })
+addFormats.default(ajv)
+ajv.addSchema(document, 'api')
+
+/** Checks that the document foresees this answer to this operation: status, media type and body. */
+export function expectDocumented(res: Response, method: 'get' | 'post', path: string): void {
+  const foreseen = document.paths[path]?.[method]?.responses[res.status]
+  expect(foreseen, `${method} ${path} answers ${res.status}: ${res.text.slice(0, 300)}`).toBeDefined()
+  const type = res.type
+  const schema = foreseen?.content[type]?.schema
+  expect(schema, `${method} ${path} answers ${type}`).toBeDefined()
+  const fits = ajv.compile({ $ref: `api${schema?.$ref}` })
+  expect(fits(res.body), JSON.stringify(fits.errors)).toBe(true)
+}
