@@ -30,5 +30,5 @@ export function expectDocumented(res: Response, method: 'get' | 'post', path: st
   const schema = foreseen?.content[type]?.schema
   expect(schema, `${method} ${path} answers ${type}`).toBeDefined()
   const fits = ajv.compile({ $ref: `api${schema?.$ref}` })
-  expect(fits(res.body), JSON.stringify(fits.errors)).toBe(true)
+  expect(fits(res.body), JSON.stringify(fits.errors?.slice(0, 3))).toBe(true)
 }

@@ -1,0 +1,138 @@
+/** The real process: what it prints, how it ends. */
+import type { ChildProcess } from 'node:child_process'
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { createServer } from 'node:net'
+import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, afterEach, beforeAll, expect, it, vi } from 'vitest'
+import { KnowledgeError } from '../../server/errors.js'
+import { runUntilStopped } from '../../server/serve.js'
+
+const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
+let folder: string
+const started: ChildProcess[] = []
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'start-test-'))
+})
+afterEach(() => {
+  for (const child of started.splice(0)) child.kill('SIGKILL')
+})
+afterAll(() => rmSync(folder, { recursive: true }))
+
+function run(script: string, env: Record<string, string>) {
+  const child = spawn(process.execPath, ['--import', 'tsx', server(script)], {
+    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: join(folder, 'data'), ...env },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  started.push(child)
+  let [out, err] = ['', '']
+  child.stderr.on('data', (text: Buffer) => (err += text.toString()))
+  const address = new Promise<string>((resolve, reject) => {
+    child.stdout.on('data', (text: Buffer) => {
+      out += text.toString()
+      const found = /http:\/\/\S+:\d+/.exec(out)?.[0]
+      if (found && out.includes('Ctrl+C')) resolve(found)
+    })
+    child.once('exit', () => reject(new Error(`it ended: ${out}${err}`)))
+  })
+  address.catch(() => {}) // a start that is meant to fail has no address
+  const ended = once(child, 'exit').then(([code]) => code as number | null)
+  return { child, address, ended, out: () => out, err: () => err }
+}
+
+it('starts with nothing to configure but a free port, answers, and closes cleanly when told to stop', async () => {
+  const { child, address, ended, err } = run('start.ts', {})
+  const home = await address
+  expect(home).toMatch(/^http:\/\/127\.0\.0\.1:\d+$/)
+  const begun = await fetch(`${home}/api/cases`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ kind: 'universal-motor', tool: 'Chair 2' }),
+  })
+  expect(begun.status).toBe(201)
+  const { id } = (await begun.json()) as { id: string }
+  child.kill('SIGTERM')
+  expect(await ended).toBe(0)
+  expect(err()).toBe('')
+
+  const again = run('start.ts', {})
+  const kept = await fetch(`${await again.address}/api/cases/${id}`)
+  expect(await kept.json()).toMatchObject({ id, tool: 'Chair 2' })
+  again.child.kill('SIGINT')
+  expect(await again.ended).toBe(0)
+})
+
+it('tells the addresses for a phone when it is open to the network', async () => {
+  const { address, out } = run('start.ts', { HOST: '0.0.0.0' })
+  await address
+  expect(out()).toMatch(/http:\/\/127\.0\.0\.1:\d+/)
+  for (const [, ip] of out().matchAll(/http:\/\/([^:]+):\d+ +\(for a phone/g))
+    expect(ip).not.toBe('127.0.0.1')
+})
+
+it('says in a sentence that the port is in use, and ends with code 1', async () => {
+  const other = createServer().listen(0, '127.0.0.1')
+  await once(other, 'listening')
+  const { port } = other.address() as AddressInfo
+  const { ended, err } = run('start.ts', { PORT: String(port) })
+  expect(await ended).toBe(1)
+  expect(err()).toMatch(new RegExp(`^Port ${port} on 127\\.0\\.0\\.1 is in use.*PORT=${port + 1}`))
+  expect(err().trim().split('\n')).toHaveLength(1)
+  other.close()
+})
+
+it('lists every setting that it cannot use', async () => {
+  const { ended, err } = run('start.ts', { PORT: 'many', HOST: 'a b' })
+  expect(await ended).toBe(1)
+  expect(err()).toMatch(/2 settings.*PORT="many".*HOST="a b"/s)
+  expect(err()).not.toMatch(/\bat \S+ \(/)
+})
+
+it('says where it cannot keep the cases', async () => {
+  const file = join(folder, 'in-the-way')
+  writeFileSync(file, '')
+  const { ended, err } = run('start.ts', { DATA_DIR: file })
+  expect(await ended).toBe(1)
+  expect(err()).toMatch(/in-the-way.*set DATA_DIR to a folder/)
+  expect(err().trim().split('\n')).toHaveLength(1)
+})
+
+it('shows the demo from a folder that is gone afterwards, and leaves the data folder alone', async () => {
+  const dataDir = join(folder, 'untouched')
+  const temporary = join(folder, 'tmp')
+  mkdirSync(temporary)
+  const { child, address, ended } = run('demo.ts', { DATA_DIR: dataDir, TMPDIR: temporary })
+  const { cases } = (await (await fetch(`${await address}/api/cases`)).json()) as { cases: unknown[] }
+  expect(cases.length).toBeGreaterThanOrEqual(8)
+  const ours = () => readdirSync(temporary).filter((name) => name.startsWith('clipperwright-demo-'))
+  expect(ours()).toHaveLength(1)
+  child.kill('SIGTERM')
+  expect(await ended).toBe(0)
+  expect(ours()).toEqual([])
+  expect(existsSync(dataDir)).toBe(false)
+})
+
+it('lists every mistake of the rulebook and ends with code 1', async () => {
+  const printed = vi.spyOn(console, 'error').mockImplementation(() => {})
+  const before = process.exitCode
+  const problems = ['worn-brushes', 'dry-bearing'].map((id) => ({
+    file: `rules/causes/${id}.json`,
+    field: 'source',
+    message: 'is missing',
+    remedy: 'name a key of rules/sources.json',
+  }))
+  const swept = vi.fn()
+  await runUntilStopped(() => Promise.reject(new KnowledgeError(problems)), swept)
+  expect(process.exitCode).toBe(1)
+  process.exitCode = before
+  expect(printed).toHaveBeenCalledOnce()
+  const [text] = printed.mock.calls[0] as [string]
+  for (const { file } of problems) expect(text).toContain(`${file}: source: is missing; name a key`)
+  expect(text).not.toMatch(/\bat \S+ \(/)
+  expect(swept).toHaveBeenCalledOnce()
+  printed.mockRestore()
+})
