@@ -1,0 +1,127 @@
+/** The arrows composed: answers → facts → rules → findings → posterior → next step. Returns every stage. */
+import type { Assessment, CauseBelief, CauseView, Evidence } from '../../shared/diagnosis.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { findingsFrom } from './findings.js'
+import type { KindModel } from './model.js'
+
+import { observationsOf, triedOf } from './plan/build.js'
+import { nextStep } from './plan.js'
+import type { Weights } from './posterior.js'
+import { weigh } from './posterior.js'
+import type { Prepared } from './prepare.js'
+import { kindOf } from './prepare.js'
+import { speakingAgainst, speakingFor, weightsOfEvidence } from './weights.js'
+
+export type { Prepared } from './prepare.js'
+export { prepare } from './prepare.js'
+
+const notHere = 'It cannot be done here.'
+
+/**
+ * @param situation ids must be of the rulebook (the doors check that); unknown ones are ignored
+ * @throws RangeError for an unknown kind
+ */
+export async function assess(
+  prepared: Prepared,
+  situation: Situation,
+  shop: ShopSettings,
+): Promise<Assessment> {
+  const kind = kindOf(prepared, situation.kind)
+  const { model } = kind
+  const findings = await findingsFrom(model, situation)
+  const policy = await kind.barred(shop)
+  const barred = new Map([...policy].map(([id, rule]) => [id, rule.because]))
+  for (const id of situation.cannotDo) if (!barred.has(id)) barred.set(id, notHere)
+
+  const observations = observationsOf(model, findings.evidence)
+  const tried = triedOf(model, situation.fixesTried)
+  const weights = weigh(model, observations, tried)
+  const beliefs = beliefsFrom(model, weights)
+  const reasons = lazily(() => weightsOfEvidence(model, findings.evidence, observations, tried, weights))
+  return {
+    kind: situation.kind,
+    findings: findings.states,
+    evidence: findings.evidence,
+    fired: [...findings.fired, ...new Set([...policy.values()].map((rule) => rule.id))],
+    stops: findings.stops.filter((stop) => !stop.lifted),
+    hidden: hiddenQuestions(model, findings),
+    barred,
+    causes: beliefs.map((belief) => view(model, belief, reasons)),
+    exact: weights.exact,
+    next: nextStep({
+      prepared: kind,
+      states: findings.states,
+      evidence: findings.evidence,
+      relevance: findings.relevance,
+      stops: findings.stops,
+      causes: beliefs,
+      situation,
+      shop,
+      barred: new Set(barred.keys()),
+    }),
+  }
+}
+
+/** Scoring alone, without a plan: for tests, studies and benchmarks. */
+export async function score(
+  prepared: Prepared,
+  situation: Situation,
+): Promise<{ evidence: readonly Evidence[]; causes: readonly CauseBelief[]; exact: boolean }> {
+  const { model } = kindOf(prepared, situation.kind)
+  const { evidence } = await findingsFrom(model, situation)
+  const weights = weigh(model, observationsOf(model, evidence), triedOf(model, situation.fixesTried))
+  return { evidence, causes: beliefsFrom(model, weights), exact: weights.exact }
+}
+
+/** Normalised to "in trouble"; likeliest first, rulebook order among equals. */
+function beliefsFrom(model: KindModel, weights: Weights): CauseBelief[] {
+  return model.causes
+    .map((cause, i) => ({
+      id: cause.id,
+      probability: Math.min(1, weights.there[i]! / weights.trouble),
+      sole: Math.min(1, weights.sole[i]! / weights.trouble),
+    }))
+    .sort((a, b) => b.probability - a.probability)
+}
+
+/** For and against are worked out when somebody reads them: most readers want the ranking only. */
+function view(
+  model: KindModel,
+  belief: CauseBelief,
+  reasons: () => ReturnType<typeof weightsOfEvidence>,
+): CauseView {
+  const index = model.causeIndex.get(belief.id)!
+  return {
+    ...belief,
+    name: model.causes[index]!.name,
+    get for() {
+      return speakingFor(reasons()[index]!)
+    },
+    get against() {
+      return speakingAgainst(reasons()[index]!)
+    },
+  }
+}
+
+function lazily<T>(make: () => T): () => T {
+  let made: { value: T } | undefined
+  return () => (made ??= { value: make() }).value
+}
+
+function hiddenQuestions(
+  model: KindModel,
+  { states, relevance }: Awaited<ReturnType<typeof findingsFrom>>,
+): ReadonlyMap<string, string> {
+  const hidden = new Map<string, string>()
+  for (const rule of relevance) {
+    for (const question of rule.hides.questions) hidden.set(question, rule.because)
+    if (!rule.hides.running) continue
+    model.findings.forEach((finding, f) => {
+      const question = model.questionOf[f]!
+      if (finding.running && states.get(finding.id) === 'unknown' && !hidden.has(question)) {
+        hidden.set(question, rule.because)
+      }
+    })
+  }
+  return hidden
+}

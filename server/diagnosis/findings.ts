@@ -1,0 +1,103 @@
+/** Rules that hold → findings known true or false, what is a stop, what is not asked now. */
+import type { ActiveStop, Evidence, FindingState } from '../../shared/diagnosis.js'
+import type { Situation } from '../../shared/situation.js'
+import type { Relevance } from '../../shared/knowledge.js'
+import { factsFrom } from './facts.js'
+import { firedRules } from './fired-rules.js'
+import type { KindModel } from './model.js'
+
+export interface Findings {
+  /** how each finding stands, relevance applied */
+  readonly states: ReadonlyMap<string, FindingState>
+  /** what enters the score: one finding a topic, in rulebook order */
+  readonly evidence: readonly Evidence[]
+  readonly stops: readonly ActiveStop[]
+  readonly relevance: readonly Relevance[]
+  /** rules that hold, in rulebook order */
+  readonly fired: readonly string[]
+}
+
+/** @returns every finding of the kind with its state, and what follows from the states */
+export async function findingsFrom(model: KindModel, situation: Situation): Promise<Findings> {
+  const facts = factsFrom(model.findingsOfQuestion.keys(), situation.answers)
+  const held = await firedRules(model.findings, facts)
+  const asGiven = statesGiven(model, situation, new Set(held))
+  const { stops, relevance } = await settledBy(model, asGiven)
+  const states = seenOnlyRunning(model, asGiven, relevance)
+  return {
+    states,
+    evidence: evidenceOf(model, states, situation),
+    stops: stops.map((stop) => ({
+      id: stop.id,
+      grade: stop.grade,
+      now: stop.now,
+      lifted: situation.stopsLifted.includes(stop.id),
+    })),
+    relevance,
+    fired: [...held, ...stops.map((s) => s.id), ...relevance.map((r) => r.id)],
+  }
+}
+
+/** Stops and relevance rules that hold for these states of findings. */
+export async function settledBy(model: KindModel, states: ReadonlyMap<string, FindingState>) {
+  const facts: Record<string, FindingState> = {}
+  for (const finding of model.findings) facts[finding.id] = states.get(finding.id) ?? 'unknown'
+  const stopIds = new Set(await firedRules(model.stops, facts))
+  const relevanceIds = new Set(await firedRules(model.relevance, facts))
+  return {
+    stops: model.stops.filter((s) => stopIds.has(s.id)),
+    relevance: model.relevance.filter((r) => relevanceIds.has(r.id)),
+  }
+}
+
+function statesGiven(
+  model: KindModel,
+  situation: Situation,
+  held: ReadonlySet<string>,
+): Map<string, FindingState> {
+  const states = new Map<string, FindingState>()
+  model.findings.forEach((finding, f) => {
+    const answer = situation.answers[model.questionOf[f]!]
+    if (answer === undefined) states.set(finding.id, 'unknown')
+    else if (answer === 'cant-tell') states.set(finding.id, 'cant-tell')
+    else states.set(finding.id, held.has(finding.id) ? 'yes' : 'no')
+  })
+  return states
+}
+
+/** On a dead tool, what shows only on a running one is unknown, never false; a yes already given stays. */
+function seenOnlyRunning(
+  model: KindModel,
+  states: ReadonlyMap<string, FindingState>,
+  relevance: readonly Relevance[],
+): ReadonlyMap<string, FindingState> {
+  if (!relevance.some((rule) => rule.hides.running)) return states
+  const result = new Map(states)
+  for (const finding of model.findings) {
+    if (finding.running && states.get(finding.id) === 'no') result.set(finding.id, 'unknown')
+  }
+  return result
+}
+
+function evidenceOf(
+  model: KindModel,
+  states: ReadonlyMap<string, FindingState>,
+  situation: Situation,
+): Evidence[] {
+  const topicsTaken = new Set<string>()
+  const evidence: Evidence[] = []
+  model.findings.forEach((finding, f) => {
+    const state = states.get(finding.id)
+    if (state !== 'yes' && state !== 'no') return
+    if (finding.topic !== undefined) {
+      if (topicsTaken.has(finding.topic)) return
+      topicsTaken.add(finding.topic)
+    }
+    evidence.push({
+      finding: finding.id,
+      present: state === 'yes',
+      after: situation.answeredAfter[model.questionOf[f]!] ?? 0,
+    })
+  })
+  return evidence
+}

@@ -1,0 +1,91 @@
+/** A kind's part of the rulebook, laid out as plain numbers for scoring and planning. */
+import type {
+  Cause,
+  Finding,
+  Fix,
+  Kind,
+  Knowledge,
+  Relevance,
+  Setup,
+  Step,
+  Stop,
+} from '../../shared/knowledge.js'
+import type { NoisyOrModel, Tried } from './noisy-or.js'
+import { calibratedPriors } from './prior.js'
+
+/** Everything of one kind, in rulebook order. `priors`, `leaks`, `strengths` go by the same positions. */
+export interface KindModel extends NoisyOrModel {
+  readonly kind: Kind
+  readonly causes: readonly Cause[]
+  readonly findings: readonly Finding[]
+  readonly steps: readonly Step[]
+  readonly fixes: readonly Fix[]
+  readonly stops: readonly Stop[]
+  readonly relevance: readonly Relevance[]
+  readonly setups: readonly Setup[]
+  readonly causeIndex: ReadonlyMap<string, number>
+  readonly findingIndex: ReadonlyMap<string, number>
+  /** question id → the findings that its answer settles */
+  readonly findingsOfQuestion: ReadonlyMap<string, readonly number[]>
+  /** finding → its question id */
+  readonly questionOf: readonly string[]
+  /** fix id → chance to cure each cause */
+  readonly curesOf: ReadonlyMap<string, Tried>
+}
+
+/** @throws RangeError for an unknown kind */
+export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
+  const kind = knowledge.kinds.find((k) => k.id === kindId)
+  if (!kind) throw new RangeError(`there is no kind ${kindId} in the rulebook`)
+  const ofKind = <T extends { readonly kinds: readonly string[] }>(list: readonly T[]) =>
+    list.filter((item) => item.kinds.includes(kindId))
+  const causes = knowledge.causes.filter((c) => c.shares[kindId] !== undefined)
+  const findings = ofKind(knowledge.findings)
+  const causeIndex = new Map(causes.map((c, i) => [c.id, i]))
+  const questionOf = findings.map((f) => questionIn(f))
+  const findingsOfQuestion = new Map<string, number[]>()
+  questionOf.forEach((question, f) => {
+    findingsOfQuestion.set(question, [...(findingsOfQuestion.get(question) ?? []), f])
+  })
+  const fixes = ofKind(knowledge.fixes)
+  return {
+    kind,
+    causes,
+    findings,
+    fixes,
+    steps: ofKind(knowledge.steps),
+    stops: ofKind(knowledge.stops),
+    relevance: ofKind(knowledge.relevance),
+    setups: ofKind(knowledge.setups),
+    causeIndex,
+    findingIndex: new Map(findings.map((f, i) => [f.id, i])),
+    findingsOfQuestion,
+    questionOf,
+    curesOf: new Map(fixes.map((fix) => [fix.id, causes.map((c) => fix.cures[c.id] ?? 0)])),
+    priors: calibratedPriors(
+      causes.map((c) => c.shares[kindId]!),
+      causes.map((c) => c.exclusive),
+      kind.severalFaults.share,
+    ),
+    exclusive: causes.map((c) => c.exclusive),
+    leaks: findings.map((f) => f.leak),
+    strengths: findings.map((f) => causes.map((c) => strengthIn(f, c.id, kindId))),
+  }
+}
+
+/** P(finding true | this cause alone) in this kind; 0 where the finding does not point to the cause. */
+export function strengthIn(finding: Finding, causeId: string, kindId: string): number {
+  const strength = finding.strengths[causeId]
+  if (strength === undefined) return 0
+  return typeof strength === 'number' ? strength : (strength[kindId] ?? 0)
+}
+
+/** The one question that a finding's condition is about (the rulebook check holds it to one). */
+function questionIn(finding: Finding): string {
+  const [first] = 'all' in finding.when ? finding.when.all : finding.when.any
+  let condition = first!
+  while ('all' in condition || 'any' in condition) {
+    condition = 'all' in condition ? condition.all[0]! : condition.any[0]!
+  }
+  return condition.fact
+}

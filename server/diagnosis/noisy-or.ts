@@ -1,0 +1,51 @@
+/**
+ * The scoring model: independent causes and leaky noisy-OR findings (Pearl 1988, ch. 4.3; Henrion 1989).
+ *
+ *     P(f true | S) = 1 − (1 − leak_f) · Π_{i∈S} (1 − s_fi)
+ *
+ * Plain numbers, indexed by position, so that published networks can be scored by the same code.
+ */
+
+/** Probabilities in [0, 1]; `strengths[f][i]` = P(f true | cause i alone, no leak). */
+export interface NoisyOrModel {
+  readonly priors: readonly number[]
+  /** causes that exclude all others ("nothing wrong") */
+  readonly exclusive: readonly boolean[]
+  readonly leaks: readonly number[]
+  readonly strengths: readonly (readonly number[])[]
+}
+
+/** One finding seen to be there or not; `after` = how many of the tried fixes were done by then. */
+export interface Observation {
+  readonly finding: number
+  readonly present: boolean
+  readonly after: number
+}
+
+/** A fix that was tried and did not end the trouble: its chance to cure each cause, in [0, 1]. */
+export type Tried = readonly number[]
+
+/**
+ * What one cause can be: there now, cured by one of the tried fixes, or absent. `seesUpTo` = the cause was
+ * there while fewer than so many fixes were done (Infinity: it still is); `weight` is a probability.
+ */
+export interface CauseState {
+  readonly weight: number
+  readonly seesUpTo: number
+}
+
+/** States of a cause besides absent: still there first, then cured at each tried fix that can cure it. */
+export function statesOf(prior: number, cause: number, tried: readonly Tried[]): CauseState[] {
+  const cured: CauseState[] = []
+  let remaining = prior
+  tried.forEach((cures, index) => {
+    const chance = cures[cause] ?? 0
+    if (chance > 0) cured.push({ weight: remaining * chance, seesUpTo: index + 1 })
+    remaining *= 1 - chance
+  })
+  return [{ weight: remaining, seesUpTo: Infinity }, ...cured]
+}
+
+/** Did a cause in this state show itself when the observation was made? */
+export const seenBy = (state: CauseState, observation: Observation): boolean =>
+  observation.after < state.seesUpTo

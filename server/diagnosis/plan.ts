@@ -1,0 +1,139 @@
+/** Posterior and costs → the next step. */
+import type { ActiveStop, CauseBelief, NextStep } from '../../shared/diagnosis.js'
+import type { Step } from '../../shared/knowledge.js'
+import type { KindModel } from './model.js'
+import type { PlanInput } from './plan/build.js'
+import { buildPlan } from './plan/build.js'
+import { endgame } from './plan/endgame.js'
+import { fixOrder } from './plan/fix-order.js'
+import type { Action, Reach } from './plan/look-ahead.js'
+import { rankActions } from './plan/look-ahead.js'
+import { outcomesOf } from './plan/outcomes.js'
+import type { PlanProblem, PlanState } from './plan/problem.js'
+import { actionCost, endNow } from './plan/problem.js'
+
+/** How far the product looks; fitted by `npm run study` to its marks and to the milliseconds of `npm run bench`. */
+export const reach: Reach = { steps: 24, scan: 6, depth: 1, wide: 0 }
+
+/** Values closer than this share are a tie; the order of a good bench settles it. */
+const nearTie = 0.004
+/** Causes named as told apart by a step. */
+const mostSeparated = 5
+
+export interface Planning extends PlanInput {
+  readonly stops: readonly ActiveStop[]
+  readonly causes: readonly CauseBelief[]
+}
+
+/** @returns the step with the least expected total cost; danger and stops come before money */
+export function nextStep(input: Planning): NextStep {
+  const { model } = input.prepared
+  const stop = input.stops.find((s) => s.grade === 'set-aside' && !s.lifted)
+  if (stop) return { ...nothing, step: 'stop', id: stop.id }
+  const danger = model.steps.find((step) => step.form === 'danger')
+  if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
+    return dangerStep(model, danger, input)
+  }
+  const { problem, state } = buildPlan(input)
+  const solved = endgame(problem, state)
+  const action = solved ?? settledTie(rankActions(problem, state, reach))
+  return described(input, problem, state, action, solved !== null)
+}
+
+const nothing = {
+  id: null,
+  questions: [],
+  stepCost: 0,
+  minutes: 0,
+  expectedCost: 0,
+  saves: 0,
+  separates: [],
+  exact: false,
+} as const
+
+function dangerStep(model: KindModel, danger: Step, { situation, shop }: PlanInput): NextStep {
+  const open = danger.questions.filter((q) => situation.answers[q.id] === undefined)
+  return {
+    ...nothing,
+    step: 'ask',
+    id: danger.id,
+    questions: open.map((q) => q.id),
+    minutes: danger.minutes,
+    stepCost: danger.minutes * shop.rate,
+  }
+}
+
+/** The best action; among near-ties the one that comes first on a good bench. */
+function settledTie(actions: readonly Action[]): Action {
+  const best = actions[0]!
+  return actions
+    .filter((a) => a.value <= best.value * (1 + nearTie) && a.kind === best.kind)
+    .reduce((first, a) => (a.order < first.order ? a : first), best)
+}
+
+function described(
+  { prepared: { model }, shop, causes }: Planning,
+  problem: PlanProblem,
+  state: PlanState,
+  action: Action,
+  exact: boolean,
+): NextStep {
+  const end = endNow(problem, state.weights)
+  const common = { expectedCost: action.value, exact }
+  if (action.kind === 'end') {
+    const retire = action.index === 1
+    return { ...nothing, ...common, step: retire ? 'retire' : 'send-in', stepCost: end.cost }
+  }
+  const plan = action.kind === 'step' ? problem.steps[action.index]! : problem.fixes[action.index]!
+  const stepCost = actionCost(problem, plan, state.standing)
+  const setupMinutes = shop.rate > 0 ? problem.costOfSetups[plan.setups & ~state.standing]! / shop.rate : 0
+  if (action.kind === 'fix') {
+    const fix = model.fixes[action.index]!
+    return {
+      ...common,
+      step: fix.ends ?? 'fix',
+      id: fix.id,
+      questions: fix.outcome ? [fix.outcome.id] : [],
+      stepCost,
+      minutes: fix.minutes + setupMinutes,
+      saves: Math.max(0, end.cost - action.value),
+      separates: causes.filter((c) => fix.cures[c.id] !== undefined).map((c) => c.id),
+    }
+  }
+  const step = model.steps[action.index]!
+  const open = step.questions.filter((q) =>
+    (model.findingsOfQuestion.get(q.id) ?? []).some((f) => !state.settled[f]),
+  )
+  return {
+    ...common,
+    step: step.form === 'check' ? 'check' : 'ask',
+    id: step.id,
+    questions: open.map((q) => q.id),
+    stepCost,
+    minutes: step.minutes + setupMinutes,
+    saves: Math.max(0, fixOrder(problem, state).cost - action.value),
+    separates: separated(model, problem, state, action.index),
+  }
+}
+
+/** Causes whose chance the step is expected to move most, likeliest first. */
+function separated(model: KindModel, problem: PlanProblem, state: PlanState, step: number): string[] {
+  const shareOf = (weights: Float64Array): Float64Array => {
+    const share = new Float64Array(model.causes.length)
+    weights.forEach((w, h) => problem.sets[h]!.forEach((c) => (share[c]! += w)))
+    return share
+  }
+  const before = shareOf(state.weights)
+  const moved = new Float64Array(model.causes.length)
+  for (const outcome of outcomesOf(problem, state, problem.steps[step]!)) {
+    if (!outcome.state) continue
+    const after = shareOf(outcome.state.weights)
+    after.forEach((share, c) => (moved[c]! += outcome.probability * Math.abs(share - before[c]!)))
+  }
+  return [...moved.keys()]
+    .filter((c) => moved[c]! > 0.002)
+    .sort((a, b) => moved[b]! - moved[a]!)
+    .slice(0, mostSeparated)
+    .sort((a, b) => before[b]! - before[a]!)
+    .map((c) => model.causes[c]!.id)
+}

@@ -1,0 +1,91 @@
+/**
+ * The rest solved exactly: when few findings and fixes are left, dynamic programming over the answers and
+ * the fixes done, every outcome followed to the end.
+ */
+import type { PlanProblem, PlanState } from './problem.js'
+import { actionCost, endNow, isOpen } from './problem.js'
+import { gains } from './fix-order.js'
+import type { Action } from './look-ahead.js'
+import { fixOutcomes, outcomesOf } from './outcomes.js'
+
+/** States of knowledge that the endgame may have to visit; beyond, the look-ahead decides. */
+export const mostStates = 3000
+
+/** A finding whose chance is the same for all that may be wrong tells nothing, now or later. */
+function telling(problem: PlanProblem, state: PlanState, f: number): boolean {
+  const chance = problem.chance[f]!
+  let low = 2
+  let high = -1
+  for (let h = 0; h < chance.length; h++) {
+    if (state.weights[h]! < 1e-12) continue
+    if (chance[h]! < low) low = chance[h]!
+    if (chance[h]! > high) high = chance[h]!
+  }
+  return high - low > 1e-12 || problem.effectOfYes[f]!.stops
+}
+
+interface Remaining {
+  readonly steps: readonly number[]
+  readonly fixes: readonly number[]
+}
+
+/** What is left to do, or null where it is too much to follow to the end. */
+export function remaining(problem: PlanProblem, state: PlanState): Remaining | null {
+  let states = 1
+  const steps: number[] = []
+  for (let s = 0; s < problem.steps.length; s++) {
+    const step = problem.steps[s]!
+    if (!isOpen(state, step)) continue
+    const open = step.findings.filter((f) => !state.settled[f] && telling(problem, state, f))
+    if (open.length === 0) continue
+    states *= 1 + 2 ** open.length
+    if (states > mostStates) return null
+    steps.push(s)
+  }
+  const fixes = [...gains(problem, state).entries()].flatMap(([f, gain]) => (gain > 0 ? [f] : []))
+  return states * 2 ** fixes.length > mostStates ? null : { steps, fixes }
+}
+
+/** The best action with its exact value, or null where the endgame does not apply. */
+export function endgame(problem: PlanProblem, start: PlanState): Action | null {
+  const left = remaining(problem, start)
+  if (!left) return null
+  const memo = new Map<string, Action>()
+  const best = (state: PlanState): Action => {
+    const key = keyOf(state)
+    const known = memo.get(key)
+    if (known) return known
+    const end = endNow(problem, state.weights)
+    let action: Action = { kind: 'end', index: end.end, value: end.cost, order: Infinity }
+    const consider = (kind: 'step' | 'fix', index: number, order: number, cost: number) => {
+      if (cost >= action.value) return
+      const outcomes =
+        kind === 'step'
+          ? outcomesOf(problem, state, problem.steps[index]!, true)
+          : fixOutcomes(problem, state, index)
+      let value = cost
+      for (const o of outcomes) {
+        value += o.probability * (o.state ? best(o.state).value : problem.stopCost)
+        if (value >= action.value) return
+      }
+      action = { kind, index, value, order }
+    }
+    for (const s of left.steps) {
+      const step = problem.steps[s]!
+      if (isOpen(state, step)) consider('step', s, step.order, actionCost(problem, step, state.standing))
+    }
+    for (const f of left.fixes) {
+      const fix = problem.fixes[f]!
+      if (!state.tried[f]) consider('fix', f, fix.order, actionCost(problem, fix, state.standing))
+    }
+    memo.set(key, action)
+    return action
+  }
+  return best(start)
+}
+
+/** What is known tells the state; the weights follow from it, rounded here so that two ways there meet. */
+function keyOf(state: PlanState): string {
+  const weights = Array.from(state.weights, (w) => w.toPrecision(9)).join()
+  return `${state.standing}|${state.powerBarred}|${state.settled.join('')}|${state.tried.join('')}|${weights}`
+}

@@ -1,0 +1,170 @@
+/** What can come of a step or a fix: the states of knowledge after it, with their probabilities. */
+import type { PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
+
+export interface Outcome {
+  readonly probability: number
+  /** null: the work ends there (a set-aside), at `problem.stopCost` */
+  readonly state: PlanState | null
+}
+
+/** Outcomes less likely than this are not split further: the planner then forgets what they would tell. */
+const smallestSplit = 0.03
+/** Splitting stops here, but for findings that stop the work. */
+const mostCells = 24
+
+interface Cell {
+  readonly weights: Float64Array
+  readonly mass: number
+  /** findings whose truth is known in this cell: f for true, ~f for false */
+  readonly known: readonly number[]
+  readonly hidesRunning: boolean
+  readonly stopped: boolean
+}
+
+/**
+ * The states after a step. Joint answers are split finding by finding; rare combinations are left unsplit,
+ * which only makes the step look a little less telling than it is; with `exact` every one is split.
+ */
+export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanStep, exact = false): Outcome[] {
+  const asked = step.findings.filter((f) => !state.settled[f])
+  let cells: Cell[] = [{ weights: state.weights, mass: 1, known: [], hidesRunning: false, stopped: false }]
+  for (const f of asked) {
+    const next: Cell[] = []
+    for (const cell of cells) {
+      if (cell.stopped || (cell.hidesRunning && problem.running[f])) next.push(cell)
+      else
+        split(
+          problem,
+          cell,
+          f,
+          exact ? 'all' : cells.length + next.length < mostCells ? 'likely' : 'none',
+          next,
+        )
+    }
+    cells = next
+  }
+  const standing = (state.standing | step.setups) & step.keeps
+  return cells.map((cell) => ({
+    probability: cell.mass,
+    state: cell.stopped ? null : stateAfter(problem, state, asked, cell, standing),
+  }))
+}
+
+/** Splits a cell by the truth of one finding, or leaves it whole where a side would be too rare to matter. */
+function split(
+  problem: PlanProblem,
+  cell: Cell,
+  f: number,
+  which: 'all' | 'likely' | 'none',
+  into: Cell[],
+): void {
+  const chance = problem.chance[f]!
+  const size = chance.length
+  const { weights, mass } = cell
+  const yesEffect = problem.effectOfYes[f]!
+  if (which !== 'all' && !yesEffect.stops && (mass < smallestSplit || which === 'none')) {
+    return void into.push(cell)
+  }
+  const yesWeights = new Float64Array(size)
+  let yes = 0
+  for (let h = 0; h < size; h++) yes += yesWeights[h] = weights[h]! * chance[h]!
+  const rarest = which === 'all' ? 1e-12 : 2e-3
+  if (yes < rarest || mass - yes < Math.min(rarest, 1e-6)) return void into.push(cell)
+  const noWeights = new Float64Array(size)
+  for (let h = 0; h < size; h++) noWeights[h] = weights[h]! - yesWeights[h]!
+  into.push(
+    {
+      weights: yesWeights,
+      mass: yes,
+      known: [...cell.known, f],
+      hidesRunning: cell.hidesRunning || yesEffect.hidesRunning,
+      stopped: yesEffect.stops,
+    },
+    { ...cell, weights: noWeights, mass: mass - yes, known: [...cell.known, ~f] },
+  )
+}
+
+function stateAfter(
+  problem: PlanProblem,
+  before: PlanState,
+  asked: readonly number[],
+  cell: Cell,
+  standing: number,
+): PlanState {
+  const settled = before.settled.slice()
+  for (const f of asked) for (const other of problem.sameTopic[f]!) settled[other] = 1
+  let powerBarred = before.powerBarred
+  for (const k of cell.known) {
+    const effect = k >= 0 ? problem.effectOfYes[k]! : problem.effectOfNo[~k]!
+    for (const other of effect.hidesFindings) settled[other] = 1
+    if (effect.hidesRunning) for (const other of problem.runningFindings) settled[other] = 1
+    if (effect.hidesPower) powerBarred = true
+  }
+  const { weights, mass } = cell
+  const normalised = new Float64Array(weights.length)
+  for (let h = 0; h < weights.length; h++) normalised[h] = weights[h]! / mass
+  return { weights: normalised, settled, tried: before.tried, cured: before.cured, standing, powerBarred }
+}
+
+/**
+ * The states after trying a fix that did not end the trouble (the cured share is what is missing from 1).
+ * Set-ups are put back for the test run; the same fix brings no new chance. Two states where the fix's own
+ * outcome tells something.
+ */
+export function fixOutcomes(problem: PlanProblem, state: PlanState, fix: number): Outcome[] {
+  const plan = problem.fixes[fix]!
+  const tried = state.tried.slice()
+  tried[fix] = 1
+  const cured = problem.truthFixed ? state.cured.slice() : state.cured
+  if (problem.truthFixed) plan.cures.forEach((chance, cause) => chance === 1 && (cured[cause] = 1))
+  const told = plan.outcome >= 0 && !state.settled[plan.outcome] ? problem.chance[plan.outcome]! : null
+  const lists = told
+    ? [new Float64Array(state.weights.length), new Float64Array(state.weights.length)]
+    : [new Float64Array(state.weights.length)]
+  for (let h = 0; h < state.weights.length; h++) {
+    const w = state.weights[h]!
+    if (w === 0) continue
+    const better = told ? told[h]! : 0
+    leftAfter(problem, plan, h, cured, (to, p) => {
+      lists[0]![to]! += w * p * (1 - better)
+      if (told) lists[1]![to]! += w * p * better
+    })
+  }
+  const settled = told ? state.settled.slice() : state.settled
+  if (told) settled[plan.outcome] = 1
+  return lists.flatMap((weights) => {
+    let mass = 0
+    for (let h = 0; h < weights.length; h++) mass += weights[h]!
+    if (mass < 1e-9) return []
+    for (let h = 0; h < weights.length; h++) weights[h]! /= mass
+    const after = { weights, settled, tried, cured, standing: 0, powerBarred: state.powerBarred }
+    return [{ probability: mass, state: after }]
+  })
+}
+
+/** Calls `put(h', p)` for every hypothesis that hypothesis h can become, nothing-left excepted. */
+function leftAfter(
+  problem: PlanProblem,
+  fix: PlanFix,
+  h: number,
+  cured: Uint8Array,
+  put: (to: number, probability: number) => void,
+): void {
+  const causes = problem.sets[h]!
+  if (problem.truthFixed) {
+    if (causes.some((c) => !cured[c])) put(h, 1)
+    return
+  }
+  const touched = causes.filter((c) => fix.cures.has(c))
+  if (touched.length === 0) return put(h, 1)
+  for (let mask = 0; mask < 1 << touched.length; mask++) {
+    let p = 1
+    touched.forEach((c, k) => {
+      const g = fix.cures.get(c)!
+      p *= mask & (1 << k) ? g : 1 - g
+    })
+    if (p === 0) continue
+    const rest = causes.filter((c) => !touched.some((t, k) => t === c && mask & (1 << k)))
+    if (rest.length > 0) put(problem.hypothesisOf.get(rest.join(','))!, p)
+  }
+}

@@ -1,0 +1,146 @@
+/**
+ * The planning problem as plain numbers: what may be wrong, what can be asked, what can be tried, what it
+ * costs. Built from the rulebook by build.ts, or by a study from random numbers.
+ *
+ * A *hypothesis* is a set of causes that may be there now. Given one, findings are independent. Costs are
+ * money; set-ups are bits of a mask.
+ */
+
+export interface PlanStep {
+  /** findings in the order to be split: those that decide what else can be seen come first */
+  readonly findings: readonly number[]
+  /** without the set-ups */
+  readonly cost: number
+  /** set-ups it needs, their needs included */
+  readonly setups: number
+  /** set-ups that may go on standing through it (all, for a step without power) */
+  readonly keeps: number
+  readonly power: boolean
+  /** place in the order of a good bench; settles near-ties, lower first */
+  readonly order: number
+  readonly barred: boolean
+}
+
+export interface PlanFix {
+  /** without the set-ups, parts included */
+  readonly cost: number
+  readonly setups: number
+  /** chance to cure each cause */
+  readonly cures: ReadonlyMap<number, number>
+  /** the finding that its outcome "better" or "no" settles, or -1 */
+  readonly outcome: number
+  readonly order: number
+  readonly barred: boolean
+}
+
+/** What a finding known to be true (or false) changes. */
+export interface FindingEffect {
+  readonly hidesRunning: boolean
+  readonly hidesPower: boolean
+  /** ends the work */
+  readonly stops: boolean
+  readonly hidesFindings: readonly number[]
+}
+
+export interface PlanSpec {
+  readonly causes: number
+  /** by hypothesis: its causes, ascending; closed under taking causes away */
+  readonly sets: readonly (readonly number[])[]
+  /** by finding: P(true | hypothesis) for each hypothesis */
+  readonly chance: readonly Float64Array[]
+  readonly running: readonly boolean[]
+  /** by finding: topic number, or -1 */
+  readonly topic: readonly number[]
+  readonly effectOfYes: readonly FindingEffect[]
+  readonly effectOfNo: readonly FindingEffect[]
+  readonly steps: readonly PlanStep[]
+  readonly fixes: readonly PlanFix[]
+  /** by set-up bit: what it costs to get there and back */
+  readonly setupCosts: readonly number[]
+  /** ways to end now (a service, a new tool): the cost of each by hypothesis */
+  readonly ends: readonly Float64Array[]
+  /** where a set-aside ends it */
+  readonly stopCost: number
+  /** true in a study: what a finding shows was fixed at the start, whatever is cured since */
+  readonly truthFixed: boolean
+}
+
+/** The spec with the tables that every look needs. */
+export interface PlanProblem extends PlanSpec {
+  /** by cause: the fixes that may be done and cure it, and their chances */
+  readonly fixesOf: readonly Int32Array[]
+  readonly chancesOf: readonly Float64Array[]
+  /** by set-up mask: its cost */
+  readonly costOfSetups: Float64Array
+  /** by finding: what else is settled once it is known, its topic */
+  readonly sameTopic: readonly (readonly number[])[]
+  readonly runningFindings: readonly number[]
+  readonly hypothesisOf: ReadonlyMap<string, number>
+}
+
+/** A state of knowledge. Weights sum to 1. Treat as immutable. */
+export interface PlanState {
+  readonly weights: Float64Array
+  /** findings that are known, hidden or spoken for by their topic */
+  readonly settled: Uint8Array
+  readonly tried: Uint8Array
+  /** causes certainly cured (only where `truthFixed`) */
+  readonly cured: Uint8Array
+  readonly standing: number
+  readonly powerBarred: boolean
+}
+
+export function planProblem(spec: PlanSpec): PlanProblem {
+  const lists = Array.from({ length: spec.causes }, (): [number, number][] => [])
+  spec.fixes.forEach((fix, f) => {
+    if (!fix.barred) fix.cures.forEach((g, cause) => g > 0 && lists[cause]!.push([f, g]))
+  })
+  const masks = 1 << spec.setupCosts.length
+  return {
+    ...spec,
+    fixesOf: lists.map((list) => Int32Array.from(list, ([f]) => f)),
+    chancesOf: lists.map((list) => Float64Array.from(list, ([, g]) => g)),
+    costOfSetups: Float64Array.from({ length: masks }, (_, mask) =>
+      spec.setupCosts.reduce((sum, cost, bit) => (mask & (1 << bit) ? sum + cost : sum), 0),
+    ),
+    sameTopic: spec.topic.map((topic, f) =>
+      topic < 0 ? [f] : spec.topic.flatMap((other, g) => (other === topic ? [g] : [])),
+    ),
+    runningFindings: spec.running.flatMap((is, f) => (is ? [f] : [])),
+    hypothesisOf: new Map(spec.sets.map((set, h) => [set.join(','), h])),
+  }
+}
+
+/** What an action costs with the set-ups that do not stand yet. */
+export const actionCost = (
+  problem: PlanProblem,
+  action: { readonly cost: number; readonly setups: number },
+  standing: number,
+): number => action.cost + problem.costOfSetups[action.setups & ~standing]!
+
+/** May this step be taken, and does it still settle anything? */
+export function isOpen(state: PlanState, step: PlanStep): boolean {
+  if (step.barred || (step.power && state.powerBarred)) return false
+  for (const f of step.findings) if (!state.settled[f]) return true
+  return false
+}
+
+/** The cheapest way to end now. */
+export function endNow(problem: PlanProblem, weights: Float64Array): { cost: number; end: number } {
+  let best = Infinity
+  let end = 0
+  for (let e = 0; e < problem.ends.length; e++) {
+    const costs = problem.ends[e]!
+    let cost = 0
+    for (let h = 0; h < weights.length; h++) cost += weights[h]! * costs[h]!
+    if (cost < best) {
+      best = cost
+      end = e
+    }
+  }
+  return { cost: best, end }
+}
+
+/** The cheapest way to end when hypothesis h is known to hold. */
+export const endCostOf = (problem: PlanProblem, h: number): number =>
+  problem.ends.reduce((least, costs) => Math.min(least, costs[h]!), Infinity)

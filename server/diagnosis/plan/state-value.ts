@@ -1,0 +1,147 @@
+/**
+ * V, the value of a state of knowledge: what it is expected to cost from here, the questions still to come
+ * counted in. Between two bounds: what the right plan would cost were the causes known, and U, the cost of
+ * fixing without asking. Asking buys the difference bit by bit, best offer first,
+ *
+ *     V = min over k of  Σ_{j≤k} c_j·r_{j−1} + known + (U − known)·r_k ,   r_k = Π_{j≤k} (1 − y·b_j / B)
+ *
+ * with B the doubt, in bits, about the *plan* (which fixes, or ending; telling apart two causes with one fix
+ * is worth nothing), b_j and c_j what the j-th best step tells in this very state and what it costs, and
+ * y < 1 because the bits of several findings overlap. When no telling step is left, V is U and the asking ends.
+ */
+import type { PlanProblem, PlanState } from './problem.js'
+import { actionCost, isOpen } from './problem.js'
+import { fixOrder, knownCost } from './fix-order.js'
+
+/** For the set-ups, fixes tried and cures of a state: each hypothesis' plan (as a class) and its cost. */
+export interface PlanClasses {
+  readonly cost: Float64Array
+  readonly plan: Int32Array
+  readonly count: number
+}
+
+/** Plan classes by state, for one look ahead. */
+export type ClassCache = Map<string, PlanClasses>
+
+export function planClasses(problem: PlanProblem, state: PlanState, cache: ClassCache): PlanClasses {
+  const key = `${state.standing}|${state.tried.join('')}|${problem.truthFixed ? state.cured.join('') : ''}`
+  let classes = cache.get(key)
+  if (!classes) {
+    const names = new Map<string, number>()
+    const cost = new Float64Array(problem.sets.length)
+    const plan = new Int32Array(problem.sets.length)
+    for (let h = 0; h < cost.length; h++) {
+      const best = knownCost(problem, state, h)
+      cost[h] = best.cost
+      let index = names.get(best.plan)
+      if (index === undefined) names.set(best.plan, (index = names.size))
+      plan[h] = index
+    }
+    cache.set(key, (classes = { cost, plan, count: names.size }))
+  }
+  return classes
+}
+
+/** The doubt of a state: mass of each plan class, its entropy in bits, and the mean cost were all known. */
+export interface Doubt {
+  readonly mass: Float64Array
+  readonly bits: number
+  readonly known: number
+}
+
+export function doubtOf(state: PlanState, classes: PlanClasses): Doubt {
+  const mass = new Float64Array(classes.count)
+  let known = 0
+  for (let h = 0; h < state.weights.length; h++) {
+    const w = state.weights[h]!
+    mass[classes.plan[h]!]! += w
+    known += w * classes.cost[h]!
+  }
+  let bits = 1
+  for (let c = 0; c < mass.length; c++) bits -= mass[c]! * mass[c]!
+  return { mass, bits, known }
+}
+
+/** Bits about the plan that one finding gives, by itself: the mutual information of finding and plan class. */
+export function findingBits(
+  problem: PlanProblem,
+  state: PlanState,
+  classes: PlanClasses,
+  { mass }: Doubt,
+  f: number,
+): number {
+  const chance = problem.chance[f]!
+  const { weights } = state
+  const yes = new Float64Array(classes.count)
+  let p = 0
+  for (let h = 0; h < weights.length; h++) {
+    const w = weights[h]! * chance[h]!
+    p += w
+    yes[classes.plan[h]!]! += w
+  }
+  if (p < 1e-6 || p > 1 - 1e-6) return 0
+  let both = 0
+  let yes2 = 0
+  let no2 = 0
+  for (let c = 0; c < mass.length; c++) {
+    const all = mass[c]!
+    const y = yes[c]!
+    const n = all - y
+    both += all * all
+    yes2 += y * y
+    no2 += n * n
+  }
+  const bits = yes2 / p + no2 / (1 - p) - both
+  return bits > 0 ? bits : 0
+}
+
+/** Bits that a step gives at most: the sum over its open findings, never more than there is to know. */
+export function stepBits(
+  problem: PlanProblem,
+  state: PlanState,
+  classes: PlanClasses,
+  doubt: Doubt,
+  s: number,
+): number {
+  let bits = 0
+  for (const f of problem.steps[s]!.findings) {
+    if (!state.settled[f]) bits += findingBits(problem, state, classes, doubt, f)
+  }
+  return Math.min(bits, doubt.bits)
+}
+
+/** Fitted by the study; no units. `yield`: share of the summed bits that a step really tells. */
+export const tuning = { yield: 0.6, stay: 1, shape: 1 }
+
+/** @param scan steps that may be bought; the best few of the state above will do */
+export function stateValue(
+  problem: PlanProblem,
+  state: PlanState,
+  scan: readonly number[],
+  cache: ClassCache,
+): number {
+  const upper = fixOrder(problem, state).cost
+  if (scan.length === 0) return upper
+  const classes = planClasses(problem, state, cache)
+  const doubt = doubtOf(state, classes)
+  if (doubt.bits < 1e-4 || upper - doubt.known < 1e-3) return upper
+  const offers: { cost: number; share: number }[] = []
+  for (const s of scan) {
+    const step = problem.steps[s]!
+    if (!isOpen(state, step)) continue
+    const share = stepBits(problem, state, classes, doubt, s) / doubt.bits
+    if (share > 1e-3) offers.push({ cost: actionCost(problem, step, state.standing), share })
+  }
+  offers.sort((a, b) => a.cost / a.share - b.cost / b.share)
+  const gap = upper - doubt.known
+  let best = upper
+  let spent = 0
+  let left = 1
+  for (const offer of offers) {
+    spent += offer.cost * Math.pow(left, tuning.stay)
+    left *= 1 - tuning.yield * offer.share
+    const total = spent + doubt.known + gap * Math.pow(left, tuning.shape)
+    if (total < best) best = total
+  }
+  return best
+}

@@ -1,0 +1,75 @@
+/** What this shop may not do, as the policy rules see it: tabulated for each step and fix by running the engine. */
+import type { Fix, Knowledge, Policy, Skill, Step } from '../../shared/knowledge.js'
+import type { ShopSettings } from '../../shared/situation.js'
+import { firedRules } from './fired-rules.js'
+import type { KindModel } from './model.js'
+
+/** Facts that a policy rule may be about. */
+export const policyFacts = [
+  'for',
+  'skill-short-by',
+  'needs-safety-test',
+  'can-safety-test',
+  'opens-body',
+  'in-warranty',
+  'times-tried',
+] as const
+
+const level: Record<Skill, number> = { S1: 1, S2: 2, S3: 3, S4: 4 }
+const yesNo = (value: boolean): string => (value ? 'yes' : 'no')
+
+/** The skill that an action needs, its set-ups included. */
+export function skillNeeded(model: KindModel, action: Step | Fix): Skill {
+  return setupsOf(model, action.setups).reduce<Skill>(
+    (most, setup) => (level[setup.skill] > level[most] ? setup.skill : most),
+    action.skill,
+  )
+}
+
+/** The set-ups an action needs with their own needs, in the order of work. */
+export function setupsOf(model: KindModel, ids: readonly string[]) {
+  const wanted = new Set<string>()
+  const add = (id: string) => {
+    if (wanted.has(id)) return
+    wanted.add(id)
+    model.setups.find((s) => s.id === id)?.needs.forEach(add)
+  }
+  ids.forEach(add)
+  return model.setups.filter((s) => wanted.has(s.id))
+}
+
+/** The first policy rule that bars this action, if any. */
+export async function barringRule(
+  knowledge: Knowledge,
+  model: KindModel,
+  action: Step | Fix,
+  shop: Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>,
+  timesTried: number,
+): Promise<Policy | null> {
+  const isFix = 'cures' in action
+  const opensBody = setupsOf(model, action.setups).some((s) => s.opensBody)
+  const held = await firedRules(knowledge.policy, {
+    for: isFix ? 'fix' : 'step',
+    'skill-short-by': Math.max(0, level[skillNeeded(model, action)] - level[shop.skill]),
+    'needs-safety-test': yesNo(opensBody || (isFix && action.safetyTest)),
+    'can-safety-test': yesNo(shop.canSafetyTest),
+    'opens-body': yesNo(opensBody),
+    'in-warranty': yesNo(shop.inWarranty),
+    'times-tried': timesTried,
+  })
+  return knowledge.policy.find((rule) => rule.id === held[0]) ?? null
+}
+
+/** Every step and fix that policy bars in such a shop, with the rule. */
+export async function barredIn(
+  knowledge: Knowledge,
+  model: KindModel,
+  shop: Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>,
+): Promise<ReadonlyMap<string, Policy>> {
+  const barred = new Map<string, Policy>()
+  for (const action of [...model.steps, ...model.fixes]) {
+    const rule = await barringRule(knowledge, model, action, shop, 0)
+    if (rule) barred.set(action.id, rule)
+  }
+  return barred
+}
