@@ -135,11 +135,13 @@ describe('POST /api/assess', () => {
   })
   it('takes the shop figures that are given and its own for the others', async () => {
     const dear = await benchWith({ shop: { sendIn: 5000, replace: 9000 } })
-    const cheap = await assessed({ kind })
-    const own = await assessed({ kind }, dear)
-    expect(own.next.expectedCost).not.toBe(cheap.next.expectedCost)
-    expect(await assessed({ kind, shop: { sendIn: 5000, replace: 9000 } })).toEqual(own)
-    expect(await assessed({ kind, shop: { skill: 'S2' } }, dear)).toEqual(own)
+    // The danger questions come first and cost nothing, so they are answered here.
+    const safe = { kind, answers: { tingle: 'no', scorched: 'no' } }
+    const cheap = await assessed(safe)
+    const own = await assessed(safe, dear)
+    expect(own.next.expectedCost).toBeGreaterThan(cheap.next.expectedCost)
+    expect(await assessed({ ...safe, shop: { sendIn: 5000, replace: 9000 } })).toEqual(own)
+    expect(await assessed({ ...safe, shop: { skill: 'S2' } }, dear)).toEqual(own)
   })
   it('takes a reading as a number, within its range', async () => {
     const short = await assessed({ kind, answers: { 'brush-length': 3 } })
