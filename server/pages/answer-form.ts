@@ -12,6 +12,8 @@ export interface Problem {
   /** id of the field on the page, for the link in the summary */
   readonly field: string
   readonly message: string
+  /** the same beside the field, where the question stands already */
+  readonly here?: string
 }
 
 /** One question as a form shows it. */
@@ -60,6 +62,7 @@ export function itemView(
   const chosen = sent ? textsOf(sent, name) : stored === undefined ? [] : [String(stored)]
   const reading = sent ? (textsOf(sent, numberFieldOf(question.id))[0] ?? '') : ''
   const unit = question.unit && unitWords(question.unit)
+  const wrong = problems.find(({ field }) => field === name)
   return {
     id: question.id,
     name,
@@ -78,7 +81,7 @@ export function itemView(
     choices: choices.map((value) => ({ value, words: answerWords(value), chosen: chosen.includes(value) })),
     ticked: chosen.includes('yes'),
     cantTell: chosen.includes('cant-tell'),
-    problem: problems.find(({ field }) => field === name)?.message ?? null,
+    problem: wrong ? (wrong.here ?? wrong.message) : null,
   }
 }
 
@@ -88,51 +91,62 @@ export function itemView(
  * @throws BadRequest when a field holds what no form of ours sends
  */
 export function answersFrom(asked: readonly Question[], sent: Sent, unticked: Unticked): Parsed {
-  if (sent['cant-tell-any'] !== undefined)
-    return { ok: true, answers: Object.fromEntries(asked.map(({ id }) => [id, 'cant-tell' as const])) }
-
+  const rest = sent['cant-tell-rest'] === undefined ? unticked : 'cant-tell'
   const answers: Record<string, Answer> = {}
   const problems: Problem[] = []
   for (const question of asked) {
     const read =
-      question.kind === 'number' ? readNumber(question, sent) : readChoice(question, sent, unticked)
+      question.kind === 'number' ? readNumber(question, sent, rest) : readChoice(question, sent, rest)
     if (read === null) continue
-    if (typeof read === 'object') problems.push({ field: fieldOf(question.id), message: read.slip })
+    if (typeof read === 'object')
+      problems.push({
+        field: fieldOf(question.id),
+        message: `${read.slip}: ${subjectOf(question)}`,
+        here: read.slip,
+      })
     else answers[question.id] = read
   }
   return problems.length === 0 ? { ok: true, answers } : { ok: false, problems }
 }
 
-function readChoice(question: Question, sent: Sent, unticked: Unticked): Answer | { slip: string } | null {
+function readChoice(
+  question: Question,
+  sent: Sent,
+  rest: Unticked | 'cant-tell',
+): Answer | { slip: string } | null {
   const chosen = textsOf(sent, fieldOf(question.id))
   const [first] = chosen
-  if (chosen.length > 1) return { slip: `Choose only one of yes and can’t tell for: ${question.statement}` }
+  if (chosen.length > 1) return { slip: 'Choose only one of yes and can’t tell' }
   if (first === undefined) {
-    if (unticked === 'slip') return { slip: `Choose yes, no or can’t tell for: ${question.statement}` }
-    return unticked === 'no' ? 'no' : null
+    if (rest === 'slip') return { slip: 'Choose yes, no or can’t tell' }
+    return rest === 'unknown' ? null : rest
   }
   const choice = choices.find((value) => value === first)
   if (!choice) throw new BadRequest('An answer is yes, no or can’t tell.', { field: fieldOf(question.id) })
   return choice
 }
 
-function readNumber(question: Question, sent: Sent): Answer | { slip: string } {
+function readNumber(question: Question, sent: Sent, rest: Unticked | 'cant-tell'): Answer | { slip: string } {
   const chosen = textsOf(sent, fieldOf(question.id))
   if (chosen.some((value) => value !== 'cant-tell'))
     throw new BadRequest('A reading is a number or can’t tell.', { field: fieldOf(question.id) })
   if (chosen.length > 0) return 'cant-tell'
   const text = (textsOf(sent, numberFieldOf(question.id))[0] ?? '').trim().replace(',', '.')
   const unit = question.unit ? ` of ${unitWords(question.unit).long}` : ''
-  if (text === '') return { slip: `Enter a number${unit}, or choose can’t tell, for: ${question.text}` }
-  if (!/^[+-]?\d{1,7}(\.\d{1,6})?$/.test(text))
-    return { slip: `Enter only a number${unit}, such as 9.5, for: ${question.text}` }
+  if (text === '' && rest === 'cant-tell') return 'cant-tell'
+  if (text === '') return { slip: `Enter a number${unit}, or choose can’t tell` }
+  if (!/^[+-]?\d{1,7}(\.\d{1,6})?$/.test(text)) return { slip: `Enter only a number${unit}, such as 9.5` }
   const reading = Number(text)
   const { min, max } = question
   if ((min !== undefined && reading < min) || (max !== undefined && reading > max))
     return {
-      slip: `Read it again: the number${unit} should lie between ${min ?? 'any'} and ${max ?? 'any'} for: ${question.text}`,
+      slip: `Read it again: the number${unit} should lie between ${min ?? 'any'} and ${max ?? 'any'}`,
     }
   return reading
+}
+
+function subjectOf(question: Question): string {
+  return question.kind === 'number' ? question.text : question.statement
 }
 
 /** Every text sent under a name. @throws BadRequest when it is neither a text nor a few texts */

@@ -28,7 +28,7 @@ const terms = new Map([
   ['state', 'End it as'],
   ['fix', 'Fix'],
   ['when', 'Seen'],
-  ['cant-tell-any', 'Could not tell'],
+  ['cant-tell-rest', 'Could not tell the rest'],
   ['disinfected', 'Disinfected'],
 ])
 

@@ -9,7 +9,7 @@ import { reasonFor } from './next-words.js'
 import type { OnBench } from './on-bench.js'
 import { setupsFor } from './on-bench.js'
 import type { Setups } from './setups.js'
-import { setupsView } from './setups.js'
+import { setupsView, undoing } from './setups.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
@@ -29,8 +29,8 @@ export interface FixPage {
   readonly setups: Setups
   readonly toHand: string
   readonly jobs: readonly { readonly id: string; readonly words: string; readonly caution: string | null }[]
-  /** set-ups to undo before the test run, the last made first */
-  readonly putBack: readonly string[]
+  /** set-ups to undo before the test run; empty when there is none */
+  readonly putBack: string
   readonly safetyTest: boolean
   readonly drawing: Drawing | null
   readonly facts: readonly Fact[]
@@ -70,9 +70,7 @@ export function fixPage(on: OnBench, fix: Fix): FixPage {
       words: step.do,
       caution: step.caution ?? null,
     })),
-    putBack: setupsFor(knowledge, [...fix.setups, ...on.situation.standing])
-      .map(({ name }) => name)
-      .reverse(),
+    putBack: undoing(setupsFor(knowledge, [...fix.setups, ...on.situation.standing])),
     safetyTest: fix.safetyTest,
     drawing: lineDrawing(fix.drawing, fix.name),
     facts: [

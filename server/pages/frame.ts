@@ -52,7 +52,7 @@ export function plainFrame(title: string, place: Frame['place'] = 'bench'): Fram
 }
 
 const ways = [
-  { at: '', name: 'The bench' },
+  { at: '', name: 'Where it stands' },
   { at: '/complaint', name: 'What it does' },
   { at: '/answers', name: 'Said and done' },
   { at: '/why', name: 'Why' },

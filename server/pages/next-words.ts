@@ -12,7 +12,7 @@ export interface Fact {
 export interface Reason {
   /** what it tells apart or cures, in one sentence */
   readonly separates: string
-  /** what it takes and what it is expected to save, in one sentence */
+  /** what it is expected to save, in one sentence; empty when that is nothing */
   readonly saves: string
   readonly exact: string
 }
@@ -43,9 +43,9 @@ function separatesWords(step: string, count: number): string {
 }
 
 function savesWords(on: OnBench): string {
-  const { minutes: takes, saves } = on.assessment.next
+  const { saves } = on.assessment.next
   const { rate } = on.shop
-  if (saves < 0.05) return `It takes ${minutes(takes)}.`
+  if (saves < 0.05) return ''
   const worth = rate > 0 ? `, as much as ${minutes(saves / rate).replace('about ', '')} at the bench` : ''
-  return `It takes ${minutes(takes)}, and is expected to save ${aboutMoney(saves)}${worth}.`
+  return `It is expected to save ${aboutMoney(saves)} against ending here${worth}.`
 }

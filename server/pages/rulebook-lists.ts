@@ -176,7 +176,9 @@ export function sourcesPage(knowledge: Knowledge): EntryPage {
       section(entry.title, {
         id,
         text: [`Standing: ${standingWords(entry.standing)}.`, entry.reference ?? ''].join(' ').trim(),
-        items: entry.address ? [item(entry.address, { href: entry.address })] : [],
+        items: entry.address
+          ? [item(`To read at ${new URL(entry.address).host}`, { href: entry.address })]
+          : [],
       }),
     ),
   }

@@ -1,3 +1,4 @@
+import type { Setup } from '../../shared/knowledge.js'
 import type { OnBench } from './on-bench.js'
 import { setupsFor } from './on-bench.js'
 import { minutes } from './words.js'
@@ -15,8 +16,8 @@ export interface SetupView {
 export interface Setups {
   readonly toMake: readonly SetupView[]
   readonly standing: readonly string[]
-  /** set-ups that must be undone first, because the tool runs now and they do not allow it */
-  readonly putBack: readonly string[]
+  /** set-ups to undo first, because the tool runs now and they do not allow it; empty when there is none */
+  readonly putBack: string
 }
 
 /** What is to be done to the tool before a step that needs `wanted`, and runs it when `power`. */
@@ -30,8 +31,14 @@ export function setupsView(on: OnBench, wanted: readonly string[], power: boolea
       .filter((setup) => !stands.has(setup.id))
       .map((setup) => ({ ...setup, minutes: minutes(setup.minutes) })),
     standing: standing.filter((setup) => neededIds.has(setup.id)).map((setup) => setup.name),
-    putBack: power
-      ? standing.filter((setup) => !setup.withPower && !neededIds.has(setup.id)).map((setup) => setup.name)
-      : [],
+    putBack: power ? undoing(standing.filter((setup) => !setup.withPower && !neededIds.has(setup.id))) : '',
   }
+}
+
+/** "“Brush caps out”, then “Plug out”": set-ups to undo, the last one made first. */
+export function undoing(setups: readonly Setup[]): string {
+  return setups
+    .map(({ name }) => `“${name}”`)
+    .reverse()
+    .join(', then ')
 }

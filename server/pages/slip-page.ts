@@ -19,6 +19,8 @@ export interface SlipPage {
   readonly rows: readonly {
     readonly term: string
     readonly items: readonly string[]
+    /** one line instead of a list, so that the slip keeps to one sheet */
+    readonly oneLine: boolean
     readonly none: string
   }[]
   readonly cautions: readonly string[]
@@ -66,32 +68,36 @@ export function slipPage(on: OnBench): SlipPage {
       {
         term: 'Found',
         items: answered.filter((id) => situation.answers[id] !== 'no').map(said),
+        oneLine: false,
         none: 'nothing yet',
       },
       {
-        term: 'Ruled out',
+        term: 'Not so',
         items: answered.filter((id) => situation.answers[id] === 'no').map(statementOf(on)),
+        oneLine: true,
         none: 'nothing yet',
       },
       {
         term: 'Could not be told',
         items: others.filter((id) => situation.answers[id] === 'cant-tell').map(statementOf(on)),
+        oneLine: true,
         none: 'nothing',
       },
-      { term: 'Tried', items: tried(on), none: 'nothing' },
+      { term: 'Tried', items: tried(on), oneLine: false, none: 'nothing' },
       {
         term: 'Suspected',
         items: assessment.causes
           .filter(({ probability }, place) => place < mostSuspects && probability >= leastShare)
           .map(({ name, probability }) => `${name}, ${inHundred(probability)}`),
+        oneLine: false,
         none: 'nothing in particular',
       },
     ],
     cautions: [
-      ...assessment.stops.map(({ id, lifted }) => {
-        const stop = stops.get(id)
-        return `${stop?.name ?? id}${lifted ? ' (lifted here)' : ''}: ${stop?.why ?? ''}`
-      }),
+      ...assessment.stops.map(({ id }) => `${stops.get(id)?.name ?? id}: ${stops.get(id)?.why ?? ''}`),
+      ...situation.stopsLifted.map(
+        (id) => `${stops.get(id)?.name ?? id}: lifted here. ${stops.get(id)?.lift ?? ''}`,
+      ),
       ...hazards(on),
     ],
     packing,

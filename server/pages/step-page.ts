@@ -80,7 +80,7 @@ export function stepPage(
       { term: 'Hand', words: skillWords(step.skill) },
     ],
     bands: stopBands(on),
-    form: only && numbers.length === 0 ? 'buttons' : step.untickedMeansNo ? 'ticks' : 'each',
+    form: only ? (numbers.length === 0 ? 'buttons' : 'ticks') : step.untickedMeansNo ? 'ticks' : 'each',
     items,
     ticks: items.filter(({ number }) => number === null),
     numbers,

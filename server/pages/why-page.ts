@@ -1,4 +1,4 @@
-import type { CauseView, Weight } from '../../shared/diagnosis.js'
+import type { Assessment, CauseView, Weight } from '../../shared/diagnosis.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
@@ -32,8 +32,10 @@ export interface CauseWhy {
   readonly now: string
   readonly alone: string
   readonly dots: { readonly count: number; readonly label: string }
-  readonly for: readonly WeightView[]
-  readonly against: readonly WeightView[]
+  /** the weights worth telling, strongest first, those for it before those against */
+  readonly weights: readonly WeightView[]
+  /** what the other answers do, in one sentence */
+  readonly rest: string
   readonly source: SourceView
 }
 
@@ -52,19 +54,24 @@ export interface RuleGroup {
   readonly rules: readonly { readonly name: string; readonly because: string; readonly source: SourceView }[]
 }
 
-const told = 4
+/** As many causes get their reasons in full, and as many get a line. */
+const inFull = 4
 const listed = 12
 
-/** @param priors chance of each cause before anything is said, in [0, 1] */
-export function whyPage(on: OnBench, priors: ReadonlyMap<string, number>): WhyPage {
+/** Below one deciban nobody would notice a difference. */
+const leastDecibans = 1
+
+/** @param before the assessment of a troubled tool of the kind about which nothing is said yet */
+export function whyPage(on: OnBench, before: Assessment): WhyPage {
   const { knowledge, bench, assessment } = on
+  const priors = new Map(before.causes.map(({ id, probability }) => [id, probability]))
   const ranked = [...assessment.causes].sort((a, b) => b.probability - a.probability)
   const nextName = nameOfNext(on)
   return {
     frame: caseFrame(knowledge, bench, 'Why', { at: '/why', wide: true }),
     next: nextName === null ? null : { name: nextName, reason: reasonFor(on) },
-    causes: ranked.slice(0, told).map((cause) => causeWhy(on, cause, priors.get(cause.id) ?? 0)),
-    more: ranked.slice(told, listed).map(({ id, name, probability }) => ({
+    causes: ranked.slice(0, inFull).map((cause) => causeWhy(on, cause, priors.get(cause.id) ?? 0)),
+    more: ranked.slice(inFull, listed).map(({ id, name, probability }) => ({
       name,
       href: `/rulebook/causes/${id}`,
       before: inThousand(priors.get(id) ?? 0),
@@ -83,9 +90,11 @@ export function whyPage(on: OnBench, priors: ReadonlyMap<string, number>): WhyPa
 
 function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
   const weights = (list: readonly Weight[], side: 'for' | 'against'): readonly WeightView[] =>
-    [...list]
+    list
+      .filter(({ decibans }) => Math.abs(decibans) >= leastDecibans)
       .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans))
       .map((weight) => weightView(on, weight, side))
+  const told = [...weights(cause.for, 'for'), ...weights(cause.against, 'against')]
   return {
     name: cause.name,
     href: `/rulebook/causes/${cause.id}`,
@@ -93,8 +102,8 @@ function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
     now: inHundred(cause.probability),
     alone: inHundred(cause.sole),
     dots: { count: countOf100(cause.probability), label: '' },
-    for: weights(cause.for, 'for'),
-    against: weights(cause.against, 'against'),
+    weights: told,
+    rest: restWords(told.length, cause.for.length + cause.against.length - told.length),
     source: sourceView(on.knowledge, lookupOf(on.knowledge).causes.get(cause.id)?.source),
   }
 }
@@ -106,15 +115,23 @@ function weightView(on: OnBench, weight: Weight, side: 'for' | 'against'): Weigh
   const answer = on.situation.answers[question]
   const signed = side === 'for' ? Math.abs(weight.decibans) : -Math.abs(weight.decibans)
   const asked = questions.get(question)?.question
+  const held = on.assessment.findings.get(weight.finding) === 'yes'
+  const reading = typeof answer === 'number' ? ` (${answerWords(answer, asked?.unit)})` : ''
   return {
-    statement: asked?.kind === 'number' ? asked.text : (finding?.says ?? weight.finding),
-    answer: answer === undefined ? '' : answerWords(answer, asked?.unit).toLowerCase(),
+    statement: finding?.says ?? weight.finding,
+    answer: `${held ? 'yes' : 'no'}${reading}`,
     strength: strength(signed),
     side,
     small: `${decibans(signed)}: ${oddsTimes(signed)}`,
-    because: answer === 'no' ? becauseMissing(side) : (finding?.because ?? ''),
+    because: held ? (finding?.because ?? '') : becauseMissing(side),
     source: sourceView(on.knowledge, finding?.source),
   }
+}
+
+function restWords(told: number, left: number): string {
+  if (left <= 0) return told === 0 ? 'No answer so far speaks for or against it.' : ''
+  const answers = `${left} ${told === 0 ? '' : 'more '}${left === 1 ? 'answer' : 'answers'}`
+  return `${answers} hardly ${left === 1 ? 'matters' : 'matter'} for it.`
 }
 
 /** A rule tells why its sign points to a cause; a missing sign is told in general. */

@@ -70,6 +70,7 @@ export function strength(decibans: number): string {
 /** "12 decibans", the small print beside the words. */
 export function decibans(weight: number): string {
   const rounded = Math.round(Math.abs(weight))
+  if (rounded > 100) return 'over 100 decibans'
   return rounded === 1 ? '1 deciban' : `${rounded} decibans`
 }
 

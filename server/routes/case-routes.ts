@@ -1,7 +1,7 @@
 import type { Request } from 'express'
 import { Router } from 'express'
 import type { Deps } from '../deps.js'
-import { priorOf } from '../diagnosis/prepare.js'
+import { Situation } from '../../shared/situation.js'
 import { NotFound } from '../errors.js'
 import { textOf } from '../pages/answer-form.js'
 import { answersPage } from '../pages/answers-page.js'
@@ -70,7 +70,8 @@ export function caseRoutes(deps: Deps): Router {
   })
   router.get('/cases/:id/why', async (req, res) => {
     const on = await caseOf(req)
-    renderPage(res, 'why', whyPage(on, priorOf(deps.prepared, on.bench.kind)))
+    const before = await deps.assessments.of(Situation.parse({ kind: on.bench.kind }), deps.shop)
+    renderPage(res, 'why', whyPage(on, before))
   })
   router.get('/cases/:id/slip', async (req, res) => {
     renderPage(res, 'slip', slipPage(await caseOf(req)))
