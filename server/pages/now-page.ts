@@ -58,19 +58,22 @@ export function nowQuestions(on: OnBench): {
   readonly others: readonly Question[]
 } {
   const { knowledge, bench, situation } = on
-  const { questionOf } = lookupOf(knowledge)
+  const { questionOf, findingsOf } = lookupOf(knowledge)
   const decidesRunning = new Set(
     knowledge.relevance
       .filter((rule) => rule.hides.running)
       .flatMap((rule) => comparisonsOf(rule.when))
       .map(({ fact }) => questionOf.get(fact) ?? fact),
   )
-  const all = tellable(knowledge, bench.kind)
   const rank = (question: Question): number => (decidesRunning.has(question.id) ? 0 : 1)
+  // Most of the story is past and stays so: "it began after a drop". What shows on a running tool can change.
+  const canChange = ({ id, sense }: Question): boolean =>
+    sense !== 'story' ||
+    decidesRunning.has(id) ||
+    (findingsOf.get(id) ?? []).some((finding) => finding.running)
+  const all = tellable(knowledge, bench.kind).filter(canChange)
   return {
-    before: all
-      .filter((question) => question.sense !== 'story' && situation.answers[question.id] === 'yes')
-      .sort((a, b) => rank(a) - rank(b)),
-    others: all.filter((question) => question.sense !== 'story' && situation.answers[question.id] !== 'yes'),
+    before: all.filter(({ id }) => situation.answers[id] === 'yes').sort((a, b) => rank(a) - rank(b)),
+    others: all.filter(({ id }) => situation.answers[id] !== 'yes'),
   }
 }

@@ -1,0 +1,248 @@
+/** Whole cases as a person walks them: the real rulebook, the real diagnosis, a store in memory. */
+import { beforeAll, describe, expect, it } from 'vitest'
+import type { Express } from 'express'
+import { loadKnowledge } from '../../server/knowledge/load.js'
+import { benchWith } from '../api/bench.js'
+import { Visitor } from './visitor.js'
+
+let app: Express
+let me: Visitor
+const knowledge = loadKnowledge()
+const dangers = knowledge.steps.find(({ form }) => form === 'danger')!
+
+beforeAll(async () => {
+  app = (await benchWith({ knowledge })).app
+  me = new Visitor(app)
+})
+
+/** Go on as somebody who finds everything else in order, until a page has no question; at most `most` pages. */
+async function answerNo(home: string, most = 30): Promise<void> {
+  for (let pages = 0; pages < most && me.field('asked') !== undefined; pages++) {
+    const asked = (me.field('asked') ?? '').split(',')
+    const answers = asked.length === 1 && me.html.includes('value="no"') ? { [`q-${asked[0]}`]: 'no' } : {}
+    const numbers = [...me.html.matchAll(/name="n-([a-z-]+)"/g)].map((match) => [
+      `q-${match[1]}`,
+      'cant-tell',
+    ])
+    await me.send(`${home}/answers`, {
+      step: me.field('step') ?? '',
+      asked: me.field('asked') ?? '',
+      ...answers,
+      ...Object.fromEntries(numbers),
+    })
+    expect(me.status).toBe(200)
+  }
+}
+
+describe('from the complaint to a tool that runs again', () => {
+  it('asks for danger first, then one step at a time, ends with a fix, and keeps it', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    expect(me.heading).toBe(dangers.title)
+    for (const { statement } of dangers.questions) expect(me.words).toContain(statement.replaceAll("'", '’'))
+
+    await me.lookForDanger(home)
+    expect(me.status).toBe(200)
+    expect(me.words).toMatch(/in 100/)
+    await answerNo(home)
+    expect(me.status).toBe(200)
+
+    const fix = me.field('fix')
+    if (fix === undefined) {
+      // The plan may also end in a service: then the page says so and what it costs.
+      expect(me.heading).toMatch(/Send it in|Set it aside/)
+      return
+    }
+    // The cautions stand before the work, where the hands are.
+    expect(me.html.indexOf('class="caution"')).toBeLessThan(me.html.indexOf('class="jobs"'))
+    await me.send(`${home}/tried`, { fix, outcome: 'cured' })
+    expect(me.words).toContain('running again')
+    await me.send(`${home}/finish`, { state: 'running-again', cause: me.field('cause') ?? '' })
+    expect(me.heading).toBe('Running again')
+    await me.open('/')
+    expect(me.words).toContain('Running again')
+  })
+})
+
+describe('a stop', () => {
+  // Common practice, no source: a tool that gave a shock is unplugged and nobody goes on with it.
+  it('ends the work, stays over a reload, and is lifted only by the act that it names', async () => {
+    const home = await me.begin(['slows-down'])
+    await me.lookForDanger(home, { 'tingle-or-shock': 'yes' })
+    const stop = knowledge.stops.find(({ id }) => id === 'tingle-or-shock')!
+    expect(me.heading).toBe(stop.name)
+    expect(me.html).toContain('Set aside')
+    await me.open(home)
+    expect(me.heading).toBe(stop.name)
+
+    // No fix and no "running again" gets past it.
+    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'cured' })
+    expect(me.status).toBe(409)
+    await me.open(home)
+    await me.send(`${home}/finish`, { state: 'running-again' })
+    expect(me.status).toBe(409)
+
+    await me.open(home)
+    await me.send(`${home}/stops/tingle-or-shock/lift`, { by: '  ' })
+    expect(me.status).toBe(422)
+    expect(me.title).toMatch(/^Error: /)
+    await me.send(`${home}/stops/tingle-or-shock/lift`, { by: 'The test bench in town' })
+    expect(me.status).toBe(200)
+    expect(me.heading).not.toBe(stop.name)
+    await me.open(`${home}/answers`)
+    expect(me.words).toContain('The test bench in town')
+  })
+
+  it('that was a mistake is taken back after one more question, and asked again', async () => {
+    const home = await me.begin([])
+    await me.lookForDanger(home, { 'smoke-or-burning-smell': 'yes' })
+    const stop = knowledge.stops.find(({ id }) => id === 'smoke-or-burning-smell')!
+    expect(me.heading).toBe(stop.name)
+    await me.open(`${home}/stops/${stop.id}/mistake`)
+    expect(me.words).toContain(stop.checkQuestion.replaceAll("'", '’'))
+    await me.send(`${home}/stops/${stop.id}/mistake`)
+    expect(me.heading).toBe(dangers.title)
+    // The other answers were kept.
+    expect(me.html).toMatch(/name="q-case-cracked" value="no" checked/)
+    await me.lookForDanger(home)
+    expect(me.heading).not.toBe(dangers.title)
+  })
+
+  it('of the milder grade lets the work go on with the plug out, and is told of all the way', async () => {
+    const home = await me.begin([])
+    await me.lookForDanger(home, { 'tooth-missing': 'yes' })
+    const stop = knowledge.stops.find(({ id }) => id === 'tooth-missing')!
+    expect(me.heading).toBe(stop.name)
+    await me.open(home)
+    expect(me.words).toContain(`Off the client: ${stop.name}`)
+    await me.open(`${home}/finish`)
+    await me.send(`${home}/finish`, { state: 'running-again' })
+    expect(me.status).toBe(422)
+    expect(me.words).toContain('still off the client')
+    await me.open(`${home}/stops/${stop.id}`)
+    await me.send(`${home}/stops/${stop.id}/lift`, { by: 'me, new blade' })
+    await me.open(`${home}/finish`)
+    await me.send(`${home}/finish`, { state: 'running-again', note: 'new blade' })
+    expect(me.heading).toBe('Running again')
+    expect(me.words).toContain('new blade')
+  })
+})
+
+describe('the danger screen', () => {
+  it('wants each sign answered, says which, and loses nothing', async () => {
+    const home = await me.begin([])
+    await me.send(`${home}/danger`, { 'q-cord-damaged': 'no', 'q-case-cracked': 'cant-tell' })
+    expect(me.status).toBe(422)
+    expect(me.title).toMatch(/^Error: /)
+    expect(me.html).toMatch(/name="q-cord-damaged" value="no" checked/)
+    expect(me.html).toMatch(/name="q-case-cracked" value="cant-tell" checked/)
+    const left = dangers.questions.length - 2
+    expect(me.words).toContain(`${left} things to put right`)
+    const links = [...me.html.matchAll(/<li><a href="#(q-[a-z-]+)"/g)].map((match) => match[1])
+    expect(links).toHaveLength(left)
+    for (const id of links) expect(me.html).toContain(`id="${id}"`)
+  })
+  it('takes can’t tell as an answer and does not ask again', async () => {
+    const home = await me.begin([])
+    const signs = Object.fromEntries(dangers.questions.map(({ id }) => [id, 'cant-tell']))
+    await me.lookForDanger(home, signs)
+    expect(me.status).toBe(200)
+    expect(me.heading).not.toBe(dangers.title)
+  })
+})
+
+describe('a case that is changed along the way', () => {
+  it('sets aside a check that cannot be done here, and can have it back', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    await me.lookForDanger(home)
+    const step = me.field('step')!
+    const first = me.heading
+    await me.send(`${home}/cannot-do`, { id: step })
+    expect(me.field('step')).not.toBe(step)
+    await me.open(`${home}/answers`)
+    await me.send(`${home}/can-do`, { id: step })
+    expect(me.heading).toBe(first)
+  })
+
+  it('takes an answer back without a trace in the next page', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    await me.lookForDanger(home)
+    const before = me.html.replace(/name="seen" value="\d+"/g, '')
+    await me.open(`${home}/answers/cord-flex-changes-it`)
+    await me.send(`${home}/answers/cord-flex-changes-it`, { 'q-cord-flex-changes-it': 'yes' })
+    expect(me.words).toContain('Yes')
+    await me.send(`${home}/take-back`, { question: 'cord-flex-changes-it' })
+    expect(me.words).toContain('Taken back')
+    await me.open(home)
+    expect(me.html.replace(/name="seen" value="\d+"/g, '')).toBe(before)
+  })
+
+  it('asks what it does now after a fix that did not cure, and remembers the fix', async () => {
+    const home = await me.begin(['wont-start'])
+    await me.lookForDanger(home)
+    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'no' })
+    expect(me.heading).toBe('What does it do now?')
+    // What decides whether it runs at all comes first.
+    expect(/type="radio" name="q-([a-z-]+)"/.exec(me.html)?.[1]).toBe('wont-start')
+    await me.send(`${home}/now`, { 'q-wont-start': 'no', 'q-slows-down': 'yes' })
+    expect(me.status).toBe(200)
+    expect(me.field('fix')).not.toBe('new-brush-pair')
+    await me.open(`${home}/answers`)
+    expect(me.words).toContain('no change')
+    await me.open(`${home}/slip`)
+    expect(me.words).toMatch(/Fit a new pair of brushes: no change/)
+  })
+
+  it('goes on when the cure did not last', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    await me.lookForDanger(home)
+    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'cured' })
+    expect(me.heading).toBe('It runs again')
+    await me.send(`${home}/came-back`)
+    expect(me.heading).toBe('What does it do now?')
+    await me.open(`${home}/answers`)
+    await me.send(`${home}/untried`, { fix: 'new-brush-pair' })
+    expect(me.words).toContain('Taken back as not tried')
+  })
+
+  it('can be ended and put back on the bench', async () => {
+    const home = await me.begin([])
+    await me.open(`${home}/finish`)
+    await me.send(`${home}/finish`, { state: 'boxed-for-service', cause: 'worn-brushes', note: 'by courier' })
+    expect(me.heading).toBe('Boxed for service')
+    expect(me.words).toContain('Worn carbon brushes')
+    await me.send(`${home}/reopen`)
+    expect(me.status).toBe(200)
+    expect(me.heading).not.toBe('Boxed for service')
+  })
+})
+
+describe('the complaint', () => {
+  it('keeps ticks while searching, without storing anything', async () => {
+    const home = await me.begin([])
+    await me.open(`${home}/complaint?q=wobles&q-slows-down=yes&seen=1`)
+    expect(me.html).toMatch(/name="q-slows-down" value="yes" checked/)
+    expect(me.words).toContain('This may be what you mean')
+    expect(me.html).toContain('value="wobles"')
+    await me.open(`${home}/answers`)
+    expect(me.words).not.toContain('wobles')
+  })
+  it('stores the words, and what is not ticked is no answer', async () => {
+    const home = await me.begin([])
+    await me.open(`${home}/complaint`)
+    await me.send(`${home}/complaint`, { q: 'it wobbles & whines', 'q-blade-wobbles': 'yes' })
+    await me.open(`${home}/slip`)
+    expect(me.html).toContain('it wobbles &amp; whines')
+    expect(me.words).toContain('nothing')
+    await me.open(`${home}/answers/slows-down`)
+    expect(me.words).toContain('Nothing is said to this now')
+  })
+  it('takes back what is no longer ticked', async () => {
+    const home = await me.begin(['slows-down', 'blade-wobbles'])
+    await me.open(`${home}/complaint`)
+    await me.send(`${home}/complaint`, { 'q-slows-down': 'yes' })
+    await me.open(`${home}/answers/blade-wobbles`)
+    expect(me.words).toContain('Nothing is said to this now')
+    await me.open(`${home}/answers/slows-down`)
+    expect(me.words).toContain('You said: Yes')
+  })
+})
