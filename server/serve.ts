@@ -60,15 +60,22 @@ export async function serve(config: Config, before?: (cases: CaseStore) => Promi
 export async function runUntilStopped(start: () => Promise<Serving>, after?: () => void): Promise<void> {
   try {
     const serving = await start()
+    let stopping = false
+    const stop = () => {
+      // Ctrl+C reaches us twice when a runner passes it on; the second must not cut the end short.
+      if (stopping) return
+      stopping = true
+      void serving
+        .close()
+        .then(after)
+        .finally(() => process.exit())
+    }
+    // Before anything is printed: whoever reads the addresses may stop us at once.
+    process.on('SIGINT', stop).on('SIGTERM', stop)
     console.log(
       ['clipperwright is open at', ...serving.addresses.map((address) => `  ${address}`)].join('\n'),
     )
     console.log('Stop it with Ctrl+C.')
-    const stop = () => {
-      process.removeAllListeners('SIGINT').removeAllListeners('SIGTERM')
-      void serving.close().then(after)
-    }
-    process.once('SIGINT', stop).once('SIGTERM', stop)
   } catch (error) {
     after?.()
     const expected = [KnowledgeError, BadSetting, NewerFile, CannotStart].some(

@@ -110,6 +110,8 @@ it('shows the demo from a folder that is gone afterwards, and leaves the data fo
   expect(cases.length).toBeGreaterThanOrEqual(8)
   const ours = () => readdirSync(temporary).filter((name) => name.startsWith('clipperwright-demo-'))
   expect(ours()).toHaveLength(1)
+  // Ctrl+C goes to every process of the terminal, and a runner passes it on once more.
+  child.kill('SIGINT')
   child.kill('SIGTERM')
   expect(await ended).toBe(0)
   expect(ours()).toEqual([])
