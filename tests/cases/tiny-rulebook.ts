@@ -124,7 +124,7 @@ export const tinyRulebook: Knowledge = {
         plainName: 'the bench motor',
         tell: ['It has a cord', 'It has a motor'],
         works: 'The motor turns and the blade moves',
-        drawing: 'clipper',
+        drawing: 'universal-motor',
         parts: [
           { id: 'motor', name: 'Motor' },
           { id: 'cord', name: 'Cord' },
