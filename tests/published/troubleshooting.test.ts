@@ -160,10 +160,11 @@ describe('fixes and a question', () => {
     expect(best(2).value).toBeCloseTo(17.66, 10)
   })
   it('after yes the first and second fix, after no the third and fourth, then the call', () => {
-    const { problem, start } = withQuestion(2)
-    const plans = outcomesOf(problem, start, problem.steps[0]!).map(({ state }) => {
+    const plan = withQuestion(2)
+    const { problem } = plan
+    const plans = [true, false].map((yes) => {
       const order: number[] = []
-      for (let now = state!; ;) {
+      for (let now = told(plan, { 0: yes }).state; ;) {
         const next = endgame(problem, now)!
         if (next.kind === 'end') return order
         order.push(next.index)
