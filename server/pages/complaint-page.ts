@@ -22,17 +22,18 @@ export interface ComplaintPage {
 
 export interface SenseGroup {
   readonly heading: string
+  readonly count: string
   readonly items: readonly ItemView[]
   /** folded groups open by themselves when something in them is ticked */
   readonly open: boolean
 }
 
 const senses = {
-  story: 'What happened: the story',
-  eyes: 'What your eyes tell',
   hands: 'What your hands tell',
   ears: 'What your ears tell',
+  eyes: 'What your eyes tell',
   nose: 'What your nose tells',
+  story: 'What happened: the story',
 } as const satisfies Record<NonNullable<Question['sense']>, string>
 
 /**
@@ -75,7 +76,12 @@ export function groupsOf(
   return Object.entries(senses)
     .map(([sense, heading]) => {
       const ofSense = items.filter(({ id }) => senseOf.get(id) === sense)
-      return { heading, items: ofSense, open: ofSense.some(({ ticked }) => ticked) }
+      return {
+        heading,
+        count: `${ofSense.length} to choose from`,
+        items: ofSense,
+        open: ofSense.some(({ ticked }) => ticked),
+      }
     })
     .filter((group) => group.items.length > 0)
 }

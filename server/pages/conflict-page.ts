@@ -1,7 +1,7 @@
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { BenchCase } from '../../shared/case.js'
 import type { Sent } from './answer-form.js'
-import { textsOf } from './answer-form.js'
+import { textOf, textsOf } from './answer-form.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
@@ -45,11 +45,22 @@ export function conflictPage(
     action,
     seen: bench.events.length,
     fields: fields.filter(({ name }) => name !== 'seen'),
-    sent: fields
-      .filter(({ name, value }) => !silent.has(name) && value !== '')
-      .map((field) => told(knowledge, field)),
+    sent: [
+      ...fields
+        .filter(({ name, value }) => !silent.has(name) && value !== '')
+        .map((field) => told(knowledge, field)),
+      ...restTold(knowledge, sent),
+    ],
     back: `/cases/${bench.id}`,
   }
+}
+
+/** What was left alone on a list where that means no. */
+function restTold(knowledge: Knowledge, sent: Sent): ConflictPage['sent'] {
+  const step = lookupOf(knowledge).steps.get(textOf(sent, 'step'))
+  const several = textOf(sent, 'asked').includes(',')
+  if (!step?.untickedMeansNo || !several || sent['cant-tell-rest'] !== undefined) return []
+  return [{ term: `The rest of “${step.title}”`, words: 'No' }]
 }
 
 function told(

@@ -107,7 +107,7 @@ function leadOf(on: OnBench, fix: Fix): string {
   const name = causes.get(likeliest.id)?.name ?? likeliest.name
   if (causes.get(likeliest.id)?.exclusive) return `${name}: ${inHundred(likeliest.probability)}.`
   const chance = inHundred(fix.cures[likeliest.id] ?? 0)
-  return `${name}: ${inHundred(likeliest.probability)}. Where that is it, this cures it in ${chance}.`
+  return `${name}: ${inHundred(likeliest.probability)}. Where that is it, this cures ${chance}.`
 }
 
 /** "a pair of brushes, 6; about 6 together": what the parts cost. */

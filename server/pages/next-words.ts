@@ -46,6 +46,9 @@ function savesWords(on: OnBench): string {
   const { saves } = on.assessment.next
   const { rate } = on.shop
   if (saves < 0.05) return ''
-  const worth = rate > 0 ? `, as much as ${minutes(saves / rate).replace('about ', '')} at the bench` : ''
+  const worth =
+    rate > 0 && saves / rate >= 1.5
+      ? `, as much as ${minutes(saves / rate).replace('about ', '')} at the bench`
+      : ''
   return `It is expected to save ${aboutMoney(saves)} against ending here${worth}.`
 }

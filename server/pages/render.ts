@@ -76,18 +76,29 @@ const views = fileURLToPath(new URL('../../views', import.meta.url))
  * locals does a mistyped variable fail in the first test instead of printing nothing.
  */
 export function setUpViews(app: Express, { production }: { readonly production: boolean }): void {
+  const options = {
+    strict: true,
+    destructuredLocals: ['page'],
+    root: views,
+    cache: production,
+    // The lines of a view belong in a developer's error, not in every page's making.
+    compileDebug: !production,
+    escape: escapeText,
+  }
   app.engine('ejs', (path: string, data: object, done: (error: unknown, html?: string) => void) => {
     const { page } = data as { page?: unknown }
-    ejs
-      .renderFile(
-        path,
-        { page },
-        { strict: true, destructuredLocals: ['page'], cache: production, root: views },
-      )
-      .then((html) => done(null, html), done)
+    ejs.renderFile(path, { page }, options).then((html) => done(null, html), done)
   })
   app.set('view engine', 'ejs')
   app.set('views', views)
+}
+
+const special = /[&<>'"]/
+
+/** Text safe in HTML. Drawings print hundreds of numbers a page, so what needs no escaping is let through early. */
+function escapeText(value: unknown): string {
+  if (typeof value === 'number') return String(value)
+  return typeof value === 'string' && !special.test(value) ? value : ejs.escapeXML(value)
 }
 
 /** Send the view `name` with its model; `res.status()` is the caller's. */

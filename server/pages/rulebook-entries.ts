@@ -99,15 +99,20 @@ function showItem(knowledge: Knowledge, { finding, strength }: Shown): Item {
 const mostConfirming = 3
 
 function confirming(knowledge: Knowledge, shows: readonly Shown[]): readonly Item[] {
-  return [...shows]
+  const { questions, questionOf } = lookupOf(knowledge)
+  const looked = shows.filter(({ finding }) => {
+    const asked = questions.get(questionOf.get(finding.id) ?? '')
+    return asked?.fix || asked?.step?.form === 'check'
+  })
+  return (looked.length > 0 ? looked : [...shows])
     .sort((a, b) => clarity(b) - clarity(a))
     .slice(0, mostConfirming)
     .map(({ finding }) => item(finding.says, { href: stepHref(knowledge, finding), note: finding.because }))
 }
 
-/** How clearly a clue speaks for a cause: often there with it, seldom otherwise, and pointing to little else. */
+/** How well a clue confirms a cause: nearly always there with it, seldom otherwise. */
 function clarity({ finding, strength }: Shown): number {
-  return strength / (finding.leak * Object.keys(finding.strengths).length)
+  return strength ** 2 / finding.leak
 }
 
 function stepHref(knowledge: Knowledge, finding: Finding): string | null {

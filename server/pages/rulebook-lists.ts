@@ -132,10 +132,8 @@ export function stopsPage(knowledge: Knowledge): EntryPage {
         id: stop.id,
         text: `${stop.grade === 'set-aside' ? 'Set aside' : 'Off the client'}. ${stop.why}`,
         ordered: true,
-        items: [
-          ...stop.now.map((now) => item(now)),
-          item(`What lifts it: ${stop.lift}`, { note: `Who may: ${stop.liftedBy}` }),
-        ],
+        items: stop.now.map((now) => item(now)),
+        after: `What lifts it: ${stop.lift} ${stop.liftedBy}`,
         source: sourceView(knowledge, stop.source),
       }),
     ),

@@ -37,6 +37,8 @@ export interface Section {
   /** a list in order, or not */
   readonly ordered: boolean
   readonly items: readonly Item[]
+  /** what stands below the list */
+  readonly after: string
   readonly source: SourceView | null
 }
 
@@ -48,7 +50,7 @@ export interface Item {
 
 /** A section with what is not given left empty. */
 export function section(heading: string, given: Partial<Omit<Section, 'heading'>>): Section {
-  return { id: null, text: '', ordered: false, items: [], source: null, ...given, heading }
+  return { id: null, text: '', ordered: false, items: [], after: '', source: null, ...given, heading }
 }
 
 /** An item with what is not given left empty. */

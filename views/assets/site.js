@@ -1,15 +1,18 @@
 // Small comforts; every page works without this file.
 
-// Keys for whoever has a keyboard: y or 1, n or 2, c or 3 press the answer buttons in their order.
-const keys = { y: 0, 1: 0, n: 1, 2: 1, c: 2, 3: 2 }
+// Keys for whoever has a keyboard: y, n and c for yes, no and can't tell; 1, 2 and 3 for the buttons in their order.
+const answers = { y: 'yes', n: 'no', c: 'cant-tell' }
 document.addEventListener('keydown', (event) => {
   if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return
   if (event.target instanceof Element && event.target.closest('input, textarea, select, summary')) return
-  const place = keys[event.key.toLowerCase()]
-  const answers = document.querySelectorAll('form[data-answers] .thumb .answer')
-  if (place === undefined || answers.length !== 3) return
+  const buttons = [...document.querySelectorAll('form[data-answers] .thumb .answer[value]')]
+  const key = event.key.toLowerCase()
+  const asked = buttons.some((button) => button.value === 'cant-tell')
+  const pressed =
+    asked && answers[key] ? buttons.find(({ value }) => value === answers[key]) : buttons[key - 1]
+  if (!pressed || pressed.name === 'cant-tell-rest') return
   event.preventDefault()
-  answers[place]?.click()
+  pressed.click()
 })
 
 // A double press on an oily screen sends an answer once.
