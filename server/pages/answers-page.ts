@@ -21,6 +21,7 @@ export interface EntryView {
   readonly answers: readonly AnswerView[]
   /** answers of no, folded together where there are many */
   readonly noes: readonly AnswerView[]
+  readonly noesWords: string
   /** one thing to undo, by a button */
   readonly undo: {
     readonly action: string
@@ -60,6 +61,7 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
     text,
     answers: [],
     noes: [],
+    noesWords: '',
     undo: null,
   })
   const at = `/cases/${bench.id}`
@@ -133,6 +135,7 @@ function answeredView(
     text: event.words ? `“${event.words}”` : views.length === 0 ? 'Nothing ticked.' : '',
     answers: fold ? views.filter(({ no }) => !no) : views,
     noes: fold ? noes : [],
+    noesWords: noes.length === views.length ? `No to all ${noes.length}` : `No to the other ${noes.length}`,
     undo: null,
   }
 }

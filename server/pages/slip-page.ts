@@ -4,6 +4,7 @@ import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
+import { dangerStep } from './on-bench.js'
 import { answerWords, inHundred, instantWords } from './words.js'
 
 /** The handover slip that goes into the box. */
@@ -73,7 +74,7 @@ export function slipPage(on: OnBench): SlipPage {
       },
       {
         term: 'Not so',
-        items: answered.filter((id) => situation.answers[id] === 'no').map(statementOf(on)),
+        items: notSo(on, answered),
         oneLine: true,
         none: 'nothing yet',
       },
@@ -89,7 +90,7 @@ export function slipPage(on: OnBench): SlipPage {
         items: assessment.causes
           .filter(({ probability }, place) => place < mostSuspects && probability >= leastShare)
           .map(({ name, probability }) => `${name}, ${inHundred(probability)}`),
-        oneLine: false,
+        oneLine: true,
         none: 'nothing in particular',
       },
     ],
@@ -103,6 +104,15 @@ export function slipPage(on: OnBench): SlipPage {
     packing,
     disinfected: disinfected(on),
   }
+}
+
+/** What was answered with no; the danger signs in one item where each was a no, so that the slip keeps to one sheet. */
+function notSo(on: OnBench, answered: readonly string[]): readonly string[] {
+  const noes = answered.filter((id) => on.situation.answers[id] === 'no')
+  const signs = dangerStep(on.knowledge, on.bench.kind)?.questions.map(({ id }) => id) ?? []
+  const none = signs.length > 0 && signs.every((id) => noes.includes(id))
+  const others = none ? noes.filter((id) => !signs.includes(id)) : noes
+  return [...(none ? [`Any of the ${signs.length} danger signs`] : []), ...others.map(statementOf(on))]
 }
 
 function statementOf({ knowledge }: OnBench): (id: string) => string {
@@ -125,7 +135,7 @@ function tried({ knowledge, bench }: OnBench): readonly string[] {
 function hazards({ knowledge, assessment }: OnBench): readonly string[] {
   const { causes } = lookupOf(knowledge)
   return assessment.causes
-    .filter(({ probability }, place) => place < 3 && probability >= 0.1)
+    .filter(({ probability }, place) => place < 2 && probability >= 0.1)
     .flatMap(({ id, name }) => {
       const hazard = causes.get(id)?.hazard
       return hazard === undefined ? [] : [`${name}: ${hazard}`]
