@@ -73,7 +73,7 @@ const mayUse: Readonly<Record<string, readonly string[]>> = {
   helmet: ['server/middleware/'],
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
   kysely: ['server/cases/'],
-  'lru-cache': ['server/assessments.ts'],
+  'lru-cache': ['server/assessments.ts', 'server/cases/'],
   minisearch: ['server/pages/complaint-search.ts'],
   'node:': [
     'server/app.ts',

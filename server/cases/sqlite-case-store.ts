@@ -1,6 +1,7 @@
 import SQLite from 'better-sqlite3'
 import { Kysely, sql, SqliteDialect } from 'kysely'
 import type { GeneratedAlways, Selectable } from 'kysely'
+import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
@@ -42,7 +43,43 @@ export async function openCaseStore(options: {
     await db.destroy()
     throw error
   }
-  return storeOver(db, options)
+  return remembering(storeOver(db, options), sqlite)
+}
+
+/** Cases kept in memory as they were read last. */
+const mostKept = 200
+
+/**
+ * The same store, where a case that nobody has changed since is not read and checked again for every page.
+ * What this program writes is forgotten here; `data_version` tells when another one has written to the file.
+ */
+function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
+  const kept = new LRUCache<string, BenchCase>({ max: mostKept })
+  const dataVersion = sqlite.prepare('pragma data_version').pluck()
+  let version = dataVersion.get()
+  let writes = 0
+  return {
+    ...store,
+    async get(id) {
+      const now = dataVersion.get()
+      if (now !== version) kept.clear()
+      version = now
+      const known = kept.get(id)
+      if (known) return known
+      const before = writes
+      const read = await store.get(id)
+      if (writes === before) kept.set(id, read)
+      return read
+    },
+    async append(id, ...rest) {
+      try {
+        return await store.append(id, ...rest)
+      } finally {
+        writes++
+        kept.delete(id)
+      }
+    },
+  }
 }
 
 function storeOver(

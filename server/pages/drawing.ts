@@ -25,6 +25,20 @@ export interface ClipperDrawing {
   readonly labels: readonly DrawingLabel[]
 }
 
+/** What `partials/dots` needs: a field of 100 dots. */
+export interface DotField {
+  /** the full ones as SVG path data, row by row; each is a line of no length, which round ends make a dot */
+  readonly full: string
+  /** says it in words, or is empty where words stand beside it */
+  readonly label: string
+}
+
+/** @param count how many of the 100 dots are full, whole, from 0 to 100 */
+export function dotField(count: number, label = ''): DotField {
+  const at = (k: number) => `M${(k % 10) * 10 + 5} ${Math.floor(k / 10) * 10 + 5}h0`
+  return { full: Array.from({ length: count }, (_, k) => at(k)).join(''), label }
+}
+
 /** Line drawings with one text alternative and nothing else; each is `partials/drawings/<id>`. */
 export const drawingIds: ReadonlySet<string> = new Set([
   'ball-oiler',

@@ -1,5 +1,6 @@
-import type { ClipperDrawing } from './drawing.js'
-import { clipperDrawing, shadeLevel } from './drawing.js'
+import type { Assessment } from '../../shared/diagnosis.js'
+import type { ClipperDrawing, DotField } from './drawing.js'
+import { clipperDrawing, dotField, shadeLevel } from './drawing.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
 import { kindOf } from './on-bench.js'
@@ -19,7 +20,7 @@ export interface Suspect {
   readonly href: string
   readonly words: string
   readonly level: number
-  readonly dots: { readonly count: number; readonly label: string }
+  readonly dots: DotField
 }
 
 /** As many as can be read at a glance; the why page has more. */
@@ -28,8 +29,17 @@ const most = 5
 /** Below this a cause is told of in the sentence under the list. */
 const least = 0.015
 
+/** Remembered by the assessment, which is one object for as long as nothing new is said. */
+const made = new WeakMap<Assessment, Suspects>()
+
 /** The likeliest causes, and the tool's drawing with each part hatched by the likeliest of its causes. */
 export function suspectsView(on: OnBench): Suspects {
+  let view = made.get(on.assessment)
+  if (!view) made.set(on.assessment, (view = suspectsOf(on)))
+  return view
+}
+
+function suspectsOf(on: OnBench): Suspects {
   const { causes } = lookupOf(on.knowledge)
   const ranked = [...on.assessment.causes].sort((a, b) => b.probability - a.probability)
   const shown = ranked.filter(
@@ -48,7 +58,7 @@ export function suspectsView(on: OnBench): Suspects {
       href: `/rulebook/causes/${id}`,
       words: inHundred(probability),
       level: shadeLevel(probability),
-      dots: { count: countOf100(probability), label: '' },
+      dots: dotField(countOf100(probability)),
     })),
     others: left[0] ? `${left.length} more, none above ${inHundred(left[0].probability)}.` : '',
     note: 'Counts of 100 tools that answer like this one. Two faults can be there at once, so they need not add up to 100.',

@@ -1,4 +1,6 @@
 import type { Assessment, CauseView, Weight } from '../../shared/diagnosis.js'
+import type { DotField } from './drawing.js'
+import { dotField } from './drawing.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
@@ -31,7 +33,7 @@ export interface CauseWhy {
   readonly before: string
   readonly now: string
   readonly alone: string
-  readonly dots: { readonly count: number; readonly label: string }
+  readonly dots: DotField
   /** the weights worth telling, strongest first, those for it before those against */
   readonly weights: readonly WeightView[]
   /** what the other answers do, in one sentence */
@@ -101,7 +103,7 @@ function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
     before: inThousand(prior),
     now: inHundred(cause.probability),
     alone: inHundred(cause.sole),
-    dots: { count: countOf100(cause.probability), label: '' },
+    dots: dotField(countOf100(cause.probability)),
     weights: told,
     rest: restWords(told.length, cause.for.length + cause.against.length - told.length),
     source: sourceView(on.knowledge, lookupOf(on.knowledge).causes.get(cause.id)?.source),

@@ -2,7 +2,7 @@ import { readdir, readFile } from 'node:fs/promises'
 import ejs from 'ejs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { clipperDrawing, drawingIds, shadeLevel } from '../../server/pages/drawing.js'
+import { clipperDrawing, dotField, drawingIds, shadeLevel } from '../../server/pages/drawing.js'
 import { KindFile } from '../../shared/knowledge.js'
 
 const views = new URL('../../views/', import.meta.url)
@@ -85,11 +85,34 @@ describe('drawing files', () => {
 })
 
 describe('a field of dots', () => {
-  it.each([0, 1, 62, 100])('has 100 dots, %i of them full', async (count) => {
-    const text = await readFile(new URL('partials/dots.ejs', views), 'utf8')
-    const svg = ejs.render(text, { page: { count, label: `${count} in 100` } })
-    expect(svg.match(/<circle /g)).toHaveLength(100)
-    expect(svg.match(/dot-full/g) ?? []).toHaveLength(count)
+  const partial = (name: string) => readFile(new URL(`partials/${name}.ejs`, views), 'utf8')
+
+  /** Where the rings stand: those of the first row, and that row once more for each use of it. */
+  async function rings(): Promise<string[]> {
+    const [, group] = /<g id="dot-rings">([\s\S]*?)<\/g>/.exec(await partial('hatch-defs'))!
+    const [, row] = /<path id="dot-row" class="dot" d="([^"]+)"/.exec(group!)!
+    // Two half circles of radius 3.6, so the centre is as far to the right of where the ring begins.
+    const begins = [...row!.matchAll(/M([\d.]+) 5a3\.6 3\.6 0 1 0 7\.2 0a3\.6 3\.6 0 1 0-7\.2 0/g)]
+    const columns = begins.map(([, x]) => Number(x) + 3.6)
+    const rows = [0, ...[...group!.matchAll(/<use href="#dot-row" y="(\d+)"/g)].map(([, y]) => Number(y))]
+    return rows.flatMap((y) => columns.map((x) => `${x} ${y + 5}`))
+  }
+
+  it('has 100 rings, no two in one place, none over the edge', async () => {
+    const at = await rings()
+    expect(new Set(at).size).toBe(100)
+    for (const place of at.flatMap((words) => words.split(' ').map(Number))) {
+      expect(place).toBeGreaterThanOrEqual(5)
+      expect(place).toBeLessThanOrEqual(95)
+    }
+  })
+
+  it.each([0, 1, 62, 100])('has %i of the rings full, row by row', async (count) => {
+    const svg = ejs.render(await partial('dots'), { page: dotField(count, `${count} in 100`) })
+    expect(svg).toContain('<use href="#dot-rings"')
+    const [, path] = /<path class="dot-full" d="([^"]*)"/.exec(svg)!
+    const full = [...path!.matchAll(/M(\d+) (\d+)h0/g)].map(([, x, y]) => `${x} ${y}`)
+    expect(full).toEqual((await rings()).slice(0, count))
     expect(svg).toContain(`aria-label="${count} in 100"`)
   })
 })
