@@ -13,10 +13,17 @@ import type { PlanProblem, PlanState } from './plan/problem.js'
 import { actionCost, endNow } from './plan/problem.js'
 
 /** How far the product looks; fitted by `npm run study` to its marks and to the milliseconds of `npm run bench`. */
-export const reach: Reach = { steps: 24, scan: 6, depth: 1, wide: 0 }
+export const reach: Reach = {
+  levels: [
+    { steps: 14, deeper: 4, cells: 12 },
+    { steps: 9, deeper: 0, cells: 8 },
+  ],
+  rare: 0.03,
+  scan: 8,
+}
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
-const nearTie = 0.004
+const nearTie = 0.01
 /** Causes named as told apart by a step. */
 const mostSeparated = 5
 
@@ -125,7 +132,7 @@ function separated(model: KindModel, problem: PlanProblem, state: PlanState, ste
   }
   const before = shareOf(state.weights)
   const moved = new Float64Array(model.causes.length)
-  for (const outcome of outcomesOf(problem, state, problem.steps[step]!)) {
+  for (const outcome of outcomesOf(problem, state, problem.steps[step]!, 16)) {
     if (!outcome.state) continue
     const after = shareOf(outcome.state.weights)
     after.forEach((share, c) => (moved[c]! += outcome.probability * Math.abs(share - before[c]!)))

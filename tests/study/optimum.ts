@@ -70,7 +70,7 @@ export function costOf(
     if (action.kind === 'end') return endNow(problem, state.weights).cost
     if (action.kind === 'step') {
       const step = problem.steps[action.index]!
-      return outcomesOf(problem, state, step).reduce(
+      return outcomesOf(problem, state, step, Infinity).reduce(
         (sum, o) => sum + o.probability * (o.state ? cost(o.state) : problem.stopCost),
         step.cost,
       )

@@ -47,7 +47,7 @@ export const informationPerCost: Policy = (problem, state) => {
   return now.first < 0 ? { kind: 'end', index: 0 } : { kind: 'fix', index: now.first }
 }
 
-/** Look-ahead with this reach; `scan: 0` values the leaves by U alone. */
+/** Look-ahead with this reach. */
 export const lookAhead =
   (reach: Reach): Policy =>
   (problem, state) =>

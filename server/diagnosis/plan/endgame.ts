@@ -61,7 +61,7 @@ export function endgame(problem: PlanProblem, start: PlanState): Action | null {
       if (cost >= action.value) return
       const outcomes =
         kind === 'step'
-          ? outcomesOf(problem, state, problem.steps[index]!, true)
+          ? outcomesOf(problem, state, problem.steps[index]!, Infinity)
           : fixOutcomes(problem, state, index)
       let value = cost
       for (const o of outcomes) {

@@ -1,6 +1,13 @@
 /**
  * The next action by looking ahead: each open step and fix is valued by what it costs now and by the value
- * of the states it leads to; the best few may be looked into one action deeper.
+ * of the states it leads to; the best few are looked into one action deeper. Leaves are valued by U, the
+ * cost of fixing without asking any more: what is promised can always be kept. (Valued by V, which counts
+ * the questions still to come, the look-ahead keeps asking: among fifty steps some always look better than
+ * they are. The study shows both.)
+ *
+ * U alone is short-sighted in one place, ending: a tool that no two actions can save may be saved by five.
+ * So before the work ends, a step is taken all the same if V says that it pays for itself: no action may be
+ * promised more than V promised the state it starts from.
  */
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, endNow, isOpen } from './problem.js'
@@ -8,7 +15,7 @@ import type { Outcome } from './outcomes.js'
 import { fixOutcomes, outcomesOf } from './outcomes.js'
 import { fixOrder, gains } from './fix-order.js'
 import type { ClassCache } from './state-value.js'
-import { doubtOf, planClasses, stateValue, stepBits } from './state-value.js'
+import { doubtOf, planClasses, stateValue, stepTells } from './state-value.js'
 
 export interface Action {
   readonly kind: 'step' | 'fix' | 'end'
@@ -19,53 +26,92 @@ export interface Action {
   readonly order: number
 }
 
-export interface Reach {
+/** How far and how wide one level of the look-ahead goes. */
+export interface Level {
   /** steps tried as candidates */
   readonly steps: number
-  /** steps scanned for what asking may still buy at the leaves; 0 values leaves by U alone */
+  /** actions valued by the level below, the best by this level's own leaves; 0 on the last level */
+  readonly deeper: number
+  /** most outcomes of a step that are told apart */
+  readonly cells: number
+}
+
+export interface Reach {
+  readonly levels: readonly Level[]
+  /** states less likely than this are not looked into deeper */
+  readonly rare: number
+  /** steps scanned for what asking may still buy, before the work ends; 0 ends without */
   readonly scan: number
-  /** levels of look-ahead, 1 or more */
-  readonly depth: number
-  /** actions looked into one deeper, where depth > 1 */
-  readonly wide: number
 }
 
 /** Every action worth a look with its value, best first; ending is always among them. */
-export function rankActions(
+export function rankActions(problem: PlanProblem, state: PlanState, reach: Reach): Action[] {
+  const cache: ClassCache = new Map()
+  const ranked = looked(problem, state, reach, cache, 0, (next) => fixOrder(problem, next).cost)
+  if (ranked[0]!.kind !== 'end' || reach.scan === 0) return ranked
+  const scan = offersOf(problem, state, cache)
+    .slice(0, reach.scan)
+    .map((o) => o.s)
+  const promised = stateValue(problem, state, scan, cache)
+  const shallow = { ...reach, levels: [{ ...reach.levels[0]!, deeper: 0 }] }
+  const hopeful = looked(problem, state, shallow, cache, 0, (next) => stateValue(problem, next, scan, cache))
+  const step = hopeful.find((action) => action.kind === 'step')
+  return step && step.value <= Math.min(promised, ranked[0]!.value) ? [step, ...ranked] : ranked
+}
+
+function looked(
   problem: PlanProblem,
   state: PlanState,
   reach: Reach,
-  cache: ClassCache = new Map(),
+  cache: ClassCache,
+  depth: number,
+  leaf: (next: PlanState) => number,
 ): Action[] {
-  const offers = offersOf(problem, state, cache)
-  const scan = offers.slice(0, reach.scan).map((o) => o.s)
-  const steps = offers.slice(0, reach.steps).map((o) => o.s)
-  const fixes = worthwhileFixes(problem, state)
-  const shallow = valued(problem, state, steps, fixes, (next) => stateValue(problem, next, scan, cache))
-  if (reach.depth <= 1) return shallow
-  const few = shallow.slice(0, reach.wide)
+  const level = reach.levels[depth]!
+  const steps = candidates(offersOf(problem, state, cache), level.steps)
+  const fixes = worthwhileFixes(problem, state, depth === 0 ? 8 : 4)
+  const shallow = valued(problem, state, steps, fixes, level.cells, leaf)
+  if (level.deeper === 0 || depth + 1 >= reach.levels.length) return shallow
+  const few = shallow.slice(0, level.deeper)
   const indices = (kind: Action['kind']) => few.filter((a) => a.kind === kind).map((a) => a.index)
-  const next = { ...reach, depth: reach.depth - 1 }
-  return valued(problem, state, indices('step'), indices('fix'), (after) =>
-    Math.min(rankActions(problem, after, next, cache)[0]!.value, fixOrder(problem, after).cost),
+  return valued(problem, state, indices('step'), indices('fix'), level.cells, (after, probability) =>
+    probability < reach.rare ? leaf(after) : looked(problem, after, reach, cache, depth + 1, leaf)[0]!.value,
   )
 }
 
-/** Open steps by price of a bit, cheapest first. */
-export function offersOf(
-  problem: PlanProblem,
-  state: PlanState,
-  cache: ClassCache,
-): { readonly s: number; readonly price: number }[] {
+/** What share of the gap a step closes, roughly, for each share of the doubt; only picks candidates. */
+const roughShare = 1.5
+
+interface Offer {
+  readonly s: number
+  /** cost for the whole doubt at the rate of this step */
+  readonly price: number
+  /** rough estimate of what asking it first saves */
+  readonly gain: number
+}
+
+/** Open steps that tell something, by price, cheapest first. */
+export function offersOf(problem: PlanProblem, state: PlanState, cache: ClassCache): Offer[] {
   const classes = planClasses(problem, state, cache)
   const doubt = doubtOf(state, classes)
-  const offers: { s: number; price: number }[] = []
+  const gap = fixOrder(problem, state).cost - doubt.known
+  const offers: Offer[] = []
   problem.steps.forEach((step, s) => {
     if (!isOpen(state, step)) return
-    const bits = stepBits(problem, state, classes, doubt, s)
-    if (bits > 1e-6) offers.push({ s, price: actionCost(problem, step, state.standing) / bits })
+    const share = stepTells(problem, state, classes, doubt, s) / Math.max(doubt.spread, 1e-9)
+    if (share < 1e-5) return
+    const cost = actionCost(problem, step, state.standing)
+    offers.push({ s, price: cost / share, gain: roughShare * share * gap - cost })
   })
   return offers.sort((a, b) => a.price - b.price)
+}
+
+/** The steps worth valuing: those that seem to save most, and the cheapest tellers. */
+function candidates(offers: readonly Offer[], most: number): number[] {
+  const byGain = [...offers].sort((a, b) => b.gain - a.gain)
+  const chosen = new Set(byGain.slice(0, Math.ceil((most * 2) / 3)).map((o) => o.s))
+  for (const o of offers) if (chosen.size < most) chosen.add(o.s)
+  return [...chosen]
 }
 
 function valued(
@@ -73,40 +119,39 @@ function valued(
   state: PlanState,
   steps: readonly number[],
   fixes: readonly number[],
-  value: (next: PlanState) => number,
+  cells: number,
+  value: (next: PlanState, probability: number) => number,
 ): Action[] {
+  const now = fixOrder(problem, state)
   const end = endNow(problem, state.weights)
   const actions: Action[] = [{ kind: 'end', index: end.end, value: end.cost, order: Infinity }]
+  // A plan that can be carried out bounds what its first fix is worth.
+  const bound = (f: number, looked: number) => (f === now.first ? Math.min(now.cost, looked) : looked)
   const mean = (outcomes: readonly Outcome[]) =>
-    outcomes.reduce((sum, o) => sum + o.probability * (o.state ? value(o.state) : problem.stopCost), 0)
+    outcomes.reduce(
+      (sum, o) => sum + o.probability * (o.state ? value(o.state, o.probability) : problem.stopCost),
+      0,
+    )
   for (const s of steps) {
     const step = problem.steps[s]!
     const cost = actionCost(problem, step, state.standing)
-    actions.push({
-      kind: 'step',
-      index: s,
-      value: cost + mean(outcomesOf(problem, state, step)),
-      order: step.order,
-    })
+    const outcomes = outcomesOf(problem, state, step, cells)
+    actions.push({ kind: 'step', index: s, value: cost + mean(outcomes), order: step.order })
   }
-  for (const f of fixes) {
+  for (const f of now.first >= 0 && !fixes.includes(now.first) ? [now.first, ...fixes] : fixes) {
     const fix = problem.fixes[f]!
     const cost = actionCost(problem, fix, state.standing)
-    actions.push({
-      kind: 'fix',
-      index: f,
-      value: cost + mean(fixOutcomes(problem, state, f)),
-      order: fix.order,
-    })
+    const value = bound(f, cost + mean(fixOutcomes(problem, state, f)))
+    actions.push({ kind: 'fix', index: f, value, order: fix.order })
   }
   return actions.sort((a, b) => a.value - b.value || a.order - b.order)
 }
 
 /** The likeliest fixes; the rest only cost. */
-function worthwhileFixes(problem: PlanProblem, state: PlanState): number[] {
+function worthwhileFixes(problem: PlanProblem, state: PlanState, most: number): number[] {
   const gain = gains(problem, state)
   return [...gain.keys()]
     .filter((f) => gain[f]! > 0.01)
     .sort((a, b) => gain[b]! - gain[a]!)
-    .slice(0, 8)
+    .slice(0, most)
 }

@@ -9,9 +9,6 @@ export interface Outcome {
 
 /** Outcomes less likely than this are not split further: the planner then forgets what they would tell. */
 const smallestSplit = 0.03
-/** Splitting stops here, but for findings that stop the work. */
-const mostCells = 24
-
 interface Cell {
   readonly weights: Float64Array
   readonly mass: number
@@ -23,41 +20,32 @@ interface Cell {
 
 /**
  * The states after a step. Joint answers are split finding by finding; rare combinations are left unsplit,
- * which only makes the step look a little less telling than it is; with `exact` every one is split.
+ * which only makes the step look a little less telling than it is; with `Infinity` cells every one is split.
  */
-export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanStep, exact = false): Outcome[] {
+export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanStep, cells: number): Outcome[] {
+  const which = (count: number): Which => (cells === Infinity ? 'all' : count < cells ? 'likely' : 'none')
   const asked = step.findings.filter((f) => !state.settled[f])
-  let cells: Cell[] = [{ weights: state.weights, mass: 1, known: [], hidesRunning: false, stopped: false }]
+  let list: Cell[] = [{ weights: state.weights, mass: 1, known: [], hidesRunning: false, stopped: false }]
   for (const f of asked) {
     const next: Cell[] = []
-    for (const cell of cells) {
+    for (const cell of list) {
       if (cell.stopped || (cell.hidesRunning && problem.running[f])) next.push(cell)
-      else
-        split(
-          problem,
-          cell,
-          f,
-          exact ? 'all' : cells.length + next.length < mostCells ? 'likely' : 'none',
-          next,
-        )
+      else split(problem, cell, f, which(list.length + next.length), next)
     }
-    cells = next
+    list = next
   }
   const standing = (state.standing | step.setups) & step.keeps
-  return cells.map((cell) => ({
+  return list.map((cell) => ({
     probability: cell.mass,
     state: cell.stopped ? null : stateAfter(problem, state, asked, cell, standing),
   }))
 }
 
+/** Which findings of a cell are split by their truth: all, the likely ones, or only those that stop. */
+type Which = 'all' | 'likely' | 'none'
+
 /** Splits a cell by the truth of one finding, or leaves it whole where a side would be too rare to matter. */
-function split(
-  problem: PlanProblem,
-  cell: Cell,
-  f: number,
-  which: 'all' | 'likely' | 'none',
-  into: Cell[],
-): void {
+function split(problem: PlanProblem, cell: Cell, f: number, which: Which, into: Cell[]): void {
   const chance = problem.chance[f]!
   const size = chance.length
   const { weights, mass } = cell
