@@ -58,6 +58,7 @@ export async function assess(
       situation,
       shop,
       barred: new Set(barred.keys()),
+      ...(weights.exact ? { trouble: weights.trouble } : {}),
     }),
   }
 }

@@ -1,4 +1,5 @@
 /** Rules that hold → findings known true or false, what is a stop, what is not asked now. */
+import { comparisonsOf } from '../../shared/conditions.js'
 import type { ActiveStop, Evidence, FindingState } from '../../shared/diagnosis.js'
 import type { Situation } from '../../shared/situation.js'
 import type { Relevance } from '../../shared/knowledge.js'
@@ -22,7 +23,7 @@ export async function findingsFrom(model: KindModel, situation: Situation): Prom
   const facts = factsFrom(model.findingsOfQuestion.keys(), situation.answers)
   const held = await firedRules(model.findings, facts)
   const asGiven = statesGiven(model, situation, new Set(held))
-  const { stops, relevance } = await settledBy(model, asGiven)
+  const { stops, relevance } = await settledBy(model, asGiven, situation.stopsLifted)
   const states = seenOnlyRunning(model, asGiven, relevance)
   return {
     states,
@@ -38,12 +39,22 @@ export async function findingsFrom(model: KindModel, situation: Situation): Prom
   }
 }
 
-/** Stops and relevance rules that hold for these states of findings. */
-export async function settledBy(model: KindModel, states: ReadonlyMap<string, FindingState>) {
+/**
+ * Stops and relevance rules that hold for these states of findings. What set off a stop that was lifted since
+ * stays evidence, but no longer makes anything wait.
+ */
+export async function settledBy(
+  model: KindModel,
+  states: ReadonlyMap<string, FindingState>,
+  stopsLifted: readonly string[] = [],
+) {
   const facts: Record<string, FindingState> = {}
   for (const finding of model.findings) facts[finding.id] = states.get(finding.id) ?? 'unknown'
   const stopIds = new Set(await firedRules(model.stops, facts))
-  const relevanceIds = new Set(await firedRules(model.relevance, facts))
+  const done = model.stops.filter((stop) => stopIds.has(stop.id) && stopsLifted.includes(stop.id))
+  const settled = { ...facts }
+  for (const stop of done) for (const { fact } of comparisonsOf(stop.when)) settled[fact] = 'unknown'
+  const relevanceIds = new Set(await firedRules(model.relevance, settled))
   return {
     stops: model.stops.filter((s) => stopIds.has(s.id)),
     relevance: model.relevance.filter((r) => relevanceIds.has(r.id)),

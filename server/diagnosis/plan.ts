@@ -24,6 +24,9 @@ export const reach: Reach = {
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
+/** Dropped fault sets that weigh no more than this share leave an exact solution exact. */
+const negligible = 0.005
+
 /** Causes named as told apart by a step. */
 const mostSeparated = 5
 
@@ -41,8 +44,8 @@ export function nextStep(input: Planning): NextStep {
   if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
     return dangerStep(model, danger, input)
   }
-  const { problem, state } = buildPlan(input)
-  const solved = endgame(problem, state)
+  const { problem, state, dropped } = buildPlan(input)
+  const solved = dropped < negligible ? endgame(problem, state) : null
   const action = solved ?? settledTie(rankActions(problem, state, reach))
   return described(input, problem, state, action, solved !== null)
 }

@@ -137,35 +137,38 @@ export function weigh(
   worthClean[full] = some * exclusiveAbsent
   worthFaulty[full] = looseAll * exclusiveAbsent
   worthSole[full] = looseNone * exclusiveAbsent
+  const pulled = branchWorths(size)
   for (let index = connected.length - 1; index >= 0; index--) {
     const c = connected[index]!
     const [cleanBefore, faultyBefore] = before[index]!
-    const nextClean = scaled(worthClean, c.absent)
-    const nextFaulty = scaled(worthFaulty, c.absent)
-    const nextSole = scaled(worthSole, c.absent)
-    for (const branch of c.branches) {
-      if (branch.weight === 0) continue
+    const live = c.branches.filter((branch) => branch.weight > 0)
+    const worths = live.map((branch, k) => pulled(k, branch, worthClean, worthFaulty, worthSole))
+    for (let k = 0; k < size; k++) {
+      worthClean[k]! *= c.absent
+      worthFaulty[k]! *= c.absent
+      worthSole[k]! *= c.absent
+    }
+    live.forEach((branch, b) => {
+      const [fromClean, fromFaulty, fromSole] = worths[b]!
       if (branch.stillThere) {
-        const pulled = untripped(worthFaulty, branch)
-        const pulledSole = untripped(worthSole, branch)
+        let thereSum = 0
+        let soleSum = 0
         for (let k = 0; k < size; k++) {
-          there[c.cause]! += (cleanBefore[k]! + faultyBefore[k]!) * pulled[k]!
-          sole[c.cause]! += cleanBefore[k]! * pulledSole[k]!
-          nextClean[k]! += pulled[k]!
-          nextFaulty[k]! += pulled[k]!
+          thereSum += (cleanBefore[k]! + faultyBefore[k]!) * fromFaulty[k]!
+          soleSum += cleanBefore[k]! * fromSole[k]!
+          worthClean[k]! += fromFaulty[k]!
+          worthFaulty[k]! += fromFaulty[k]!
         }
+        there[c.cause]! += thereSum
+        sole[c.cause]! += soleSum
       } else {
-        const [a, b, s] = [worthClean, worthFaulty, worthSole].map((w) => untripped(w, branch))
         for (let k = 0; k < size; k++) {
-          nextClean[k]! += a![k]!
-          nextFaulty[k]! += b![k]!
-          nextSole[k]! += s![k]!
+          worthClean[k]! += fromClean[k]!
+          worthFaulty[k]! += fromFaulty[k]!
+          worthSole[k]! += fromSole[k]!
         }
       }
-    }
-    worthClean.set(nextClean)
-    worthFaulty.set(nextFaulty)
-    worthSole.set(nextSole)
+    })
   }
 
   for (let e = 0; e < n; e++) {
@@ -256,11 +259,12 @@ function leakFactor(model: NoisyOrModel, observations: readonly Observation[]): 
 /** In place: something trips positive `bit` with chance `s`. */
 function trip(table: Float64Array, bit: number, s: number): void {
   const step = 1 << bit
-  for (let k = 0; k < table.length; k++) {
-    if (k & step) continue
-    const low = table[k]!
-    table[k + step]! += s * low
-    table[k] = (1 - s) * low
+  for (let high = step; high < table.length; high += step << 1) {
+    for (let j = high; j < high + step; j++) {
+      const low = table[j - step]!
+      table[j]! += s * low
+      table[j - step] = (1 - s) * low
+    }
   }
 }
 
@@ -269,18 +273,36 @@ function addTripped(target: Float64Array, scratch: Float64Array, branch: Branch)
   for (let k = 0; k < target.length; k++) target[k]! += scratch[k]!
 }
 
+type Worths = readonly [clean: Float64Array, faulty: Float64Array, sole: Float64Array]
+
+/** The worth of entering each branch of a cause, in tables that are used again for the next cause. */
+function branchWorths(size: number) {
+  const tables: Worths[] = []
+  return (
+    k: number,
+    branch: Branch,
+    clean: Float64Array,
+    faulty: Float64Array,
+    sole: Float64Array,
+  ): Worths => {
+    const own = (tables[k] ??= [new Float64Array(size), new Float64Array(size), new Float64Array(size)])
+    if (!branch.stillThere) untrip(own[0], clean, branch)
+    untrip(own[1], faulty, branch)
+    untrip(own[2], sole, branch)
+    return own
+  }
+}
+
 /** The adjoint of tripping: what an entry is worth before the branch, given the worth after it. */
-function untripped(worth: Float64Array, branch: Branch): Float64Array {
-  const pulled = Float64Array.from(worth)
+function untrip(into: Float64Array, worth: Float64Array, branch: Branch): void {
+  for (let j = 0; j < into.length; j++) into[j] = worth[j]! * branch.weight
   branch.bits.forEach((bit, k) => {
     const step = 1 << bit
     const s = branch.strengths[k]!
-    for (let j = 0; j < pulled.length; j++) {
-      if (!(j & step)) pulled[j] = (1 - s) * pulled[j]! + s * pulled[j + step]!
+    for (let high = step; high < into.length; high += step << 1) {
+      for (let j = high; j < high + step; j++) into[j - step] = (1 - s) * into[j - step]! + s * into[j]!
     }
   })
-  for (let j = 0; j < pulled.length; j++) pulled[j]! *= branch.weight
-  return pulled
 }
 
 function scaled(table: Float64Array, factor: number): Float64Array {

@@ -8,6 +8,7 @@
 import type { Evidence, Weight } from '../../shared/diagnosis.js'
 import type { KindModel } from './model.js'
 import type { Observation, Tried } from './noisy-or.js'
+import { searchFaultSets } from './fault-sets.js'
 import type { Weights } from './posterior.js'
 import { weigh } from './posterior.js'
 
@@ -29,6 +30,9 @@ export function decibans(
   return Number.isNaN(ratio) ? 0 : 10 * Math.log10(ratio)
 }
 
+/** Table entries that the exact sums may fill, all findings together; beyond, the likeliest fault sets do. */
+const mostEntries = 20_000
+
 /** By cause: the weight of every piece of evidence, in the order of the evidence. */
 export function weightsOfEvidence(
   model: KindModel,
@@ -37,19 +41,26 @@ export function weightsOfEvidence(
   tried: readonly Tried[],
   all: Weights,
 ): Weight[][] {
+  const positives = observations.filter((o) => o.present).length
+  const exact = all.exact && observations.length * 2 ** positives <= mostEntries
+  const without = exact
+    ? (o: Observation) =>
+        weigh(
+          model,
+          observations.filter((other) => other !== o),
+          tried,
+        )
+    : leftOut(model, observations, tried)
+  const whole = exact ? all : leftOut(model, observations, tried)(null)
   const table = model.causes.map((): Weight[] => [])
   observations.forEach((observation, k) => {
-    const without = weigh(
-      model,
-      observations.filter((o) => o !== observation),
-      tried,
-    )
+    const less = without(observation)
     model.causes.forEach((_, i) => {
       const weight = decibans(
-        all.there[i]!,
-        without.there[i]!,
-        all.trouble - all.there[i]!,
-        without.trouble - without.there[i]!,
+        whole.there[i]!,
+        less.there[i]!,
+        whole.trouble - whole.there[i]!,
+        less.trouble - less.there[i]!,
       )
       if (Math.abs(weight) >= leastDecibans) {
         table[i]!.push({ finding: evidence[k]!.finding, decibans: weight })
@@ -57,6 +68,33 @@ export function weightsOfEvidence(
     })
   })
   return table
+}
+
+/**
+ * Leaving one out over the likeliest fault sets: a set's weight without a finding is its weight over the
+ * finding's chance in that set. Sees only what is still there; findings from before a fix are taken so too.
+ */
+function leftOut(model: KindModel, observations: readonly Observation[], tried: readonly Tried[]) {
+  const sets = searchFaultSets(model, observations, tried, { width: 24, depth: 3 })
+    .sort((a, b) => b.weight - a.weight)
+    .slice(0, 600)
+  return (left: Observation | null): Pick<Weights, 'there' | 'trouble'> => {
+    const there = new Float64Array(model.causes.length)
+    let trouble = 0
+    for (const set of sets) {
+      let weight = set.weight
+      if (left) {
+        const miss = set.there.reduce(
+          (q, c) => q * (1 - model.strengths[left.finding]![c]!),
+          1 - model.leaks[left.finding]!,
+        )
+        weight /= left.present ? 1 - miss : miss
+      }
+      trouble += weight
+      for (const c of set.there) there[c]! += weight
+    }
+    return { there, trouble }
+  }
 }
 
 /** Strongest first. */

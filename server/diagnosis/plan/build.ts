@@ -23,6 +23,8 @@ export interface PlanInput {
   readonly shop: ShopSettings
   /** steps and fixes that policy or the bench bars */
   readonly barred: ReadonlySet<string>
+  /** weight of all that may be wrong, as scored; without it the dropped mass is told of the sets found */
+  readonly trouble?: number
 }
 
 /** What ending costs: a service's fee, and days without the tool. */
@@ -70,6 +72,7 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
   const runsWith = model.setups.reduce((mask, s) => (s.withPower ? mask | bit.get(s.id)! : mask), 0)
   const all = (1 << model.setups.length) - 1
 
+  const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
   const service = serviceCost(shop)
   const problem = planProblem({
     causes: model.causes.length,
@@ -80,7 +83,7 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
     steps: model.steps.map((step) => planStep(model, step, maskOf, runsWith, all, input)),
-    fixes: model.fixes.map((fix) => planFix(model, fix, maskOf, input)),
+    fixes: model.fixes.map((fix) => planFix(model, fix, maskOf, input, hiddenFixes)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: [
       Float64Array.from(sets, (set) =>
@@ -121,6 +124,7 @@ function planFix(
   fix: Fix,
   maskOf: (ids: readonly string[]) => number,
   { shop, barred }: PlanInput,
+  hidden: ReadonlySet<string>,
 ): PlanFix {
   const cures = new Map<number, number>()
   for (const [cause, chance] of Object.entries(fix.cures)) {
@@ -134,11 +138,11 @@ function planFix(
     cures,
     outcome,
     order: fix.order,
-    barred: barred.has(fix.id),
+    barred: barred.has(fix.id) || hidden.has(fix.id),
   }
 }
 
-function hypotheses({ prepared, evidence, situation }: PlanInput) {
+function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
   const { model } = prepared
   const found = searchFaultSets(
     model,
@@ -147,7 +151,7 @@ function hypotheses({ prepared, evidence, situation }: PlanInput) {
     { width: 24, depth: 3 },
   )
   found.sort((a, b) => b.weight - a.weight)
-  const total = found.reduce((sum, set) => sum + set.weight, 0)
+  const total = trouble ?? found.reduce((sum, set) => sum + set.weight, 0)
   const kept = found.slice(0, mostHypotheses)
   const mass = kept.reduce((sum, set) => sum + set.weight, 0)
   const index = new Map(kept.map((set, h) => [set.there.join(','), h]))
@@ -166,7 +170,7 @@ function hypotheses({ prepared, evidence, situation }: PlanInput) {
       weights.push(0)
     }
   }
-  return { sets, weights: Float64Array.from(weights), dropped: 1 - mass / total }
+  return { sets, weights: Float64Array.from(weights), dropped: Math.max(0, 1 - mass / total) }
 }
 
 function stateOf(

@@ -11,15 +11,28 @@ import { fixOutcomes, outcomesOf } from './outcomes.js'
 /** States of knowledge that the endgame may have to visit; beyond, the look-ahead decides. */
 export const mostStates = 3000
 
+/** Hypotheses that may hold now or once some of their causes are cured. */
+function reachable(problem: PlanProblem, state: PlanState): number[] {
+  const found = new Set<number>()
+  const visit = (h: number) => {
+    if (found.has(h)) return
+    found.add(h)
+    const set = problem.sets[h]!
+    if (problem.truthFixed || set.length < 2) return
+    for (const gone of set) visit(problem.hypothesisOf.get(set.filter((c) => c !== gone).join(','))!)
+  }
+  state.weights.forEach((w, h) => w > 0 && visit(h))
+  return [...found]
+}
+
 /** A finding whose chance is the same for all that may be wrong tells nothing, now or later. */
-function telling(problem: PlanProblem, state: PlanState, f: number): boolean {
+function telling(problem: PlanProblem, hypotheses: readonly number[], f: number): boolean {
   const chance = problem.chance[f]!
   let low = 2
   let high = -1
-  for (let h = 0; h < chance.length; h++) {
-    if (state.weights[h]! < 1e-12) continue
-    if (chance[h]! < low) low = chance[h]!
-    if (chance[h]! > high) high = chance[h]!
+  for (const h of hypotheses) {
+    low = Math.min(low, chance[h]!)
+    high = Math.max(high, chance[h]!)
   }
   return high - low > 1e-12 || problem.effectOfYes[f]!.stops
 }
@@ -32,11 +45,12 @@ interface Remaining {
 /** What is left to do, or null where it is too much to follow to the end. */
 export function remaining(problem: PlanProblem, state: PlanState): Remaining | null {
   let states = 1
+  const hypotheses = reachable(problem, state)
   const steps: number[] = []
   for (let s = 0; s < problem.steps.length; s++) {
     const step = problem.steps[s]!
     if (!isOpen(state, step)) continue
-    const open = step.findings.filter((f) => !state.settled[f] && telling(problem, state, f))
+    const open = step.findings.filter((f) => !state.settled[f] && telling(problem, hypotheses, f))
     if (open.length === 0) continue
     states *= 1 + 2 ** open.length
     if (states > mostStates) return null

@@ -70,7 +70,8 @@ export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
   let spent = 0
   let left = 1
   for (let k = 0; k < sequence.length; k++) {
-    spent += actionCost(problem, problem.fixes[sequence[k]!]!, state.standing) * left
+    // The test run after a fix puts the tool together again.
+    spent += actionCost(problem, problem.fixes[sequence[k]!]!, k === 0 ? state.standing : 0) * left
     left -= curedAt[k]!
     let least = Infinity
     for (let e = 0; e < ways; e++) {
