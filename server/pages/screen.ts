@@ -1,4 +1,6 @@
 /** Which screen a case shows now. The order is the order of the work: danger before money. */
+import type { BenchCase } from '../../shared/case.js'
+import type { Assessment } from '../../shared/diagnosis.js'
 import { complaintTold, ending, justCured, mustLookAgain } from './case-state.js'
 import { curedPage } from './cured-page.js'
 import { dangerPage } from './danger-page.js'
@@ -13,8 +15,22 @@ import type { Shown } from './render.js'
 import { stepPage } from './step-page.js'
 import { stopPage } from './stop-page.js'
 
-/** The page of the case as it stands; null when the complaint was not told yet. */
+/** By assessment, which stands for rulebook and shop too: the case that it was shown for last, and its screen. */
+const shownLast = new WeakMap<Assessment, { readonly bench: BenchCase; readonly screen: Shown | null }>()
+
+/**
+ * The page of the case as it stands; null when the complaint was not told yet. Made once for each version of
+ * a case: case and assessment are each one object until something new is said.
+ */
 export function screenOf(on: OnBench): Shown | null {
+  const last = shownLast.get(on.assessment)
+  if (last?.bench === on.bench) return last.screen
+  const screen = screenFor(on)
+  shownLast.set(on.assessment, { bench: on.bench, screen })
+  return screen
+}
+
+function screenFor(on: OnBench): Shown | null {
   const { knowledge, bench, assessment } = on
   if (ending(bench)) return { name: 'finished', page: finishedPage(on) }
 

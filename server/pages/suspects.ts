@@ -1,4 +1,3 @@
-import type { Assessment } from '../../shared/diagnosis.js'
 import type { ClipperDrawing, DotField } from './drawing.js'
 import { clipperDrawing, dotField, shadeLevel } from './drawing.js'
 import { lookupOf } from './lookup.js'
@@ -29,17 +28,8 @@ const most = 5
 /** Below this a cause is told of in the sentence under the list. */
 const least = 0.015
 
-/** Remembered by the assessment, which is one object for as long as nothing new is said. */
-const made = new WeakMap<Assessment, Suspects>()
-
 /** The likeliest causes, and the tool's drawing with each part hatched by the likeliest of its causes. */
 export function suspectsView(on: OnBench): Suspects {
-  let view = made.get(on.assessment)
-  if (!view) made.set(on.assessment, (view = suspectsOf(on)))
-  return view
-}
-
-function suspectsOf(on: OnBench): Suspects {
   const { causes } = lookupOf(on.knowledge)
   const ranked = [...on.assessment.causes].sort((a, b) => b.probability - a.probability)
   const shown = ranked.filter(

@@ -1,8 +1,9 @@
 /** What every form of a case goes through: read, compare with what it was made for, store, go on. */
 import type { Request, RequestHandler, Response } from 'express'
-import type { CaseEvent } from '../../shared/case.js'
+import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
-import type { Question, Stop } from '../../shared/knowledge.js'
+import type { Knowledge, Question, Stop } from '../../shared/knowledge.js'
+import type { Situation } from '../../shared/situation.js'
 import { conflictWith, eventProblems } from '../cases/door.js'
 import { situationFrom } from '../cases/fold.js'
 import type { Deps } from '../deps.js'
@@ -20,11 +21,22 @@ import { renderPage, showPage } from '../pages/render.js'
 export type FormResult =
   { readonly store: readonly CaseEvent[]; readonly to?: string } | { readonly putRight: Shown }
 
+const folded = new WeakMap<Knowledge, WeakMap<BenchCase, Situation>>()
+
+/** The store hands out the same object until something is written, so a case is folded once for each version. */
+function foldedOnce(bench: BenchCase, knowledge: Knowledge): Situation {
+  let ofKnowledge = folded.get(knowledge)
+  if (!ofKnowledge) folded.set(knowledge, (ofKnowledge = new WeakMap()))
+  let situation = ofKnowledge.get(bench)
+  if (!situation) ofKnowledge.set(bench, (situation = situationFrom(bench, knowledge)))
+  return situation
+}
+
 /** The case of a request with all that its pages need. @throws CaseNotFound */
 export async function onBench(deps: Deps, id: string | string[] | undefined): Promise<OnBench> {
   const bench = await deps.cases.get(typeof id === 'string' ? id : '')
   if (!deps.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
-  const situation = situationFrom(bench, deps.knowledge)
+  const situation = foldedOnce(bench, deps.knowledge)
   const assessment = await deps.assessments.of(situation, deps.shop)
   return { knowledge: deps.knowledge, shop: deps.shop, bench, situation, assessment }
 }
