@@ -1,6 +1,6 @@
 import type { CaseEvent } from '../../shared/case.js'
 import { struckOut } from '../cases/struck-out.js'
-import { afterFixStep, complaintStep } from './case-state.js'
+import { afterFixStep, changedStep, complaintStep } from './case-state.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
@@ -152,6 +152,7 @@ function lastAnswered({ bench }: OnBench, question: string): number {
 function headingOf({ knowledge }: OnBench, step: string): string {
   if (step === complaintStep) return 'What it does'
   if (step === afterFixStep) return 'What it does now'
+  if (step === changedStep) return 'Said again'
   const { steps, fixes } = lookupOf(knowledge)
   return steps.get(step)?.title ?? fixes.get(step)?.name ?? 'An answer'
 }

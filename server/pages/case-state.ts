@@ -33,6 +33,9 @@ export const complaintStep = 'complaint'
 /** The page name under which it is stored what the tool does after a fix. */
 export const afterFixStep = 'after-a-fix'
 
+/** The page name under which a changed answer is stored: not a step's, for nobody put the hands on again. */
+export const changedStep = 'changed-answer'
+
 /** Has the user been through the complaint page? */
 export function complaintTold(bench: BenchCase): boolean {
   return bench.events.some((event) => event.type === 'answered' && event.step === complaintStep)

@@ -5,7 +5,7 @@ import type { Deps } from '../deps.js'
 import { BadRequest } from '../errors.js'
 import type { Problem, Sent } from '../pages/answer-form.js'
 import { answersFrom, textOf } from '../pages/answer-form.js'
-import { afterFixStep, complaintStep, complaintTold, justCured, ownWords } from '../pages/case-state.js'
+import { afterFixStep, changedStep, complaintStep, complaintTold, justCured, ownWords } from '../pages/case-state.js'
 import { changePage } from '../pages/change-page.js'
 import { complaintFrom, complaintPage } from '../pages/complaint-page.js'
 import { dangerPage } from '../pages/danger-page.js'
@@ -167,11 +167,10 @@ function change(on: OnBench, sent: Sent, question: Parameters<typeof changePage>
   const parsed = answersFrom([question], sent, 'slip')
   if (!parsed.ok)
     return { putRight: { name: 'change', page: changePage(on, question, sent, parsed.problems) } }
-  const { step, fix } = lookupOf(on.knowledge).questions.get(question.id) ?? {}
   const when = textOf(sent, 'when') === 'now' ? 'now' : 'as-before'
   const event: CaseEvent = {
     type: 'answered',
-    step: step?.id ?? fix?.id ?? complaintStep,
+    step: changedStep,
     answers: parsed.answers,
     when,
   }

@@ -1,9 +1,9 @@
 /** The study's setting: send-in 60, 0.8 a minute, 6 a fix for parts, skill S3 with safety test, every fix sure. */
 import { loadKnowledge } from '../../server/knowledge/load.js'
-import { endCostOf } from '../../server/diagnosis/plan/problem.js'
+import { endCostOf, planProblem } from '../../server/diagnosis/plan/problem.js'
 import { knownCost } from '../../server/diagnosis/plan/fix-order.js'
 import { buildPlan } from '../../server/diagnosis/plan/build.js'
-import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem.js'
+import type { PlanState } from '../../server/diagnosis/plan/problem.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import type { Knowledge } from '../../shared/knowledge.js'
@@ -61,11 +61,11 @@ export async function clairvoyantCosts(
     barred,
   })
   return (causes) => {
-    const own: PlanProblem = {
+    const own = planProblem({
       ...problem,
       sets: [causes],
       ends: problem.ends.map(() => Float64Array.of(studyShop.sendIn)),
-    }
+    })
     const { cost, plan } = knownCost(own, state as PlanState, 0)
     return { cost: Math.min(cost, endCostOf(own, 0)), sendsIn: plan === 'end' }
   }

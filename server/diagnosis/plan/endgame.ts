@@ -4,7 +4,6 @@
  */
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, endNow, isOpen } from './problem.js'
-import { gains } from './fix-order.js'
 import type { Action } from './look-ahead.js'
 import { fixOutcomes, outcomesOf } from './outcomes.js'
 
@@ -56,7 +55,10 @@ export function remaining(problem: PlanProblem, state: PlanState): Remaining | n
     if (states > mostStates) return null
     steps.push(s)
   }
-  const fixes = [...gains(problem, state).entries()].flatMap(([f, gain]) => (gain > 0 ? [f] : []))
+  const there = new Set(hypotheses.flatMap((h) => problem.sets[h]!.filter((c) => !state.cured[c])))
+  const fixes = problem.fixes.flatMap((fix, f) =>
+    fix.barred || state.tried[f] || ![...fix.cures.keys()].some((c) => there.has(c)) ? [] : [f],
+  )
   return states * 2 ** fixes.length > mostStates ? null : { steps, fixes }
 }
 

@@ -12,59 +12,18 @@ export interface FixOrder {
   readonly first: number
 }
 
+/** Hypotheses lighter than this change no order worth the time. */
+const light = 1e-5
+
 /** Greedy sequence: several causes count for each fix in equal parts; a set is cured by the last one needed. */
 export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
-  const { weights } = state
-  const end = endNow(problem, weights)
+  const end = endNow(problem, state.weights)
   const gain = gains(problem, state)
-  const sequence: number[] = []
-  const ratio = new Float64Array(gain.length)
-  for (let f = 0; f < gain.length; f++) {
-    if (gain[f]! < 1e-6) continue
-    ratio[f] = gain[f]! / Math.max(actionCost(problem, problem.fixes[f]!, state.standing), 1e-9)
-    let k = sequence.length
-    while (k > 0 && ratio[sequence[k - 1]!]! < ratio[f]!) k--
-    sequence.splice(k, 0, f)
-  }
+  const sequence = sequenceOf(problem, state, gain)
   if (sequence.length === 0) return { cost: end.cost, first: -1 }
-  const position = new Int32Array(gain.length).fill(-1)
-  sequence.forEach((f, k) => (position[f] = k))
-
-  // What each place in the sequence cures, and what ending it then saves, for each way to end.
   const ways = problem.ends.length
-  const curedAt = new Float64Array(sequence.length)
-  const savedAt = new Float64Array(sequence.length * ways)
-  for (let h = 0; h < weights.length; h++) {
-    const w = weights[h]!
-    if (w < 1e-7) continue
-    let last = 0
-    let chance = w
-    const causes = problem.sets[h]!
-    for (let i = 0; i < causes.length; i++) {
-      const c = causes[i]!
-      if (state.cured[c]) continue
-      const fixes = problem.fixesOf[c]!
-      let best = -1
-      let g = 0
-      for (let k = 0; k < fixes.length; k++) {
-        const p = position[fixes[k]!]!
-        if (p >= 0 && (best < 0 || p < best)) {
-          best = p
-          g = problem.chancesOf[c]![k]!
-        }
-      }
-      chance *= g
-      if (best > last) last = best
-    }
-    if (chance === 0) continue
-    curedAt[last]! += chance
-    for (let e = 0; e < ways; e++) savedAt[last * ways + e]! += chance * problem.ends[e]![h]!
-  }
-  const endLeft = problem.ends.map((costs) => {
-    let sum = 0
-    for (let h = 0; h < weights.length; h++) sum += weights[h]! * costs[h]!
-    return sum
-  })
+  const { cured, saved } = curedInOrder(problem, state, sequence)
+  const endLeft = problem.ends.map((costs) => dot(state.weights, costs))
   let best = end.cost
   let cut = 0
   let spent = 0
@@ -72,10 +31,10 @@ export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
   for (let k = 0; k < sequence.length; k++) {
     // The test run after a fix puts the tool together again.
     spent += actionCost(problem, problem.fixes[sequence[k]!]!, k === 0 ? state.standing : 0) * left
-    left -= curedAt[k]!
+    left -= cured[k]!
     let least = Infinity
     for (let e = 0; e < ways; e++) {
-      endLeft[e]! -= savedAt[k * ways + e]!
+      endLeft[e]! -= saved[k * ways + e]!
       if (endLeft[e]! < least) least = endLeft[e]!
     }
     if (spent + least < best - 1e-9) {
@@ -86,20 +45,77 @@ export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
   return { cost: best, first: cut > 0 ? sequence[0]! : -1 }
 }
 
+function dot(weights: Float64Array, costs: Float64Array): number {
+  let sum = 0
+  for (let h = 0; h < weights.length; h++) sum += weights[h]! * costs[h]!
+  return sum
+}
+
+/** Fixes with any gain, by gain over cost, best first. */
+function sequenceOf(problem: PlanProblem, state: PlanState, gain: Float64Array): number[] {
+  const sequence: number[] = []
+  const ratio = new Float64Array(gain.length)
+  for (let f = 0; f < gain.length; f++) {
+    if (gain[f]! < 1e-5) continue
+    ratio[f] = gain[f]! / Math.max(actionCost(problem, problem.fixes[f]!, state.standing), 1e-9)
+    sequence.push(f)
+    let k = sequence.length - 1
+    for (; k > 0 && ratio[sequence[k - 1]!]! < ratio[f]!; k--) sequence[k] = sequence[k - 1]!
+    sequence[k] = f
+  }
+  return sequence
+}
+
+/** What each place of the sequence cures, and what ending would have cost there, for each way to end. */
+function curedInOrder(problem: PlanProblem, state: PlanState, sequence: readonly number[]) {
+  const { causesOf, fixesOf, chanceOf, ends } = problem
+  const ways = ends.length
+  const position = new Int32Array(problem.fixes.length).fill(-1)
+  for (let k = 0; k < sequence.length; k++) position[sequence[k]!] = k
+  const cured = new Float64Array(sequence.length)
+  const saved = new Float64Array(sequence.length * ways)
+  for (let h = 0; h < state.weights.length; h++) {
+    const w = state.weights[h]!
+    if (w < light) continue
+    let last = 0
+    let chance = w
+    for (let i = causesOf.at[h]!; i < causesOf.at[h + 1]!; i++) {
+      const c = causesOf.items[i]!
+      if (state.cured[c]) continue
+      let best = -1
+      let g = 0
+      for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++) {
+        const place = position[fixesOf.items[k]!]!
+        if (place >= 0 && (best < 0 || place < best)) {
+          best = place
+          g = chanceOf[k]!
+        }
+      }
+      chance *= g
+      if (best > last) last = best
+    }
+    if (chance === 0) continue
+    cured[last]! += chance
+    for (let e = 0; e < ways; e++) saved[last * ways + e]! += chance * ends[e]![h]!
+  }
+  return { cured, saved }
+}
+
 /** By fix: chance to cure, a set of several causes counted in equal parts. Tried and barred ones 0. */
 export function gains(problem: PlanProblem, state: PlanState): Float64Array {
+  const { causesOf, fixesOf, chanceOf } = problem
   const gain = new Float64Array(problem.fixes.length)
   for (let h = 0; h < state.weights.length; h++) {
     const w = state.weights[h]!
-    if (w < 1e-7) continue
-    const causes = problem.sets[h]!
-    const share = w / causes.length
-    for (let i = 0; i < causes.length; i++) {
-      const c = causes[i]!
+    if (w < light) continue
+    const from = causesOf.at[h]!
+    const to = causesOf.at[h + 1]!
+    const share = w / (to - from)
+    for (let i = from; i < to; i++) {
+      const c = causesOf.items[i]!
       if (state.cured[c]) continue
-      const fixes = problem.fixesOf[c]!
-      const chances = problem.chancesOf[c]!
-      for (let k = 0; k < fixes.length; k++) gain[fixes[k]!]! += share * chances[k]!
+      for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++)
+        gain[fixesOf.items[k]!]! += share * chanceOf[k]!
     }
   }
   for (let f = 0; f < gain.length; f++) if (state.tried[f]) gain[f] = 0
@@ -116,14 +132,15 @@ export function knownCost(problem: PlanProblem, state: PlanState, h: number): { 
     if (state.cured[c] || used.some((f) => problem.fixes[f]!.cures.has(c))) continue
     let best = Infinity
     let bestFix = -1
-    problem.fixesOf[c]!.forEach((f, k) => {
-      if (state.tried[f]) return
-      const price = actionCost(problem, problem.fixes[f]!, standing) / problem.chancesOf[c]![k]!
+    for (let k = problem.fixesOf.at[c]!; k < problem.fixesOf.at[c + 1]!; k++) {
+      const f = problem.fixesOf.items[k]!
+      if (state.tried[f]) continue
+      const price = actionCost(problem, problem.fixes[f]!, standing) / problem.chanceOf[k]!
       if (price < best) {
         best = price
         bestFix = f
       }
-    })
+    }
     if (bestFix < 0) return { cost: end, plan: 'end' }
     cost += best
     used.push(bestFix)

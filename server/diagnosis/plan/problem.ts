@@ -67,15 +67,29 @@ export interface PlanSpec {
 
 /** The spec with the tables that every look needs. */
 export interface PlanProblem extends PlanSpec {
-  /** by cause: the fixes that may be done and cure it, and their chances */
-  readonly fixesOf: readonly Int32Array[]
-  readonly chancesOf: readonly Float64Array[]
+  /** causes of each hypothesis, one list after the other: those of h stand from `at[h]` to `at[h + 1]` */
+  readonly causesOf: Rows
+  /** by cause: the fixes that may be done and cure it, with their chances in `chanceOf` */
+  readonly fixesOf: Rows
+  readonly chanceOf: Float64Array
   /** by set-up mask: its cost */
   readonly costOfSetups: Float64Array
   /** by finding: what else is settled once it is known, its topic */
   readonly sameTopic: readonly (readonly number[])[]
   readonly runningFindings: readonly number[]
   readonly hypothesisOf: ReadonlyMap<string, number>
+}
+
+/** Lists of different lengths laid end to end, for the inner loops. */
+export interface Rows {
+  readonly at: Int32Array
+  readonly items: Int32Array
+}
+
+function rowsOf(lists: readonly (readonly number[])[]): Rows {
+  const at = new Int32Array(lists.length + 1)
+  lists.forEach((list, k) => (at[k + 1] = at[k]! + list.length))
+  return { at, items: Int32Array.from(lists.flat()) }
 }
 
 /** A state of knowledge. Weights sum to 1. Treat as immutable. */
@@ -98,8 +112,9 @@ export function planProblem(spec: PlanSpec): PlanProblem {
   const masks = 1 << spec.setupCosts.length
   return {
     ...spec,
-    fixesOf: lists.map((list) => Int32Array.from(list, ([f]) => f)),
-    chancesOf: lists.map((list) => Float64Array.from(list, ([, g]) => g)),
+    causesOf: rowsOf(spec.sets),
+    fixesOf: rowsOf(lists.map((list) => list.map(([f]) => f))),
+    chanceOf: Float64Array.from(lists.flat(), ([, g]) => g),
     costOfSetups: Float64Array.from({ length: masks }, (_, mask) =>
       spec.setupCosts.reduce((sum, cost, bit) => (mask & (1 << bit) ? sum + cost : sum), 0),
     ),
