@@ -56,7 +56,10 @@ export function optimum(problem: PlanProblem, start: PlanState): number {
     memo.set(key, best)
     return best
   }
-  return value(start.weights, new Array(questions).fill(0), 0)
+  // A question that is settled counts as answered, either way: its finding is in the weights.
+  const answered = Array.from(start.settled, (settled) => (settled ? 1 : 0))
+  const done = start.tried.reduce((mask, tried, f) => (tried ? mask | (1 << f) : mask), 0)
+  return value(start.weights, answered, done)
 }
 
 /** Exact expected cost of following a policy from a state to the end. */

@@ -14,7 +14,7 @@ export interface Choice {
   readonly kind: 'step' | 'fix' | 'end'
   readonly index: number
 }
-export type Policy = (problem: PlanProblem, state: PlanState, model: KindModel) => Choice
+export type Policy = (problem: PlanProblem, state: PlanState) => Choice
 
 export interface Course {
   readonly end: 'cured' | 'sent-in' | 'set-aside'
@@ -80,7 +80,7 @@ export async function simulate(
       shop,
       barred,
     })
-    const choice = policy(problem, state, model)
+    const choice = policy(problem, state)
     if (choice.kind === 'end') {
       cost += shop.sendIn
       trail.push('send-in')
