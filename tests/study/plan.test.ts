@@ -1,0 +1,46 @@
+/**
+ * The plan held to its marks on a fixed sample; `npm run study` does the same at full size and prints it
+ * beside other policies. The optimum comes from dynamic programming (optimum.ts), which shares nothing with
+ * the planner but the statement of the problem.
+ */
+import { describe, expect, it } from 'vitest'
+import { ourName, runCases, tableOf } from './real-rulebook.js'
+import { solveSmall, spread } from './small-problems.js'
+
+describe('small random rulebooks, exact optimum known', () => {
+  const results = Array.from({ length: 24 }, (_, k) => solveSmall(5000 + k))
+  const over = (name: string) => spread(results.map((r) => r.over[name]!))
+
+  it('costs at most 1.01 of the optimum on average and 1.03 at the 95th percentile, endgame off', () => {
+    const { mean, p95 } = over('ours, endgame off')
+    expect(mean).toBeGreaterThanOrEqual(1 - 1e-9) // nobody beats the optimum
+    expect(mean).toBeLessThanOrEqual(1.01)
+    expect(p95).toBeLessThanOrEqual(1.03)
+  })
+
+  it('beats the chart, fixing without questions, and looking one step ahead', () => {
+    const mine = over('ours, endgame off').mean
+    expect(mine).toBeLessThan(over('fixed chart').mean)
+    expect(mine).toBeLessThan(over('chance over cost, no questions').mean)
+    expect(mine).toBeLessThan(over('one step ahead, U').mean)
+  })
+
+  it('is the optimum wherever the endgame applies', () => {
+    const solved = results.flatMap((r) => (r.endgame === null ? [] : [r.endgame]))
+    expect(solved.length).toBeGreaterThan(10)
+    for (const ratio of solved) expect(ratio).toBeCloseTo(1, 9)
+  })
+})
+
+describe('simulated cases over the real rulebook', () => {
+  it('asks at most 7 screens on average and 12 at the 90th percentile, and every case ends', async () => {
+    const table = tableOf(await runCases('universal-motor', 0, 60, [ourName]))
+    const mine = table.rows[0]!
+    expect(table.cases).toBeGreaterThan(30)
+    expect(mine.screens).toBeLessThanOrEqual(7)
+    expect(mine.screens90).toBeLessThanOrEqual(12)
+    // A clipper that nobody looked at would be sent in for 60; the one who knows the causes bounds it below.
+    expect(mine.cost).toBeLessThan(60)
+    expect(mine.over).toBeGreaterThan(0)
+  })
+})
