@@ -3,7 +3,7 @@ import type { ActiveStop, CauseBelief, NextStep } from '../../shared/diagnosis.j
 import type { Step } from '../../shared/knowledge.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
-import { buildPlan } from './plan/build.js'
+import { buildPlan, serviceCost } from './plan/build.js'
 import { endgame } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
 import type { Action, Reach } from './plan/look-ahead.js'
@@ -39,10 +39,13 @@ export interface Planning extends PlanInput {
 export function nextStep(input: Planning): NextStep {
   const { model } = input.prepared
   const stop = input.stops.find((s) => s.grade === 'set-aside' && !s.lifted)
-  if (stop) return { ...nothing, step: 'stop', id: stop.id }
+  if (stop) {
+    const cost = Math.min(serviceCost(input.shop), input.shop.replace)
+    return { ...nothing, step: 'stop', id: stop.id, expectedCost: cost }
+  }
   const danger = model.steps.find((step) => step.form === 'danger')
   if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
-    return dangerStep(model, danger, input)
+    return dangerStep(danger, input)
   }
   const { problem, state, dropped } = buildPlan(input)
   const solved = dropped < negligible ? endgame(problem, state) : null
@@ -61,7 +64,11 @@ const nothing = {
   exact: false,
 } as const
 
-function dangerStep(model: KindModel, danger: Step, { situation, shop }: PlanInput): NextStep {
+/** Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked. */
+function dangerStep(danger: Step, input: PlanInput): NextStep {
+  const { situation, shop } = input
+  const { problem, state } = buildPlan(input)
+  const cost = danger.minutes * shop.rate
   const open = danger.questions.filter((q) => situation.answers[q.id] === undefined)
   return {
     ...nothing,
@@ -69,7 +76,8 @@ function dangerStep(model: KindModel, danger: Step, { situation, shop }: PlanInp
     id: danger.id,
     questions: open.map((q) => q.id),
     minutes: danger.minutes,
-    stepCost: danger.minutes * shop.rate,
+    stepCost: cost,
+    expectedCost: cost + rankActions(problem, state, reach)[0]!.value,
   }
 }
 
