@@ -18,6 +18,8 @@ export interface SearchBounds {
   readonly width: number
   /** most causes in one set (there or cured) */
   readonly depth: number
+  /** sets lighter than this share of the heaviest found so far are dropped */
+  readonly negligible: number
 }
 
 /** A cause in one of its states besides absent. */
@@ -36,9 +38,6 @@ interface Node {
   readonly members: readonly number[]
   readonly weight: number
 }
-
-/** Sets lighter than this share of the heaviest are dropped. */
-const negligible = 1e-9
 
 /**
  * @returns sets with something still there, each once, in no order. Weights are on the scale of `weigh` in
@@ -72,7 +71,7 @@ export function searchFaultSets(
   let heaviest = 0
   const add = (members: readonly number[], weight: number) => {
     if (weight > heaviest) heaviest = weight
-    if (weight <= heaviest * negligible) return
+    if (weight <= heaviest * bounds.negligible) return
     const there = members.filter((k) => options[k]!.stillThere).map((k) => options[k]!.cause)
     if (there.length === 0) return
     const key = there.join(',')
@@ -94,7 +93,7 @@ export function searchFaultSets(
         const option = options[k]!
         if (node.members.some((m) => options[m]!.cause === option.cause)) continue
         const weight = grownWeight(base, miss, option)
-        if (weight <= heaviest * negligible) continue
+        if (weight <= heaviest * bounds.negligible) continue
         const members = ascending(node.members, k)
         if (size > 2) {
           const key = members.join(',')

@@ -242,7 +242,7 @@ function weighBySearch(
   const there = new Float64Array(n)
   const sole = new Float64Array(n)
   let trouble = 0
-  for (const set of searchFaultSets(model, observations, tried, { width: 48, depth: 14 })) {
+  for (const set of searchFaultSets(model, observations, tried, { width: 48, depth: 14, negligible: 1e-9 })) {
     if (set.there.length === 0) continue
     trouble += set.weight
     for (const i of set.there) there[i]! += set.weight

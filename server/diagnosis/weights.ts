@@ -75,7 +75,7 @@ export function weightsOfEvidence(
  * finding's chance in that set. Sees only what is still there; findings from before a fix are taken so too.
  */
 function leftOut(model: KindModel, observations: readonly Observation[], tried: readonly Tried[]) {
-  const sets = searchFaultSets(model, observations, tried, { width: 24, depth: 3 })
+  const sets = searchFaultSets(model, observations, tried, { width: 24, depth: 3, negligible: 1e-5 })
     .sort((a, b) => b.weight - a.weight)
     .slice(0, 600)
   return (left: Observation | null): Pick<Weights, 'there' | 'trouble'> => {

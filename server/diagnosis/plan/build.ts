@@ -148,7 +148,7 @@ function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
     model,
     observationsOf(model, evidence),
     triedOf(model, situation.fixesTried),
-    { width: 24, depth: 3 },
+    { width: 24, depth: 3, negligible: 1e-5 },
   )
   found.sort((a, b) => b.weight - a.weight)
   const total = trouble ?? found.reduce((sum, set) => sum + set.weight, 0)
