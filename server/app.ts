@@ -10,6 +10,7 @@ import { setUpViews } from './pages/render.js'
 import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
+import { shopRoutes } from './routes/shop-routes.js'
 
 const assets = fileURLToPath(new URL('../views/assets', import.meta.url))
 
@@ -31,6 +32,7 @@ export function createApp(deps: Deps): Express {
   })
   app.use(caseRoutes(deps))
   app.use(rulebookRoutes(deps))
+  app.use(shopRoutes(deps))
   app.use(notFound())
   app.use(errorPage())
   return app

@@ -8,6 +8,7 @@ import { rememberAssessments } from './assessments.js'
 import { newCaseId } from './cases/case-id.js'
 import type { CaseStore } from './cases/case-store.js'
 import { NewerFile } from './cases/migrations/migrations.js'
+import { openShopFigures } from './cases/shop-figures.js'
 import { openCaseStore } from './cases/sqlite-case-store.js'
 import type { Config } from './config.js'
 import { assess } from './diagnosis/assess.js'
@@ -44,7 +45,7 @@ export async function serve(config: Config, before?: (cases: CaseStore) => Promi
       prepared,
       cases,
       assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
-      shop: config.shop,
+      shop: await openShopFigures(cases, config.shop),
       now: () => new Date(),
       production: process.env['NODE_ENV'] !== 'development',
     })

@@ -172,7 +172,7 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
 }
 
 const assessmentOf = ({ assessments, knowledge, shop }: Deps, benchCase: BenchCase) =>
-  assessments.of(situationFrom(benchCase, knowledge), shop)
+  assessments.of(situationFrom(benchCase, knowledge), shop.now)
 
 async function caseView(deps: Deps, benchCase: BenchCase): Promise<CaseView> {
   const { events, ...rest } = benchCase

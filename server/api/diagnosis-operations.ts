@@ -31,7 +31,7 @@ export const diagnosisOperations: readonly Operation[] = [
     output: AssessmentView,
     status: 200,
     problems: ['not-acceptable'],
-    async run({ knowledge, assessments, shop: ours }, { shop = ours, ...situation }) {
+    async run({ knowledge, assessments, shop: ours }, { shop = ours.now, ...situation }) {
       refuse(situationProblems(knowledge, situation))
       return { body: assessmentView(knowledge, await assessments.of(situation, shop)) }
     },

@@ -2,6 +2,7 @@
 import type { Request, RequestHandler, Router } from 'express'
 import type { z } from 'zod'
 import type { DoorProblem } from '../cases/door.js'
+import type { ShopSettings } from '../../shared/situation.js'
 import type { Deps } from '../deps.js'
 import type { ProblemSlug } from './problems.js'
 import { ApiProblem, notAcceptable, problemsFrom } from './problems.js'
@@ -55,13 +56,13 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
 
 function inputFrom<Input extends z.ZodType>(schema: Input, req: Request, { shop }: Deps): z.output<Input> {
   const inQuery = req.method === 'GET' || req.method === 'HEAD'
-  const parsed = schema.safeParse(inQuery ? req.query : withShop(req.body ?? {}, shop))
+  const parsed = schema.safeParse(inQuery ? req.query : withShop(req.body ?? {}, shop.now))
   if (!parsed.success) throw notAcceptable(problemsFrom(parsed.error), inQuery)
   return parsed.data
 }
 
 /** Shop figures that a body leaves out are the server's, not the schema's defaults. */
-function withShop(body: unknown, shop: Deps['shop']): unknown {
+function withShop(body: unknown, shop: ShopSettings): unknown {
   if (typeof body !== 'object' || body === null || !('shop' in body)) return body
   if (typeof body.shop !== 'object' || body.shop === null || Array.isArray(body.shop)) return body
   return { ...body, shop: { ...shop, ...body.shop } }

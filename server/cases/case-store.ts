@@ -1,5 +1,6 @@
 /** The cases of the shop: what was said and done to each tool, in order, in one SQLite file. */
 import type { BenchCase, CaseEvent, CaseState } from '../../shared/case.js'
+import type { ShopSettings } from '../../shared/situation.js'
 
 /** A case in a list. */
 export interface CaseSummary {
@@ -33,5 +34,8 @@ export interface CaseStore {
     at: string,
     expectedCount?: number,
   ): Promise<BenchCase>
+  /** The shop's own figures; null while nobody has set any. */
+  shop(): Promise<ShopSettings | null>
+  keepShop(figures: ShopSettings): Promise<void>
   close(): Promise<void>
 }

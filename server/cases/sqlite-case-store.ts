@@ -4,6 +4,7 @@ import type { GeneratedAlways, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
+import { ShopSettings } from '../../shared/situation.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
@@ -13,6 +14,7 @@ import { withIdsOfToday } from './moved-ids.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
+  shop: { only: number; figures: string }
   case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
 }
 type CaseRow = Selectable<Tables['bench_case']>
@@ -164,6 +166,20 @@ function storeOver(
         }
         return read(id, within)
       }),
+
+    async shop() {
+      const row = await db.selectFrom('shop').select('figures').executeTakeFirst()
+      return row ? ShopSettings.parse(JSON.parse(row.figures)) : null
+    },
+
+    async keepShop(figures) {
+      const row = { only: 1, figures: JSON.stringify(figures) }
+      await db
+        .insertInto('shop')
+        .values(row)
+        .onConflict((there) => there.column('only').doUpdateSet({ figures: row.figures }))
+        .execute()
+    },
 
     close: () => db.destroy(),
   }

@@ -16,6 +16,7 @@ import type { FinishedPage } from './finished-page.js'
 import type { FixPage } from './fix-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
+import type { ShopPage } from './shop-page.js'
 import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
@@ -40,6 +41,7 @@ export interface Pages {
   problem: ProblemPage
   'rulebook-entry': EntryPage
   'rulebook-list': ListPage
+  shop: ShopPage
   slip: SlipPage
   start: StartPage
   step: StepPage
@@ -64,6 +66,7 @@ export const pageNames = [
   'problem',
   'rulebook-entry',
   'rulebook-list',
+  'shop',
   'slip',
   'start',
   'step',

@@ -37,8 +37,8 @@ export async function onBench(deps: Deps, id: string | string[] | undefined): Pr
   const bench = await deps.cases.get(typeof id === 'string' ? id : '')
   if (!deps.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
   const situation = foldedOnce(bench, deps.knowledge)
-  const assessment = await deps.assessments.of(situation, deps.shop)
-  return { knowledge: deps.knowledge, shop: deps.shop, bench, situation, assessment }
+  const assessment = await deps.assessments.of(situation, deps.shop.now)
+  return { knowledge: deps.knowledge, shop: deps.shop.now, bench, situation, assessment }
 }
 
 /** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */

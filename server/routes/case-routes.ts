@@ -70,7 +70,7 @@ export function caseRoutes(deps: Deps): Router {
   })
   router.get('/cases/:id/why', async (req, res) => {
     const on = await caseOf(req)
-    const before = await deps.assessments.of(Situation.parse({ kind: on.bench.kind }), deps.shop)
+    const before = await deps.assessments.of(Situation.parse({ kind: on.bench.kind }), deps.shop.now)
     renderPage(res, 'why', whyPage(on, before))
   })
   router.get('/cases/:id/slip', async (req, res) => {

@@ -5,6 +5,7 @@ import { ShopSettings } from '../../shared/situation.js'
 import { createApp } from '../../server/app.js'
 import { rememberAssessments } from '../../server/assessments.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
+import { openShopFigures } from '../../server/cases/shop-figures.js'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import { prepare } from '../../server/diagnosis/prepare.js'
@@ -37,7 +38,7 @@ export async function benchWith(
     prepared,
     cases,
     assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
-    shop: ShopSettings.parse(options.shop ?? {}),
+    shop: await openShopFigures(cases, ShopSettings.parse(options.shop ?? {})),
     now: () => new Date(now),
     production: true,
   })
