@@ -53,9 +53,9 @@ export function endingPage(on: OnBench): EndingPage {
           ...(shop.dayWithout > 0 ? [{ term: 'A day without it', words: aboutMoney(shop.dayWithout) }] : []),
         ]
       : [{ term: 'A new one', words: aboutMoney(shop.replace) }],
-    money: `In your own money, reckoned with ${money(shop.rate)} for a minute at the bench.`,
+    money: `Sums are in your own money; a minute at the bench is reckoned at ${money(shop.rate)}.`,
     slip: sendIn ? `/cases/${bench.id}/slip` : null,
-    button: sendIn ? 'Boxed for service' : 'Set aside',
+    button: sendIn ? 'Box it for service' : 'Set it aside',
     answers: `/cases/${bench.id}/answers`,
     bands: stopBands(on),
     suspects: suspectsView(on),
@@ -70,9 +70,14 @@ function reasons(on: OnBench): EndingPage['why'] {
       name: `${name}, ${inHundred(probability)}`,
       words:
         reasonAgainst(on, id) ??
-        causes.get(id)?.sendIn ??
+        sentIn(causes.get(id)?.sendIn) ??
         'Its fix costs more here than it is expected to save.',
     }))
+}
+
+/** "Sent in: when the motor itself is rusty.", after the rulebook's own words. */
+function sentIn(words: string | undefined): string | undefined {
+  return words && `Sent in: ${words.charAt(0).toLowerCase()}${words.slice(1)}`
 }
 
 /** Why the fixes of one cause are not offered: tried, not possible here, barred, or none known. */

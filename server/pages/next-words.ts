@@ -48,7 +48,7 @@ function savesWords(on: OnBench): string {
   if (saves < 0.05) return ''
   const worth =
     rate > 0 && saves / rate >= 1.5
-      ? `, as much as ${minutes(saves / rate).replace('about ', '')} at the bench`
+      ? `, as much as ${minutes(saves / rate).replace('about ', '')} of bench time`
       : ''
-  return `It is expected to save ${aboutMoney(saves)} against ending here${worth}.`
+  return `It should leave you ${aboutMoney(saves)} better off than ending here${worth}.`
 }

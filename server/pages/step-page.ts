@@ -24,6 +24,7 @@ export interface StepPage {
   readonly seen: number
   readonly step: string
   readonly asked: string
+  /** what is done with the hands, and about how long it takes */
   readonly eyebrow: string
   readonly title: string
   readonly tells: string
@@ -66,7 +67,7 @@ export function stepPage(
     seen: bench.events.length,
     step: step.id,
     asked: asked.map(({ id }) => id).join(','),
-    eyebrow: eyebrowOf(step),
+    eyebrow: `${eyebrowOf(step)}, ${minutes(assessment.next.minutes)}`,
     title: only?.text ?? step.title,
     tells: step.tells,
     how: step.how,
@@ -75,10 +76,8 @@ export function stepPage(
     setups: setupsView(on, step.setups, step.power),
     tools: step.tools.join(', '),
     reason: reasonFor(on),
-    facts: [
-      { term: 'Takes', words: minutes(assessment.next.minutes) },
-      { term: 'Hand', words: skillWords(step.skill) },
-    ],
+    // What any barber may do needs no line of its own.
+    facts: step.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(step.skill) }],
     bands: stopBands(on),
     form: only ? (numbers.length === 0 ? 'buttons' : 'ticks') : step.untickedMeansNo ? 'ticks' : 'each',
     items,
