@@ -1,0 +1,111 @@
+/** A real browser against the real server: both started here, both closed by whoever asked for them. */
+import sparticuz from '@sparticuz/chromium'
+import { mkdirSync, rmSync, statSync } from 'node:fs'
+import type { AddressInfo } from 'node:net'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { setTimeout as wait } from 'node:timers/promises'
+import { chromium } from 'playwright-core'
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
+import type { Knowledge } from '../../shared/knowledge.js'
+import { loadKnowledge } from '../../server/knowledge/load.js'
+import { benchWith } from '../api/bench.js'
+
+/** A phone held upright: 360 by 740 is what small phones of today show of a page. */
+export const phone = {
+  viewport: { width: 360, height: 740 },
+  hasTouch: true,
+  isMobile: true,
+} as const satisfies BrowserContextOptions
+
+export const desk = { viewport: { width: 1280, height: 900 } } as const satisfies BrowserContextOptions
+
+export interface Bench {
+  readonly base: string
+  readonly knowledge: Knowledge
+  readonly browser: Browser
+  /** What the browser's console complained of so far, in any page opened here. */
+  readonly complaints: string[]
+  open(options?: BrowserContextOptions): Promise<Page>
+  /** One more page in the same browser session, as a second tab. */
+  tab(context: BrowserContext): Promise<Page>
+  close(): Promise<void>
+}
+
+/** The application over the real rulebook, cases in memory, on a port of its own; and a browser. */
+export async function openBench(): Promise<Bench> {
+  const knowledge = loadKnowledge()
+  const [{ app }, browser] = await Promise.all([benchWith({ knowledge }), launch()])
+  const server = app.listen(0, '127.0.0.1')
+  await new Promise((listening) => server.once('listening', listening))
+  const base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
+  const complaints: string[] = []
+  const tab = async (context: BrowserContext) => watched(await context.newPage(), complaints)
+  return {
+    base,
+    knowledge,
+    browser,
+    complaints,
+    tab,
+    open: async (options = phone) => tab(await newContext(browser, { ...options, baseURL: base })),
+    close: async () => {
+      await browser.close()
+      server.closeAllConnections()
+      server.close()
+    },
+  }
+}
+
+async function newContext(browser: Browser, options: BrowserContextOptions): Promise<BrowserContext> {
+  const context = await browser.newContext(options)
+  context.setDefaultTimeout(20_000)
+  return context
+}
+
+/** Errors that a page writes to the console, and scripts that fail. A 4xx that a test provokes is no error. */
+function watched(page: Page, complaints: string[]): Page {
+  page.on('console', (message) => {
+    if (message.type() !== 'error' && message.type() !== 'warning') return
+    if (/status of (404|409|422)/.test(message.text())) return
+    complaints.push(`${page.url()}: ${message.text()}`)
+  })
+  page.on('pageerror', (error) => complaints.push(`${page.url()}: ${error.message}`))
+  return page
+}
+
+const flags = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+]
+
+export async function launch(): Promise<Browser> {
+  return chromium.launch({ executablePath: await unpacked(), args: flags })
+}
+
+const longestUnpacking = 90_000
+
+/**
+ * Where the browser lies. The first who asks unpacks it, which takes seconds, and the package takes a file
+ * that is half written for a whole one; so test files that run side by side wait for each other here.
+ */
+async function unpacked(): Promise<string> {
+  const lock = join(tmpdir(), 'clipperwright-browser-lock')
+  for (;;) {
+    try {
+      mkdirSync(lock)
+      break
+    } catch {
+      const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now()
+      if (Date.now() - since > longestUnpacking) rmSync(lock, { recursive: true, force: true })
+      await wait(100)
+    }
+  }
+  try {
+    return await sparticuz.executablePath()
+  } finally {
+    rmSync(lock, { recursive: true, force: true })
+  }
+}
