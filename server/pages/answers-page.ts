@@ -13,6 +13,8 @@ export interface AnswersPage {
   readonly seen: number
   readonly takeBack: string
   readonly entries: readonly EntryView[]
+  /** place of the last entry, to which the way back leads */
+  readonly last: number
 }
 
 export interface EntryView {
@@ -50,6 +52,7 @@ export function answersPage(on: OnBench): AnswersPage {
     seen: bench.events.length,
     takeBack: `/cases/${bench.id}/take-back`,
     entries: bench.events.map((event, place) => entryView(on, event, place)),
+    last: bench.events.length - 1,
   }
 }
 

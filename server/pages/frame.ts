@@ -14,6 +14,8 @@ export interface Frame {
   readonly tag: Tag | null
   /** the ways between the pages of one case; empty elsewhere */
   readonly ways: readonly Way[]
+  /** the last thing said or done, from the screen of the work; null elsewhere */
+  readonly back: string | null
 }
 
 export interface Way {
@@ -48,7 +50,14 @@ const unnamed = 'Tool without a name'
 
 /** The frame of a page that belongs to no case. */
 export function plainFrame(title: string, place: Frame['place'] = 'bench'): Frame {
-  return { title: `${title} – ${product}`, place, wide: place === 'rulebook', tag: null, ways: [] }
+  return {
+    title: `${title} – ${product}`,
+    place,
+    wide: place === 'rulebook',
+    tag: null,
+    ways: [],
+    back: null,
+  }
 }
 
 const ways = [
@@ -73,6 +82,7 @@ export function caseFrame(
     place: 'bench',
     wide,
     tag: tagOf(knowledge, bench, at === '' ? null : `/cases/${bench.id}`),
+    back: at === '' && bench.events.length > 0 ? `/cases/${bench.id}/answers#last` : null,
     ways: ways
       .filter((way) => onBench || way.at !== '/finish')
       .map((way) => ({ name: way.name, href: `/cases/${bench.id}${way.at}`, here: way.at === at })),
