@@ -47,7 +47,7 @@ export async function openBench(): Promise<Bench> {
     browser,
     complaints,
     tab,
-    open: async (options = phone) => tab(await newContext(browser, { ...options, baseURL: base })),
+    open: async (options = phone) => tab(await newContext(browser, { baseURL: base, ...options })),
     close: async () => {
       await browser.close()
       server.closeAllConnections()
