@@ -7,8 +7,12 @@ import { actionCost, endNow, isOpen } from './problem.js'
 import type { Action } from './look-ahead.js'
 import { fixOutcomes, outcomesOf } from './outcomes.js'
 
-/** States of knowledge that the endgame may have to visit; beyond, the look-ahead decides. */
-export const mostStates = 3000
+/**
+ * States of knowledge that the endgame may visit; beyond, the look-ahead decides. Estimated beforehand from
+ * the findings and fixes that are left, and counted on the way, because set-ups and the order of steps make
+ * more of them than the estimate sees. At about a tenth of a millisecond each this keeps a next step short.
+ */
+export const mostStates = 600
 
 /** Hypotheses that may hold now or once some of their causes are cured. */
 function reachable(problem: PlanProblem, state: PlanState): number[] {
@@ -42,7 +46,7 @@ interface Remaining {
 }
 
 /** What is left to do, or null where it is too much to follow to the end. */
-export function remaining(problem: PlanProblem, state: PlanState): Remaining | null {
+function remaining(problem: PlanProblem, state: PlanState, most: number): Remaining | null {
   let states = 1
   const hypotheses = reachable(problem, state)
   const steps: number[] = []
@@ -52,29 +56,35 @@ export function remaining(problem: PlanProblem, state: PlanState): Remaining | n
     const open = step.findings.filter((f) => !state.settled[f] && telling(problem, hypotheses, f))
     if (open.length === 0) continue
     states *= 1 + 2 ** open.length
-    if (states > mostStates) return null
+    if (states > most) return null
     steps.push(s)
   }
   const there = new Set(hypotheses.flatMap((h) => problem.sets[h]!.filter((c) => !state.cured[c])))
   const fixes = problem.fixes.flatMap((fix, f) =>
     fix.barred || state.tried[f] || ![...fix.cures.keys()].some((c) => there.has(c)) ? [] : [f],
   )
-  return states * 2 ** fixes.length > mostStates ? null : { steps, fixes }
+  return states * 2 ** fixes.length > most ? null : { steps, fixes }
 }
 
-/** The best action with its exact value, or null where the endgame does not apply. */
-export function endgame(problem: PlanProblem, start: PlanState): Action | null {
-  const left = remaining(problem, start)
+/**
+ * The best action with its exact value, or null where there is too much left to follow to the end.
+ *
+ * @param most states that may be visited
+ */
+export function endgame(problem: PlanProblem, start: PlanState, most = mostStates): Action | null {
+  const left = remaining(problem, start, most)
   if (!left) return null
   const memo = new Map<string, Action>()
+  let visited = 0
   const best = (state: PlanState): Action => {
     const key = keyOf(state)
     const known = memo.get(key)
     if (known) return known
+    visited++
     const end = endNow(problem, state.weights)
     let action: Action = { kind: 'end', index: end.end, value: end.cost, order: Infinity }
     const consider = (kind: 'step' | 'fix', index: number, order: number, cost: number) => {
-      if (cost >= action.value) return
+      if (cost >= action.value || visited > most) return
       const outcomes =
         kind === 'step'
           ? outcomesOf(problem, state, problem.steps[index]!, Infinity)
@@ -97,7 +107,8 @@ export function endgame(problem: PlanProblem, start: PlanState): Action | null {
     memo.set(key, action)
     return action
   }
-  return best(start)
+  const action = best(start)
+  return visited > most ? null : action
 }
 
 /** What is known tells the state; the weights follow from it, rounded here so that two ways there meet. */
