@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import { createApp } from './app.js'
 import { rememberAssessments } from './assessments.js'
 import { newCaseId } from './cases/case-id.js'
+import { DamagedFile } from './cases/case-file.js'
 import type { CaseStore } from './cases/case-store.js'
 import { NewerFile } from './cases/migrations/migrations.js'
 import { openShopFigures } from './cases/shop-figures.js'
@@ -32,7 +33,7 @@ class CannotStart extends Error {
  * Loads the rulebook, opens the cases and listens.
  *
  * @param before what to do with the open store first, such as putting a demo's cases into it
- * @throws KnowledgeError, NewerFile, or CannotStart when the folder or the port cannot be used
+ * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
  */
 export async function serve(config: Config, before?: (cases: CaseStore) => Promise<void>): Promise<Serving> {
   const knowledge = loadKnowledge()
@@ -79,7 +80,7 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
     console.log('Stop it with Ctrl+C.')
   } catch (error) {
     after?.()
-    const expected = [KnowledgeError, BadSetting, NewerFile, CannotStart].some(
+    const expected = [KnowledgeError, BadSetting, NewerFile, DamagedFile, CannotStart].some(
       (kind) => error instanceof kind,
     )
     console.error(expected ? (error as Error).message : error)

@@ -1,4 +1,4 @@
-import SQLite from 'better-sqlite3'
+import type SQLite from 'better-sqlite3'
 import { Kysely, sql, SqliteDialect } from 'kysely'
 import type { GeneratedAlways, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
@@ -7,6 +7,7 @@ import { CaseEvent } from '../../shared/case.js'
 import { ShopSettings } from '../../shared/situation.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
+import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
 import { caseStateOf } from './fold.js'
 import { migrate } from './migrations/migrations.js'
@@ -26,18 +27,14 @@ type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'ev
  * @param file  path of the file, or `:memory:` for one that is forgotten when closed
  * @param newId makes the id of a new case; asked again when it is taken
  * @param moved old ids to new ones, as in the rulebook
- * @throws NewerFile when a later version of the program has written it
+ * @throws NewerFile when a later version of the program has written it, DamagedFile when it cannot be read
  */
 export async function openCaseStore(options: {
   file: string
   newId: () => string
   moved: Knowledge['moved']
 }): Promise<CaseStore> {
-  const sqlite = new SQLite(options.file)
-  // Readers never wait for a writer, and what was committed survives a power cut.
-  sqlite.pragma('journal_mode = WAL')
-  sqlite.pragma('synchronous = FULL')
-  sqlite.pragma('foreign_keys = ON')
+  const sqlite = openCaseFile(options.file)
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: sqlite }) })
   try {
     await migrate(db as Kysely<unknown>, options.file)

@@ -2,7 +2,7 @@
 import type { ChildProcess } from 'node:child_process'
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { createServer } from 'node:net'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
@@ -99,6 +99,19 @@ it('says where it cannot keep the cases', async () => {
   expect(await ended).toBe(1)
   expect(err()).toMatch(/in-the-way.*set DATA_DIR to a folder/)
   expect(err().trim().split('\n')).toHaveLength(1)
+})
+
+it('says that the file of cases is damaged, and leaves it as it is', async () => {
+  const dataDir = join(folder, 'damaged')
+  mkdirSync(dataDir)
+  const file = join(dataDir, 'cases.db')
+  writeFileSync(file, 'a letter to the barber, saved under the wrong name '.repeat(40))
+  const before = readFileSync(file)
+  const { ended, err } = run('start.ts', { DATA_DIR: dataDir })
+  expect(await ended).toBe(1)
+  expect(err()).toMatch(/cases\.db is damaged, or no file of this program\. Move it/)
+  expect(err().trim().split('\n')).toHaveLength(1)
+  expect(readFileSync(file).equals(before)).toBe(true)
 })
 
 it('shows the demo from a folder that is gone afterwards, and leaves the data folder alone', async () => {

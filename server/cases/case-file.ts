@@ -1,0 +1,44 @@
+import SQLite from 'better-sqlite3'
+
+/** The file of cases cannot be trusted: overwritten, cut short, or another program's. */
+export class DamagedFile extends Error {
+  override readonly name = 'DamagedFile'
+
+  constructor(
+    readonly file: string,
+    options?: ErrorOptions,
+  ) {
+    super(
+      `${file} is damaged, or no file of this program. Move it to a safe place and put back a copy if there ` +
+        'is one, or set DATA_DIR to another folder. Nothing in it was changed.',
+      options,
+    )
+  }
+}
+
+/**
+ * Opens the file and makes sure, before anybody relies on it, that it can be read whole and written to:
+ * a start that fails is better than an answer that is lost later.
+ *
+ * @param file path, or `:memory:`
+ * @throws DamagedFile, or SqliteError when it cannot be opened or written
+ */
+export function openCaseFile(file: string): SQLite.Database {
+  const sqlite = new SQLite(file)
+  try {
+    // First of all, so that a damaged file stays as it is for whoever may save what is in it.
+    if (sqlite.pragma('quick_check(1)', { simple: true }) !== 'ok') throw new DamagedFile(file)
+    // Readers never wait for a writer, and what was committed survives a power cut.
+    sqlite.pragma('journal_mode = WAL')
+    sqlite.pragma('synchronous = FULL')
+    sqlite.pragma('foreign_keys = ON')
+    sqlite.exec('begin immediate; rollback')
+    return sqlite
+  } catch (error) {
+    sqlite.close()
+    throw isDamage(error) ? new DamagedFile(file, { cause: error }) : error
+  }
+}
+
+const isDamage = (error: unknown) =>
+  error instanceof SQLite.SqliteError && /^SQLITE_(NOTADB|CORRUPT)/.test(error.code)
