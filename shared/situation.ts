@@ -32,8 +32,8 @@ export type ShopSettings = z.infer<typeof ShopSettings>
 export const Situation = z.strictObject({
   kind: Id,
   answers: z.record(Id, Answer).default({}),
-  fixesTried: z.array(Id).max(40).default([]),
-  answeredAfter: z.record(Id, z.number().int().min(0).max(40)).default({}),
+  fixesTried: z.array(Id).max(200).default([]),
+  answeredAfter: z.record(Id, z.number().int().min(0).max(200)).default({}),
   cannotDo: z.array(Id).max(200).default([]).describe('steps and fixes that cannot be done here'),
   stopsLifted: z.array(Id).max(40).default([]).describe('stops whose lifting act was done'),
   standing: z.array(Id).max(20).default([]).describe('set-ups that stand now'),

@@ -6,6 +6,7 @@ import type { ShopSettings } from '../../shared/situation.js'
 import type { Deps } from '../deps.js'
 import type { ProblemSlug } from './problems.js'
 import { ApiProblem, notAcceptable, problemsFrom } from './problems.js'
+import { valueWords } from './value-words.js'
 
 export interface Reply<Body> {
   readonly body: Body
@@ -56,9 +57,23 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
 
 function inputFrom<Input extends z.ZodType>(schema: Input, req: Request, { shop }: Deps): z.output<Input> {
   const inQuery = req.method === 'GET' || req.method === 'HEAD'
-  const parsed = schema.safeParse(inQuery ? req.query : withShop(req.body ?? {}, shop.now))
-  if (!parsed.success) throw notAcceptable(problemsFrom(parsed.error), inQuery)
-  return parsed.data
+  const given: unknown = inQuery ? req.query : (req.body ?? {})
+  const parsed = schema.safeParse(inQuery ? given : withShop(given, shop.now), { error: valueWords })
+  const unseen = unseenKeys(given)
+  if (parsed.success && unseen.length === 0) return parsed.data
+  const found = parsed.success ? [] : problemsFrom(parsed.error)
+  const isKnown = ({ path }: DoorProblem) => found.some((it) => it.path.join() === path.join())
+  throw notAcceptable([...found, ...unseen.filter((it) => !isKnown(it))], inQuery)
+}
+
+/** zod passes over the name `__proto__` in a map from ids to values; nothing that was sent goes unsaid. */
+function unseenKeys(given: unknown): DoorProblem[] {
+  if (typeof given !== 'object' || given === null) return []
+  return Object.entries(given).flatMap(([field, value]: [string, unknown]) =>
+    typeof value === 'object' && value !== null && Object.hasOwn(value, '__proto__')
+      ? [{ path: [field, '__proto__'], message: 'is not known here; leave it out' }]
+      : [],
+  )
 }
 
 /** Shop figures that a body leaves out are the server's, not the schema's defaults. */

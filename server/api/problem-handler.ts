@@ -51,8 +51,16 @@ function fromParser(error: unknown): ApiProblem | null {
   if (slug === null) return null
   return new ApiProblem(
     slug,
-    parserWords[slug] ?? 'The request cannot be read; check its address and its body.',
+    notJson(error) ?? parserWords[slug] ?? 'The request cannot be read; check its address and its body.',
   )
+}
+
+/** The parser's text may quote the body; of it only the place is passed on. */
+function notJson(error: Error): string | null {
+  if (!('type' in error) || error.type !== 'entity.parse.failed') return null
+  const at = / in JSON at position (\d+)(?: \(line \d+ column \d+\))?$/.exec(error.message)?.[1]
+  const where = at === undefined ? '' : ` at character ${Number(at) + 1}`
+  return `The body is not well-formed JSON${where}; send one object, such as {"kind": "universal-motor"}.`
 }
 
 const parserWords: Partial<Record<ProblemSlug, string>> = {

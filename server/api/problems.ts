@@ -53,6 +53,9 @@ export class ApiProblem extends Error {
   }
 }
 
+/** Somebody's overlong id is not sent back in full; `errors` points to where it stood. */
+const longest = 400
+
 /** The document to send. `instance` is the address that was asked for. */
 export function problemDetails({ slug, detail, errors }: ApiProblem, instance: string): ProblemDetails {
   const { status, title } = problemKinds[slug]
@@ -60,7 +63,7 @@ export function problemDetails({ slug, detail, errors }: ApiProblem, instance: s
     type: `/api/problems/${slug}`,
     title,
     status,
-    detail,
+    detail: detail.length > longest ? `${detail.slice(0, longest)}…` : detail,
     instance,
     ...(errors && errors.length > 0 && { errors: [...errors] }),
   }

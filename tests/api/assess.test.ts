@@ -197,6 +197,47 @@ describe('POST /api/assess', () => {
     expect(first?.pointer).toBe(pointer)
     expect(first?.detail).toMatch(detail)
   })
+  it.each<[object, string]>([
+    [{}, 'kind: is missing; give a text'],
+    [{ kind: null }, 'kind: must be a text'],
+    [
+      { kind, answers: { hot: 'perhaps' } },
+      'answers.hot: must be "yes", "no" or "cant-tell" or a number that fits',
+    ],
+    [{ kind, answers: ['hot'] }, 'answers: must be an object'],
+    [{ kind, answeredAfter: { hot: 0.5 } }, 'answeredAfter.hot: must be a whole number'],
+    [{ kind, shop: { rate: -1 } }, 'shop.rate: must be at least 0'],
+    [{ kind, shop: { skill: 'S9' } }, 'shop.skill: must be "S1", "S2", "S3" or "S4"'],
+    [
+      { kind, fixesTried: Array.from({ length: 201 }, () => 'oil') },
+      'fixesTried: must have at most 200 items',
+    ],
+  ])('says of %j what to send instead', async (body, detail) => {
+    const res = await request(bench.app).post('/api/assess').send(body).expect(422)
+    expect((res.body as { detail: string }).detail).toBe(detail)
+  })
+  // RFC 8259 §6: a number beyond what a double holds is well-formed JSON, so it reaches us as infinite.
+  it('refuses a number that no machine holds', async () => {
+    const res = await request(bench.app)
+      .post('/api/assess')
+      .type('json')
+      .send(`{"kind":"${kind}","answers":{"brush-length":1e400}}`)
+      .expect(422)
+    expect(res.body).toMatchObject({ errors: [{ pointer: '#/answers/brush-length' }] })
+  })
+  it.each(['answers', 'answeredAfter', 'shop'])(
+    'does not pass over the name __proto__ in %s',
+    async (field) => {
+      const res = await request(bench.app)
+        .post('/api/assess')
+        .type('json')
+        .send(`{"kind":"${kind}","${field}":{"__proto__":{}}}`)
+        .expect(422)
+      expect((res.body as { errors: object[] }).errors).toEqual([
+        { pointer: `#/${field}/__proto__`, detail: 'is not known here; leave it out' },
+      ])
+    },
+  )
   it('lists everything that is wrong, not the first mistake', async () => {
     const res = await request(bench.app)
       .post('/api/assess')

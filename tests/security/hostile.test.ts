@@ -33,6 +33,16 @@ describe('a body that cannot be read', () => {
       expectDocumented(res, 'post', '/api/assess')
     },
   )
+  it('is told what to send, and nothing of it is quoted', async () => {
+    const detail = async (text: string) =>
+      (await request(bench.app).post('/api/assess').type('json').send(text)).body as { detail: string }
+    expect((await detail('{"kind": "a",}')).detail).toBe(
+      'The body is not well-formed JSON at character 14; send one object, such as {"kind": "universal-motor"}.',
+    )
+    for (const text of ['{"kind": secret}', '{"kind": secret in JSON at position 7}', '"secret"', '[1', '7'])
+      expect((await detail(text)).detail).toMatch(/^The body is not well-formed JSON[^"]*; send one object/)
+    expect(JSON.stringify(await detail('{"kind": secret}'))).not.toContain('secret')
+  })
   it('is told at 64 kB and let through below', async () => {
     const body = (bytes: number) =>
       JSON.stringify({ kind: 'bench-motor', x: '' }).replace('""', `"${'x'.repeat(bytes)}"`)
@@ -65,6 +75,11 @@ describe('a body that cannot be read', () => {
 })
 
 describe('an address', () => {
+  it('may be as long as it likes; the answer stays short', async () => {
+    const res = await request(bench.app).get(`/api/cases/${'x'.repeat(7000)}`)
+    expectProblem(res, 404)
+    expect(res.text.length).toBeLessThan(1200)
+  })
   it('is not there', async () => {
     for (const path of ['/api', '/api/', '/api/nothing', '/api/cases/a/b/c', '/api/%E0%A4%A']) {
       const res = await request(bench.app).get(path)
