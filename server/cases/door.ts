@@ -7,6 +7,7 @@ import type { ActiveStop } from '../../shared/diagnosis.js'
 import type { Knowledge, Question } from '../../shared/knowledge.js'
 import type { Answer, Situation } from '../../shared/situation.js'
 import { caseStateOf } from './fold.js'
+import { struckOut } from './struck-out.js'
 
 /** A value that cannot be used: where it is, and what to do. */
 export interface DoorProblem {
@@ -153,11 +154,16 @@ export function conflictWith(
   const finished = caseStateOf({ events }) !== 'on-the-bench'
   if (event.type === 'reopened') return finished ? null : 'This case is on the bench already.'
   if (finished) return 'This case is finished. Put it back on the bench first.'
-  if (event.type === 'untried' && !events.some((it) => it.type === 'tried' && it.fix === event.fix)) {
-    return `The fix "${event.fix}" was not tried in this case.`
+  if (event.type === 'untried' && !standsTried(events, event.fix)) {
+    return `The fix "${event.fix}" was not tried in this case, or was taken back already.`
   }
   const ended = stops.find(({ grade, lifted }) => grade === 'set-aside' && !lifted)
   const runs = event.type === 'tried' || (event.type === 'finished' && event.state === 'running-again')
   if (ended && runs) return `The tool is set aside (${ended.id}). The act that lifts it comes first.`
   return null
+}
+
+function standsTried(events: readonly CaseEvent[], fix: string): boolean {
+  const struck = struckOut(events)
+  return events.some((it, place) => it.type === 'tried' && it.fix === fix && !struck.fix(place))
 }

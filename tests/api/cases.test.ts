@@ -66,6 +66,7 @@ describe('a case from beginning to end', () => {
       'new-cord',
     ])
     expect((await post(`${id}/untried`, { fix: 'new-cord' })).situation.fixesTried).toEqual([])
+    expect((await problem(`${id}/untried`, { fix: 'new-cord' }, 409)).detail).toMatch(/taken back already/)
     await post(`${id}/tried`, { fix: 'new-brushes', outcome: 'cured' })
     bench.wait(30)
     const finished = await post(`${id}/finish`, {
