@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { CaseEvent, CaseState } from './case.js'
 import { Conditions } from './conditions.js'
 import { Id } from './ids.js'
-import { Question, Skill, StepFile, StopFile } from './knowledge.js'
+import { Question, RelevanceFile, Skill, StepFile, StopFile } from './knowledge.js'
 import { Answer, ShopSettings, Situation } from './situation.js'
 
 const Probability = z.number().min(0).max(1)
@@ -77,6 +77,17 @@ export const RulebookView = z.strictObject({
       when: Conditions.describe('over findings'),
     }),
   ),
+  relevance: z
+    .array(
+      z.strictObject({
+        id: Id,
+        when: Conditions.describe('over findings as answered'),
+        hides: RelevanceFile.shape.hides.describe(
+          'running: a "no" to what shows on a running tool is unknown',
+        ),
+      }),
+    )
+    .describe('what is not asked now, and which answers then say nothing'),
 })
 export type RulebookView = z.infer<typeof RulebookView>
 

@@ -49,6 +49,7 @@ export function rulebookView(knowledge: Knowledge, prepared: Prepared, kind: str
       outcome: outcome?.id ?? null,
     })),
     stops: knowledge.stops.filter(ofKind).map(({ id, grade, when }) => ({ id, grade, when })),
+    relevance: knowledge.relevance.filter(ofKind).map(({ id, when, hides }) => ({ id, when, hides })),
   }
 }
 
