@@ -3,10 +3,10 @@
  * for the exact sum when there are too many positive findings. Widening search: all single causes, all
  * pairs, then the best `width` sets of each size grown by one cause.
  */
-import type { CauseState, NoisyOrModel, Observation, Tried } from './noisy-or.js'
-import { seenBy, statesOf } from './noisy-or.js'
+import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
+import { havingMissed, isStillThere, seenBy, statesOf, weightsAlone } from './noisy-or.js'
 
-/** A set of causes still there, unnormalised weight. Causes already cured are summed out as far as searched. */
+/** A set of causes still there with its unnormalised weight. Causes already cured are summed out as far as searched. */
 export interface FaultSet {
   /** ascending */
   readonly there: readonly number[]
@@ -39,6 +39,15 @@ interface Node {
   readonly weight: number
 }
 
+/** What a search starts from: every option, and the weights while no cause is there. */
+interface Start {
+  readonly options: readonly Option[]
+  /** weight of no cause at all, the negatives not leaking */
+  readonly absent: number
+  /** by positive: P(not leaked) */
+  readonly leakMiss: Float64Array
+}
+
 /**
  * @returns sets with something still there, each once, in no order. Weights are on the scale of `weigh` in
  *          posterior.ts.
@@ -49,6 +58,23 @@ export function searchFaultSets(
   tried: readonly Tried[],
   bounds: SearchBounds,
 ): FaultSet[] {
+  const start = startOf(model, observations, tried)
+  const found = gatherer(start.options, bounds.negligible)
+  let level: Node[] = [{ members: [], weight: 0 }]
+  for (let size = 1; size <= bounds.depth && level.length > 0; size++) {
+    const grown = grow(start, level, size, bounds, found)
+    grown.sort((a, b) => b.weight - a.weight)
+    level = size === 1 ? grown : grown.slice(0, bounds.width)
+  }
+  const alone = model.exclusive.flatMap((isExclusive, cause): FaultSet[] => {
+    if (!isExclusive) return []
+    const weight = weightsAlone(model, cause, observations, tried)[0]!
+    return weight > 0 ? [{ there: [cause], weight }] : []
+  })
+  return [...found.sets(), ...alone]
+}
+
+function startOf(model: NoisyOrModel, observations: readonly Observation[], tried: readonly Tried[]): Start {
   const positives = observations.filter((o) => o.present)
   const negatives = observations.filter((o) => !o.present)
   const options: Option[] = []
@@ -58,66 +84,78 @@ export function searchFaultSets(
     if (!model.exclusive[cause]) options.push(...optionsOf(model, cause, prior, positives, negatives, tried))
   })
   for (const o of negatives) absent *= 1 - model.leaks[o.finding]!
-  const leakMiss = Float64Array.from(positives, (o) => 1 - model.leaks[o.finding]!)
-
-  /** Weight of a set grown by one option: what each positive still misses, and the odds so far. */
-  const grownWeight = (base: number, miss: Float64Array, option: Option): number => {
-    let weight = base * option.odds
-    const { keep } = option
-    for (let p = 0; p < miss.length; p++) weight *= 1 - miss[p]! * keep[p]!
-    return weight
-  }
-  const sums = new Map<string, { there: readonly number[]; weight: number }>()
-  let heaviest = 0
-  const add = (members: readonly number[], weight: number) => {
-    if (weight > heaviest) heaviest = weight
-    if (weight <= heaviest * bounds.negligible) return
-    const there = members.filter((k) => options[k]!.stillThere).map((k) => options[k]!.cause)
-    if (there.length === 0) return
-    const key = there.join(',')
-    const known = sums.get(key)
-    if (known) known.weight += weight
-    else sums.set(key, { there, weight })
-  }
-
-  let level: Node[] = [{ members: [], weight: 0 }]
-  for (let size = 1; size <= bounds.depth && level.length > 0; size++) {
-    const grown: Node[] = []
-    const seen = new Set<string>()
-    const lightest = lightestKept(bounds.width)
-    for (const node of level) {
-      const { base, miss } = partsOf(node, options, absent, leakMiss)
-      // Singles and pairs are searched in full, each once in ascending order; beyond, what was kept is grown.
-      const from = size <= 2 ? (node.members[node.members.length - 1] ?? -1) + 1 : 0
-      for (let k = from; k < options.length; k++) {
-        const option = options[k]!
-        if (node.members.some((m) => options[m]!.cause === option.cause)) continue
-        const weight = grownWeight(base, miss, option)
-        if (weight <= heaviest * bounds.negligible) continue
-        const members = ascending(node.members, k)
-        if (size > 2) {
-          const key = members.join(',')
-          if (seen.has(key)) continue
-          seen.add(key)
-        }
-        add(members, weight)
-        if (size < bounds.depth && (size === 1 || lightest(weight))) grown.push({ members, weight })
-      }
-    }
-    grown.sort((a, b) => b.weight - a.weight)
-    level = size === 1 ? grown : grown.slice(0, bounds.width)
-  }
-  const found = [...sums.values()]
-  model.exclusive.forEach((isExclusive, cause) => {
-    if (!isExclusive) return
-    const weight = aloneWeight(model, cause, observations, tried)
-    if (weight > 0) found.push({ there: [cause], weight })
-  })
-  return found
+  return { options, absent, leakMiss: Float64Array.from(positives, (o) => 1 - model.leaks[o.finding]!) }
 }
 
-/** Tells whether a weight is worth keeping: a rising threshold that keeps at least the best `width`. */
-function lightestKept(width: number): (weight: number) => boolean {
+/** Hands every set of this size that is heavy enough to `found`; @returns those to be grown further. */
+function grow(
+  { options, absent, leakMiss }: Start,
+  level: readonly Node[],
+  size: number,
+  bounds: SearchBounds,
+  found: Gatherer,
+): Node[] {
+  const grown: Node[] = []
+  const seen = new Set<string>()
+  const isAmongBest = risingThreshold(bounds.width)
+  for (const node of level) {
+    const { base, miss } = partsOf(node, options, absent, leakMiss)
+    // Singles and pairs are searched in full, each once in ascending order; beyond, what was kept is grown.
+    const from = size <= 2 ? (node.members[node.members.length - 1] ?? -1) + 1 : 0
+    for (let k = from; k < options.length; k++) {
+      const option = options[k]!
+      if (node.members.some((m) => options[m]!.cause === option.cause)) continue
+      const weight = grownWeight(base, miss, option)
+      if (found.isNegligible(weight)) continue
+      const members = ascending(node.members, k)
+      if (size > 2) {
+        const key = members.join(',')
+        if (seen.has(key)) continue
+        seen.add(key)
+      }
+      found.add(members, weight)
+      if (size < bounds.depth && (size === 1 || isAmongBest(weight))) grown.push({ members, weight })
+    }
+  }
+  return grown
+}
+
+/** Weight of a set grown by one option: what each positive still misses, and the odds so far. */
+function grownWeight(base: number, miss: Float64Array, { odds, keep }: Option): number {
+  let weight = base * odds
+  for (let p = 0; p < miss.length; p++) weight *= 1 - miss[p]! * keep[p]!
+  return weight
+}
+
+interface Gatherer {
+  isNegligible(weight: number): boolean
+  add(members: readonly number[], weight: number): void
+  sets(): FaultSet[]
+}
+
+/** Sums the weights of all sets that differ only in what was cured, against the heaviest seen so far. */
+function gatherer(options: readonly Option[], negligible: number): Gatherer {
+  const sums = new Map<string, { there: readonly number[]; weight: number }>()
+  let heaviest = 0
+  const isNegligible = (weight: number): boolean => weight <= heaviest * negligible
+  return {
+    isNegligible,
+    add(members, weight) {
+      if (weight > heaviest) heaviest = weight
+      if (isNegligible(weight)) return
+      const there = members.filter((k) => options[k]!.stillThere).map((k) => options[k]!.cause)
+      if (there.length === 0) return
+      const key = there.join(',')
+      const known = sums.get(key)
+      if (known) known.weight += weight
+      else sums.set(key, { there, weight })
+    },
+    sets: () => [...sums.values()],
+  }
+}
+
+/** Tells whether a weight is worth keeping: a threshold that rises, and keeps at least the best `width`. */
+function risingThreshold(width: number): (weight: number) => boolean {
   let best: number[] = []
   let threshold = 0
   return (weight) => {
@@ -150,39 +188,16 @@ function optionsOf(
   negatives: readonly Observation[],
   tried: readonly Tried[],
 ): Option[] {
-  const odds = (state: CauseState): number => {
-    let weight = state.weight / (1 - prior)
-    for (const o of negatives) if (seenBy(state, o)) weight *= 1 - model.strengths[o.finding]![cause]!
-    return weight
-  }
   return statesOf(prior, cause, tried)
     .filter((state) => state.weight > 0)
     .map((state) => ({
       cause,
-      stillThere: state.seesUpTo === Infinity,
-      odds: odds(state),
+      stillThere: isStillThere(state),
+      odds: havingMissed(state.weight / (1 - prior), model, cause, state, negatives),
       keep: Float64Array.from(positives, (o) =>
         seenBy(state, o) ? 1 - model.strengths[o.finding]![cause]! : 1,
       ),
     }))
-}
-
-/** An exclusive cause, everything else absent. */
-function aloneWeight(
-  model: NoisyOrModel,
-  cause: number,
-  observations: readonly Observation[],
-  tried: readonly Tried[],
-): number {
-  let weight = statesOf(model.priors[cause]!, cause, tried)[0]!.weight
-  model.priors.forEach((p, i) => {
-    if (i !== cause) weight *= 1 - p
-  })
-  for (const o of observations) {
-    const miss = (1 - model.leaks[o.finding]!) * (1 - model.strengths[o.finding]![cause]!)
-    weight *= o.present ? 1 - miss : miss
-  }
-  return weight
 }
 
 function ascending(list: readonly number[], value: number): number[] {

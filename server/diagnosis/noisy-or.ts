@@ -49,3 +49,36 @@ export function statesOf(prior: number, cause: number, tried: readonly Tried[]):
 /** Did a cause in this state show itself when the observation was made? */
 export const seenBy = (state: CauseState, observation: Observation): boolean =>
   observation.after < state.seesUpTo
+
+export const isStillThere = (state: CauseState): boolean => state.seesUpTo === Infinity
+
+/** `weight` times the chance that a cause in this state trips none of these negative findings. */
+export function havingMissed(
+  weight: number,
+  model: NoisyOrModel,
+  cause: number,
+  state: CauseState,
+  negatives: readonly Observation[],
+): number {
+  for (const o of negatives) if (seenBy(state, o)) weight *= 1 - model.strengths[o.finding]![cause]!
+  return weight
+}
+
+/** Weight of each state of a cause (still there first) with every other cause absent. */
+export function weightsAlone(
+  model: NoisyOrModel,
+  cause: number,
+  observations: readonly Observation[],
+  tried: readonly Tried[],
+): number[] {
+  const others = model.priors.reduce((w, p, i) => (i === cause ? w : w * (1 - p)), 1)
+  return statesOf(model.priors[cause]!, cause, tried).map((state) => {
+    let weight = others * state.weight
+    for (const o of observations) {
+      const s = seenBy(state, o) ? model.strengths[o.finding]![cause]! : 0
+      const miss = (1 - model.leaks[o.finding]!) * (1 - s)
+      weight *= o.present ? 1 - miss : miss
+    }
+    return weight
+  })
+}
