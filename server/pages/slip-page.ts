@@ -33,6 +33,9 @@ export interface SlipPage {
 const mostSuspects = 5
 const leastShare = 0.02
 
+/** More than this many run on in one paragraph, or a long case would not keep to one sheet of paper. */
+const mostLines = 4
+
 /** What goes into every box, whatever is wrong; common practice, no source. */
 const packing = [
   'Hair brushed off, blade and body wiped and disinfected as the label says, dry before it is packed.',
@@ -56,6 +59,8 @@ export function slipPage(on: OnBench): SlipPage {
   const complaint = [...new Set(told)].filter((id) => situation.answers[id] === 'yes')
   const others = Object.keys(situation.answers).filter((id) => !complaint.includes(id))
   const answered = others.filter((id) => situation.answers[id] !== 'cant-tell')
+  const found = answered.filter((id) => situation.answers[id] !== 'no').map(said)
+  const fixes = tried(on)
   return {
     frame: caseFrame(knowledge, bench, 'Handover slip', { at: '/slip' }),
     action: `/cases/${bench.id}/slip`,
@@ -68,8 +73,8 @@ export function slipPage(on: OnBench): SlipPage {
     rows: [
       {
         term: 'Found',
-        items: answered.filter((id) => situation.answers[id] !== 'no').map(said),
-        oneLine: false,
+        items: found,
+        oneLine: found.length > mostLines,
         none: 'nothing yet',
       },
       {
@@ -84,7 +89,7 @@ export function slipPage(on: OnBench): SlipPage {
         oneLine: true,
         none: 'nothing',
       },
-      { term: 'Tried', items: tried(on), oneLine: false, none: 'nothing' },
+      { term: 'Tried', items: fixes, oneLine: fixes.length > mostLines, none: 'nothing' },
       {
         term: 'Suspected',
         items: assessment.causes
