@@ -1,0 +1,78 @@
+/** What a page that stands in the browser is held to, in light and dark, on small and wide screens. */
+import axe from 'axe-core'
+import type { AxeResults } from 'axe-core'
+import type { Page } from 'playwright-core'
+
+export interface Inspection {
+  /** violations of WCAG 2.2 A and AA and of axe's good practice, with where and what */
+  readonly violations: readonly string[]
+  /** widths at which something stands out at the side */
+  readonly tooWide: readonly number[]
+  /** things to press that are lower or narrower than they must be, with their sizes */
+  readonly tooSmall: readonly string[]
+  readonly title: string
+  readonly headings: number
+  readonly language: string
+}
+
+/** The levels that the product claims, by the names that axe gives them. */
+const levels = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+
+/** What can differ between screens and colour schemes; the rest is the same document. */
+const ofLayout = ['color-contrast', 'target-size', 'scrollable-region-focusable']
+
+const looks = [
+  { width: 360, colorScheme: 'light', rules: null },
+  { width: 360, colorScheme: 'dark', rules: ofLayout },
+  { width: 1280, colorScheme: 'light', rules: ofLayout },
+  { width: 1280, colorScheme: 'dark', rules: null },
+] as const
+
+/** Least widths to fit without scrolling sideways: WCAG 2.2, 1.4.10 (320 CSS px), and small phones of today. */
+const leastWidths = [360, 320]
+
+/**
+ * Least height of what a thumb presses, in CSS px: 44, the enhanced target size of WCAG 2.2, 2.5.5. Everything
+ * else has at least 24 (2.5.8), which axe measures.
+ */
+const pressed = '.go, .go-second, .answer, .pick, .tick, .plain, .more > summary, .ways a, .small-ways a'
+const leastPressed = 44
+
+export async function inspect(page: Page): Promise<Inspection> {
+  await page.evaluate(axe.source)
+  const violations: string[] = []
+  for (const { width, colorScheme, rules } of looks) {
+    await page.setViewportSize({ width, height: width < 500 ? 740 : 900 })
+    await page.emulateMedia({ colorScheme })
+    const only = rules ? { type: 'rule', values: rules } : { type: 'tag', values: levels }
+    const found = await page.evaluate<AxeResults>(
+      `axe.run(document, ${JSON.stringify({ runOnly: only, resultTypes: ['violations'] })})`,
+    )
+    for (const { id, nodes } of found.violations)
+      violations.push(
+        `${width} ${colorScheme} ${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`,
+      )
+  }
+  await page.emulateMedia({ colorScheme: 'light' })
+  const tooWide: number[] = []
+  for (const width of leastWidths) {
+    await page.setViewportSize({ width, height: 740 })
+    // Folded parts are part of the page too.
+    await page.evaluate('document.querySelectorAll("details").forEach((fold) => (fold.open = true))')
+    if (await page.evaluate<boolean>('document.documentElement.scrollWidth > innerWidth')) tooWide.push(width)
+  }
+  const tooSmall = await page.evaluate<string[]>(
+    `[...document.querySelectorAll(${JSON.stringify(pressed)})]
+      .map((thing) => ({ thing, box: thing.getBoundingClientRect() }))
+      .filter(({ box }) => box.height > 0 && (box.height < ${leastPressed} - 0.5 || box.width < 24))
+      .map(({ thing, box }) => thing.className + ' ' + thing.textContent.trim().slice(0, 30) + ' ' + box.width + 'x' + box.height)`,
+  )
+  return {
+    violations,
+    tooWide,
+    tooSmall,
+    title: await page.title(),
+    headings: await page.locator('h1').count(),
+    language: (await page.locator('html').getAttribute('lang')) ?? '',
+  }
+}

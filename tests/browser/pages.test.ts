@@ -1,0 +1,173 @@
+/** Every kind of page, reached as a user reaches it, against WCAG 2.2; print, weight, and a quiet console. */
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { pageNames } from '../../server/pages/render.js'
+import { Barber, mouse } from './barber.js'
+import type { Bench } from './browser.js'
+import { desk, openBench } from './browser.js'
+import type { Inspection } from './inspection.js'
+import { inspect } from './inspection.js'
+
+let bench: Bench
+let page: Page
+let barber: Barber
+const inspected = new Map<string, Inspection>()
+/** sheets of A4 that a page takes when printed */
+const sheets = new Map<string, number>()
+/** address of a case on the bench with an open question */
+let open = ''
+
+beforeAll(async () => {
+  bench = await openBench()
+  page = await bench.open(desk)
+  barber = new Barber(page, mouse, bench.knowledge)
+  await walkThroughAll()
+}, 240_000)
+afterAll(() => bench.close())
+
+const look = async (name: string) => void inspected.set(name, await inspect(page))
+const lookAt = async (address: string, name: string) => {
+  await page.goto(address)
+  await look(name)
+}
+async function print(name: string): Promise<void> {
+  const pdf = await page.pdf({ format: 'A4' })
+  sheets.set(name, pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0)
+}
+
+async function walkThroughAll(): Promise<void> {
+  const home = await barber.begin(['hot-near-head'], 'Chair 2, black one')
+  await look('danger')
+  await barber.press('All looked at')
+  await look('danger, with slips')
+  await barber.lookForDanger()
+  await look('step')
+  for (const way of ['complaint', 'answers', 'why', 'slip', 'finish']) await lookAt(`${home}/${way}`, way)
+  await lookAt(`${home}/complaint?q=stopps+and+starts`, 'complaint, searched')
+  await lookAt(`${home}/answers/hot-near-head`, 'change')
+  await conflict(home)
+
+  await page.goto(home)
+  const fix = page.locator('input[name="fix"]')
+  for (let screen = 0; screen < 20 && (await fix.count()) === 0; screen++)
+    await barber.answer(['hot-near-head', 'oil-ball-found'])
+  await look('fix')
+  await print('fix')
+  await barber.tryFix('none of them')
+  await look('now')
+  await barber.press('That is how it is now')
+  await barber.workOn({ yes: [], cause: 'none of them' })
+  await look('ending')
+  await page.goto(`${home}/slip`)
+  await barber.press('It has been disinfected')
+  await print('slip')
+  await page.goto(`${home}/finish`)
+  await page.locator('input[value="boxed-for-service"]').check()
+  await barber.press('End it')
+  await look('finished')
+
+  await barber.begin(['hot-near-head'])
+  await barber.lookForDanger()
+  await barber.workOn({ yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' })
+  await look('cured')
+
+  const stopped = await barber.begin([], '')
+  await barber.lookForDanger(['tooth-missing'])
+  await look('stop, milder')
+  await barber.press('Done: go on with the plug out')
+  await look('step, off the client')
+  await page.goto(`${stopped}/danger`)
+  await barber.lookForDanger(['tingle-or-shock'])
+  await look('stop')
+  await barber.press('That was a mistake')
+  await look('mistake')
+
+  open = await barber.begin(['cuts-in-and-out'])
+  await barber.lookForDanger()
+  await lookAt('/', 'start')
+  await lookAt('/shop', 'shop')
+  await lookAt('/no-such-page', 'problem')
+  await lookAt('/rulebook', 'rulebook-list')
+  await lookAt('/rulebook/sources', 'rulebook-entry, sources')
+  await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
+  await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
+}
+
+/** The page for a form that was made before something else was said, in another tab. */
+async function conflict(home: string): Promise<void> {
+  await page.goto(`${home}/answers/hot-near-head`)
+  const second = await bench.tab(page.context())
+  await second.goto(`${home}/answers/hot-all-over`)
+  await second.locator('.thumb button[value="no"]').click()
+  await second.waitForURL(/answers$/)
+  await second.close()
+  await Promise.all([page.waitForEvent('load'), page.locator('.thumb button[value="yes"]').click()])
+  await look('conflict')
+}
+
+/** What is wrong, by page. */
+const wrong = (what: (seen: Inspection) => readonly unknown[]) =>
+  Object.fromEntries(
+    [...inspected].map(([name, seen]) => [name, what(seen)] as const).filter(([, found]) => found.length > 0),
+  )
+
+describe('every kind of page', () => {
+  it('was inspected', () => {
+    const kinds = [...inspected.keys()].map((name) => name.split(',')[0])
+    expect([...pageNames].filter((name) => !kinds.includes(name))).toEqual([])
+  })
+
+  it('has no violation of WCAG 2.2 A and AA, in light and dark, on a phone and on a desk', () => {
+    expect(wrong(({ violations }) => violations)).toEqual({})
+  })
+
+  it('fits 360 and 320 px without scrolling sideways (WCAG 2.2, 1.4.10)', () => {
+    expect(wrong(({ tooWide }) => tooWide)).toEqual({})
+  })
+
+  it('gives a thumb at least 44 px to press', () => {
+    expect(wrong(({ tooSmall }) => tooSmall)).toEqual({})
+  })
+
+  it('has a title of its own, one first heading, and says its language', () => {
+    expect(
+      wrong(({ headings, language }) => (headings === 1 && language === 'en' ? [] : [headings])),
+    ).toEqual({})
+    const titles = [...inspected.values()].map(({ title }) => title)
+    expect(titles.filter((title) => !title.endsWith(' – clipperwright'))).toEqual([])
+    expect(inspected.get('step')?.title).toContain('Chair 2, black one')
+    for (const name of ['danger, with slips', 'conflict'])
+      expect(inspected.get(name)?.title).toMatch(/^Error: /)
+  })
+
+  it('lets the console be silent: nothing breaks the content security policy, no script fails', () => {
+    expect(bench.complaints).toEqual([])
+  })
+})
+
+it.each(['slip', 'fix'])('the %s prints on one sheet of A4', (name) => {
+  expect(sheets.get(name)).toBe(1)
+})
+
+it('prints the slip without the ways and buttons of the screen', async () => {
+  await page.goto(`${open}/slip`)
+  await page.emulateMedia({ media: 'print' })
+  for (const left of ['.head nav', '.small-ways', 'form.acts', '.foot'])
+    expect(await page.locator(left).first().isVisible()).toBe(false)
+  expect(await page.locator('.slip').isVisible()).toBe(true)
+  await page.emulateMedia({ media: 'screen' })
+})
+
+it('loads a question page light enough for a weak network in a back room', async () => {
+  const sizes = new Map<string, number>()
+  const counted: Promise<unknown>[] = []
+  page.on('response', (response) => {
+    const size = response.body().then((body) => sizes.set(new URL(response.url()).pathname, body.length))
+    counted.push(size.catch(() => {}))
+  })
+  await page.goto(open)
+  await Promise.all(counted)
+  // Uncompressed; our own bound: about two seconds at 50 kB/s, the style sheet and script but once.
+  expect(sizes.get(open)).toBeLessThan(45_000)
+  expect([...sizes.values()].reduce((sum, size) => sum + size, 0)).toBeLessThan(110_000)
+})
