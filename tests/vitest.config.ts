@@ -8,5 +8,4 @@ export const config = defineConfig({
     reporters: ['default'],
   },
 })
-// eslint-disable-next-line no-restricted-exports -- vitest insists on a default export
 export default config
