@@ -32,7 +32,9 @@ export function openCaseFile(file: string): SQLite.Database {
     sqlite.pragma('journal_mode = WAL')
     sqlite.pragma('synchronous = FULL')
     sqlite.pragma('foreign_keys = ON')
-    sqlite.exec('begin immediate; rollback')
+    // Only a real change, undone, tells: SQLite lets a transaction begin on a file that cannot be written to.
+    const version = Number(sqlite.pragma('user_version', { simple: true }))
+    sqlite.exec(`begin immediate; pragma user_version = ${version}; rollback`)
     return sqlite
   } catch (error) {
     sqlite.close()
