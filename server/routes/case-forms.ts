@@ -5,7 +5,14 @@ import type { Deps } from '../deps.js'
 import { BadRequest } from '../errors.js'
 import type { Problem, Sent } from '../pages/answer-form.js'
 import { answersFrom, textOf } from '../pages/answer-form.js'
-import { afterFixStep, changedStep, complaintStep, complaintTold, justCured, ownWords } from '../pages/case-state.js'
+import {
+  afterFixStep,
+  changedStep,
+  complaintStep,
+  complaintTold,
+  justCured,
+  ownWords,
+} from '../pages/case-state.js'
 import { changePage } from '../pages/change-page.js'
 import { complaintFrom, complaintPage } from '../pages/complaint-page.js'
 import { dangerPage } from '../pages/danger-page.js'
