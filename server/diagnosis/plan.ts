@@ -38,7 +38,7 @@ export interface Planning extends PlanInput {
 /** @returns the step with the least expected total cost; danger and stops come before money */
 export function nextStep(input: Planning): NextStep {
   const { model } = input.prepared
-  const stop = input.stops.find((s) => s.grade === 'set-aside' && !s.lifted)
+  const stop = input.stops.find((s) => s.grade === 'set-aside')
   if (stop) {
     const cost = Math.min(serviceCost(input.shop), input.shop.replace)
     return { ...nothing, step: 'stop', id: stop.id, expectedCost: cost }
@@ -90,7 +90,7 @@ function settledTie(actions: readonly Action[]): Action {
 }
 
 function described(
-  { prepared: { model }, shop, causes }: Planning,
+  { prepared: { model }, causes }: Planning,
   problem: PlanProblem,
   state: PlanState,
   action: Action,
@@ -104,7 +104,8 @@ function described(
   }
   const plan = action.kind === 'step' ? problem.steps[action.index]! : problem.fixes[action.index]!
   const stepCost = actionCost(problem, plan, state.standing)
-  const setupMinutes = shop.rate > 0 ? problem.costOfSetups[plan.setups & ~state.standing]! / shop.rate : 0
+  const missing = plan.setups & ~state.standing
+  const setupMinutes = model.setups.reduce((sum, s, bit) => (missing & (1 << bit) ? sum + s.minutes : sum), 0)
   if (action.kind === 'fix') {
     const fix = model.fixes[action.index]!
     return {
