@@ -27,6 +27,8 @@ export interface Bench {
   /** What the browser's console complained of so far, in any page opened here. */
   readonly complaints: string[]
   open(options?: BrowserContextOptions): Promise<Page>
+  /** A case past complaint and danger signs (all no), put there by forms without a browser. @returns its address */
+  begun(complaint: readonly string[], tool?: string): Promise<string>
   /** One more page in the same browser session, as a second tab. */
   tab(context: BrowserContext): Promise<Page>
   close(): Promise<void>
@@ -47,6 +49,7 @@ export async function openBench(): Promise<Bench> {
     browser,
     complaints,
     tab,
+    begun: (complaint, tool = 'Chair 2') => begunAt(base, knowledge, complaint, tool),
     open: async (options = phone) => tab(await newContext(browser, { baseURL: base, ...options })),
     close: async () => {
       await browser.close()
@@ -54,6 +57,27 @@ export async function openBench(): Promise<Bench> {
       server.close()
     },
   }
+}
+
+async function begunAt(
+  base: string,
+  knowledge: Knowledge,
+  complaint: readonly string[],
+  tool: string,
+): Promise<string> {
+  const send = async (address: string, fields: Record<string, string>): Promise<string> => {
+    const body = new URLSearchParams(fields)
+    const response = await fetch(`${base}${address}`, { method: 'POST', body, redirect: 'manual' })
+    if (response.status !== 303) throw new Error(`${address}: ${response.status} ${await response.text()}`)
+    return response.headers.get('location') ?? ''
+  }
+  const all = (ids: readonly string[], answer: string) =>
+    Object.fromEntries(ids.map((id) => [`q-${id}`, answer]))
+  const home = (await send('/cases', { kind: 'universal-motor', tool })).replace('/complaint', '')
+  await send(`${home}/complaint`, { seen: '0', ...all(complaint, 'yes') })
+  const signs = knowledge.steps.find(({ form }) => form === 'danger')?.questions.map(({ id }) => id) ?? []
+  await send(`${home}/danger`, { seen: '1', ...all(signs, 'no') })
+  return home
 }
 
 async function newContext(browser: Browser, options: BrowserContextOptions): Promise<BrowserContext> {

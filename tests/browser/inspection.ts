@@ -25,7 +25,7 @@ const looks = [
   { width: 360, colorScheme: 'light', rules: null },
   { width: 360, colorScheme: 'dark', rules: ofLayout },
   { width: 1280, colorScheme: 'light', rules: ofLayout },
-  { width: 1280, colorScheme: 'dark', rules: null },
+  { width: 1280, colorScheme: 'dark', rules: ofLayout },
 ] as const
 
 /** Least widths to fit without scrolling sideways: WCAG 2.2, 1.4.10 (320 CSS px), and small phones of today. */

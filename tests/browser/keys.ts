@@ -15,8 +15,7 @@ async function reach(page: Page, target: Locator): Promise<void> {
   )
   for (let stop = 0; stop < mostStops; stop++) {
     if (await isFocused(target)) return
-    const inGroup =
-      group !== null && (await page.evaluate<string | null>('document.activeElement.name ?? null')) === group
+    const inGroup = group !== null && (await page.evaluate('document.activeElement.name')) === group
     await page.keyboard.press(inGroup ? 'ArrowDown' : 'Tab')
   }
   throw new Error('the keyboard does not reach it')

@@ -66,8 +66,7 @@ async function walkThroughAll(): Promise<void> {
   await barber.press('End it')
   await look('finished')
 
-  await barber.begin(['hot-near-head'])
-  await barber.lookForDanger()
+  await page.goto(await bench.begun(['hot-near-head']))
   await barber.workOn({ yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' })
   await look('cured')
 
@@ -75,15 +74,13 @@ async function walkThroughAll(): Promise<void> {
   await barber.lookForDanger(['tooth-missing'])
   await look('stop, milder')
   await barber.press('Done: go on with the plug out')
-  await look('step, off the client')
   await page.goto(`${stopped}/danger`)
   await barber.lookForDanger(['tingle-or-shock'])
   await look('stop')
   await barber.press('That was a mistake')
   await look('mistake')
 
-  open = await barber.begin(['cuts-in-and-out'])
-  await barber.lookForDanger()
+  open = await bench.begun(['cuts-in-and-out'])
   await lookAt('/', 'start')
   await lookAt('/shop', 'shop')
   await lookAt('/no-such-page', 'problem')
@@ -170,4 +167,21 @@ it('loads a question page light enough for a weak network in a back room', async
   // Uncompressed; our own bound: about two seconds at 50 kB/s, the style sheet and script but once.
   expect(sizes.get(open)).toBeLessThan(45_000)
   expect([...sizes.values()].reduce((sum, size) => sum + size, 0)).toBeLessThan(110_000)
+})
+
+it('finds pale words, a wide box, a low button and a picture without words', async () => {
+  const planted = await bench.browser.newPage()
+  await planted.setContent(`<!doctype html><html lang="en"><title>Planted</title><main><h1>Planted</h1>
+    <p style="color:#aaa;background:#fff">pale</p><div style="width:340px">wide</div>
+    <button class="go" style="height:30px">low</button><img src="data:,">
+    <style>@media (prefers-color-scheme: dark) { .night { color: #333; background: #222 } }</style>
+    <p class="night">dark in the dark</p></main></html>`)
+  const found = await inspect(planted)
+  const violations = found.violations.join('\n')
+  expect(violations).toMatch(/360 light color-contrast: .*pale/)
+  expect(violations).toMatch(/360 dark color-contrast: .*dark in the dark/)
+  expect(violations).not.toMatch(/light color-contrast: .*dark in the dark/)
+  expect(violations).toContain('image-alt')
+  expect(found.tooWide).toEqual([320])
+  expect(found.tooSmall).toEqual([expect.stringContaining('low')])
 })

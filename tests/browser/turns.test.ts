@@ -22,8 +22,8 @@ const stop = (id: string) => bench.knowledge.stops.find((each) => each.id === id
 const straight = (text: string) => text.replaceAll('’', "'")
 
 async function begun(complaint: readonly string[], tool?: string): Promise<string> {
-  const home = await barber.begin(complaint, tool)
-  await barber.lookForDanger()
+  const home = await bench.begun(complaint, tool)
+  await page.goto(home)
   return home
 }
 
