@@ -1,21 +1,25 @@
 /** What flows down the pipeline: facts, findings, posterior, weights, next step, assessment. */
 import type { CauseId, FindingId, FixId, QuestionId, StepId, StopId } from './ids.js'
 
-/** A fact for the rules engine. Total: what nobody has given is `'unknown'`, and never evidence. */
-export type FactValue = string | number | boolean
+/**
+ * A fact for the rules engine: a word such as `'yes'`, or a number in its question's unit. Facts are total: what
+ * nobody has given is `'unknown'`, and never evidence. Policy facts are `'yes'`, `'no'` and numbers too, never true
+ * or false (see `PolicyFile`).
+ */
+export type FactValue = string | number
 export type Facts = Readonly<Record<string, FactValue>>
 
 /** How a finding stands. `'cant-tell'` and `'unknown'` are no evidence. */
 export type FindingState = 'yes' | 'no' | 'cant-tell' | 'unknown'
 
-/** A finding that enters the score. `after` = how many fixes had been tried when it was seen. */
+/** A finding that enters the score: it was seen to be there or not. `after` = fixes tried by then, a count. */
 export interface Evidence {
   readonly finding: FindingId
   readonly present: boolean
   readonly after: number
 }
 
-/** Probabilities in [0, 1]; `exact` is false when the fault sets were enumerated with a bound. */
+/** Probabilities in [0, 1]. */
 export interface CauseBelief {
   readonly id: CauseId
   /** P(there now), whatever else is there. Several faults at once: these do not sum to 1. */
@@ -30,22 +34,26 @@ export interface Weight {
   readonly decibans: number
 }
 
+/** A cause with the reasons for where it stands, the strongest first. */
 export interface CauseView extends CauseBelief {
   readonly name: string
+  /** weights above 0 */
   readonly for: readonly Weight[]
+  /** weights below 0 */
   readonly against: readonly Weight[]
 }
 
+/** A stop that holds and that nobody has lifted. */
 export interface ActiveStop {
   readonly id: StopId
   readonly grade: 'set-aside' | 'off-the-client'
+  /** what to do now, in order */
   readonly now: readonly string[]
-  readonly lifted: boolean
 }
 
 export type NextKind = 'ask' | 'check' | 'fix' | 'send-in' | 'retire' | 'stop' | 'nothing-found'
 
-/** The next best step. Money in major units. */
+/** The next best step. Money in major units of the shop's currency. */
 export interface NextStep {
   readonly step: NextKind
   /** step, fix or stop id; null for send-in and retire */
@@ -65,20 +73,34 @@ export interface NextStep {
   readonly exact: boolean
 }
 
+/**
+ * Ids of the rules that hold, by their folder under `rules/`, each list in rulebook order. Ids are unique in a
+ * folder only: a finding and a stop may well have the same one.
+ */
+export interface FiredRules {
+  readonly findings: readonly FindingId[]
+  /** lifted ones too: what set them off still holds */
+  readonly stops: readonly StopId[]
+  readonly relevance: readonly string[]
+  /** those that bar some step or fix in this shop */
+  readonly policy: readonly string[]
+}
+
 /** Every stage of one run, for the pages and the API. */
 export interface Assessment {
   readonly kind: string
   readonly findings: ReadonlyMap<FindingId, FindingState>
   readonly evidence: readonly Evidence[]
-  /** rules that hold, in rulebook order: findings, stops, relevance, policy */
-  readonly fired: readonly string[]
-  /** every active stop that was not lifted, worst first; the first is the one to show */
+  readonly fired: FiredRules
+  /** worst first: the first is the one to show */
   readonly stops: readonly ActiveStop[]
   /** questions that are not asked now, with the reason */
   readonly hidden: ReadonlyMap<QuestionId, string>
   /** steps and fixes barred in this shop, with the reason */
   readonly barred: ReadonlyMap<StepId | FixId, string>
+  /** likeliest first; rulebook order among equals */
   readonly causes: readonly CauseView[]
+  /** was the scoring exact? false where too many findings were seen, and the likeliest fault sets stand for all */
   readonly exact: boolean
   readonly next: NextStep
 }

@@ -5,8 +5,7 @@ import type { Knowledge } from '../../shared/knowledge.js'
 
 /** An assessment as the API gives it: maps become objects, findings get their words. */
 export function assessmentView(knowledge: Knowledge, assessment: Assessment): AssessmentView {
-  const standing = assessment.stops.filter(({ lifted }) => !lifted)
-  const [stop] = standing
+  const [stop] = assessment.stops
   const findings = new Map(knowledge.findings.map((finding) => [finding.id, finding]))
   const weight = ({ finding, decibans }: Weight): AssessmentView['causes'][number]['for'][number] => {
     const rule = findings.get(finding)
@@ -42,7 +41,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
       separates: [...separates],
       exact,
     },
-    stops: standing.map(({ id, grade }) => ({ id, grade })),
+    stops: assessment.stops.map(({ id, grade }) => ({ id, grade })),
     findings: Object.fromEntries(assessment.findings),
     hidden: Object.fromEntries(assessment.hidden),
     barred: Object.fromEntries(assessment.barred),

@@ -157,7 +157,7 @@ export function conflictWith(
   if (event.type === 'untried' && !standsTried(events, event.fix)) {
     return `The fix "${event.fix}" was not tried in this case, or was taken back already.`
   }
-  const ended = stops.find(({ grade, lifted }) => grade === 'set-aside' && !lifted)
+  const ended = stops.find(({ grade }) => grade === 'set-aside')
   const runs = event.type === 'tried' || (event.type === 'finished' && event.state === 'running-again')
   if (ended && runs) return `The tool is set aside (${ended.id}). The act that lifts it comes first.`
   return null

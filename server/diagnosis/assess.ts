@@ -1,9 +1,9 @@
 /** The arrows composed: answers → facts → rules → findings → posterior → next step. Returns every stage. */
 import type { Assessment, CauseBelief, CauseView, Evidence } from '../../shared/diagnosis.js'
+import type { Policy } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { findingsFrom } from './findings.js'
 import type { KindModel } from './model.js'
-
 import { observationsOf, triedOf } from './plan/build.js'
 import { nextStep } from './plan.js'
 import type { Weights } from './posterior.js'
@@ -42,8 +42,8 @@ export async function assess(
     kind: situation.kind,
     findings: findings.states,
     evidence: findings.evidence,
-    fired: [...findings.fired, ...new Set([...policy.values()].map((rule) => rule.id))],
-    stops: findings.stops.filter((stop) => !stop.lifted),
+    fired: { ...findings.fired, policy: policyIds(prepared, policy) },
+    stops: findings.stops,
     hidden: hiddenQuestions(model, findings),
     barred,
     causes: beliefs.map((belief) => view(model, belief, reasons)),
@@ -102,6 +102,11 @@ function view(
       return speakingAgainst(reasons()[index]!)
     },
   }
+}
+
+function policyIds({ knowledge }: Prepared, barredBy: ReadonlyMap<string, Policy>): string[] {
+  const barring = new Set(barredBy.values())
+  return knowledge.policy.filter((rule) => barring.has(rule)).map((rule) => rule.id)
 }
 
 function lazily<T>(make: () => T): () => T {

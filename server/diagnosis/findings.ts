@@ -1,6 +1,6 @@
 /** Rules that hold → findings known true or false, what is a stop, what is not asked now. */
 import { comparisonsOf } from '../../shared/conditions.js'
-import type { ActiveStop, Evidence, FindingState } from '../../shared/diagnosis.js'
+import type { ActiveStop, Evidence, FindingState, FiredRules } from '../../shared/diagnosis.js'
 import type { Situation } from '../../shared/situation.js'
 import type { Relevance } from '../../shared/knowledge.js'
 import { factsFrom } from './facts.js'
@@ -12,10 +12,10 @@ export interface Findings {
   readonly states: ReadonlyMap<string, FindingState>
   /** what enters the score: one finding a topic, in rulebook order */
   readonly evidence: readonly Evidence[]
+  /** those that nobody has lifted */
   readonly stops: readonly ActiveStop[]
   readonly relevance: readonly Relevance[]
-  /** rules that hold, in rulebook order */
-  readonly fired: readonly string[]
+  readonly fired: Omit<FiredRules, 'policy'>
 }
 
 /** @returns every finding of the kind with its state, and what follows from the states */
@@ -28,14 +28,11 @@ export async function findingsFrom(model: KindModel, situation: Situation): Prom
   return {
     states,
     evidence: evidenceOf(model, states, situation),
-    stops: stops.map((stop) => ({
-      id: stop.id,
-      grade: stop.grade,
-      now: stop.now,
-      lifted: situation.stopsLifted.includes(stop.id),
-    })),
+    stops: stops
+      .filter(({ id }) => !situation.stopsLifted.includes(id))
+      .map(({ id, grade, now }) => ({ id, grade, now })),
     relevance,
-    fired: [...held, ...stops.map((s) => s.id), ...relevance.map((r) => r.id)],
+    fired: { findings: held, stops: stops.map((s) => s.id), relevance: relevance.map((r) => r.id) },
   }
 }
 

@@ -34,7 +34,7 @@ function screenFor(on: OnBench): Shown | null {
   const { knowledge, bench, assessment } = on
   if (ending(bench)) return { name: 'finished', page: finishedPage(on) }
 
-  const stop = assessment.stops.find(({ grade, lifted }) => grade === 'set-aside' && !lifted)
+  const stop = assessment.stops.find(({ grade }) => grade === 'set-aside')
   if (stop) return { name: 'stop', page: stopPage(on, found(lookupOf(knowledge).stops, stop.id)) }
 
   if (!complaintTold(bench)) return null

@@ -111,7 +111,7 @@ export interface StopBand {
 export function stopBands(on: OnBench): readonly StopBand[] {
   const { stops } = lookupOf(on.knowledge)
   return on.assessment.stops
-    .filter(({ grade, lifted }) => grade === 'off-the-client' && !lifted)
+    .filter(({ grade }) => grade === 'off-the-client')
     .map(({ id, now }) => ({
       name: stops.get(id)?.name ?? id,
       href: `/cases/${on.bench.id}/stops/${id}`,

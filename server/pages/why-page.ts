@@ -143,56 +143,33 @@ function becauseMissing(side: 'for' | 'against'): string {
     : 'Other suspects mostly show this, and here it did not.'
 }
 
-/**
- * The rules that hold, group by group. `fired` lists them in rulebook order, findings, stops, relevance,
- * policy, so that a name used in two folders is still found in the right one.
- */
-function rulesOf({ knowledge, assessment }: OnBench): readonly RuleGroup[] {
-  const all = [
-    ...knowledge.findings.map(({ id, says, because, source }) => ({
-      group: 'What was found',
-      id,
-      name: says,
-      because,
-      source,
-    })),
-    ...knowledge.stops.map(({ id, name, why, source }) => ({
-      group: 'Stops',
-      id,
-      name,
-      because: why,
-      source,
-    })),
-    ...knowledge.relevance.map(({ id, because, source }) => ({
-      group: 'What makes no sense to ask, or waits',
-      id,
-      name: because,
-      because: '',
-      source,
-    })),
-    ...knowledge.policy.map(({ id, because, source }) => ({
-      group: 'What is barred in this shop',
-      id,
-      name: because,
-      because: '',
-      source,
-    })),
-  ]
-  const groups = new Map<string, RuleGroup['rules'][number][]>()
-  let from = 0
-  for (const id of assessment.fired) {
-    const ahead = all.findIndex((rule, place) => place >= from && rule.id === id)
-    const place = ahead >= 0 ? ahead : all.findIndex((rule) => rule.id === id)
-    const rule = all[place]
-    if (!rule) continue
-    if (ahead >= 0) from = place + 1
-    const { group, name, because, source } = rule
-    groups.set(group, [
-      ...(groups.get(group) ?? []),
-      { name, because, source: sourceView(knowledge, source) },
-    ])
-  }
-  return [...groups].map(([heading, rules]) => ({ heading, rules }))
+/** The rules that hold, group by group; a group in which none holds is left out. */
+function rulesOf({ knowledge, assessment: { fired } }: OnBench): readonly RuleGroup[] {
+  const held = <T extends { readonly id: string }>(rules: readonly T[], ids: readonly string[]): T[] =>
+    rules.filter((rule) => ids.includes(rule.id))
+  const ruleView = (name: string, because: string, source: string) => ({
+    name,
+    because,
+    source: sourceView(knowledge, source),
+  })
+  return [
+    {
+      heading: 'What was found',
+      rules: held(knowledge.findings, fired.findings).map((it) => ruleView(it.says, it.because, it.source)),
+    },
+    {
+      heading: 'Stops',
+      rules: held(knowledge.stops, fired.stops).map((it) => ruleView(it.name, it.why, it.source)),
+    },
+    {
+      heading: 'What makes no sense to ask, or waits',
+      rules: held(knowledge.relevance, fired.relevance).map((it) => ruleView(it.because, '', it.source)),
+    },
+    {
+      heading: 'What is barred in this shop',
+      rules: held(knowledge.policy, fired.policy).map((it) => ruleView(it.because, '', it.source)),
+    },
+  ].filter(({ rules }) => rules.length > 0)
 }
 
 function nameOfNext({ knowledge, assessment }: OnBench): string | null {

@@ -96,7 +96,7 @@ function refusal({ knowledge }: Deps, on: OnBench, events: readonly CaseEvent[])
 /** The address of a stop that is on only now and does not end the work: what to do is shown once, in full. */
 function newlyOff(before: OnBench, after: OnBench): string | null {
   const off = ({ assessment }: OnBench): readonly string[] =>
-    assessment.stops.filter(({ grade, lifted }) => grade === 'off-the-client' && !lifted).map(({ id }) => id)
+    assessment.stops.filter(({ grade }) => grade === 'off-the-client').map(({ id }) => id)
   const known = new Set(off(before))
   const fresh = off(after).find((id) => !known.has(id))
   return fresh === undefined ? null : `/cases/${after.bench.id}/stops/${fresh}`

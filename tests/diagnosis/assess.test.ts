@@ -154,6 +154,7 @@ describe('what this shop may not do', () => {
     expect([...barred.keys()]).toEqual(['new-cord'])
     const untested = await after(cordLeads, {}, shop({ skill: 'S3', canSafetyTest: false }))
     expect(untested.barred.get('new-cord')).toBe('Nobody here may test it.')
+    expect(untested.fired.policy).toEqual(['no-test'])
   })
   it('is what the shop that may does next; the other sends it in', async () => {
     expect((await after(cordLeads)).next).toMatchObject({ step: 'fix', id: 'new-cord' })
