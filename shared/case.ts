@@ -43,6 +43,7 @@ export const CaseEvent = z.discriminatedUnion('type', [
 ])
 export type CaseEvent = z.infer<typeof CaseEvent>
 
+/** A stored case: one tool, and all that was said and done about it, oldest first. */
 export interface BenchCase {
   readonly id: string
   readonly kind: string

@@ -7,6 +7,9 @@ import { Id } from './ids.js'
  * Only positive operators: `notEqual`, `notIn` and `not` hold for a fact that nobody has given, and
  * "not asked" must never count as evidence. Exactly one of `all` and `any`, and never an empty list:
  * the engine lets an empty list fire, and with both keys it ignores one of them.
+ *
+ * No fact is ever true or false. A boolean passes here all the same, so that the rulebook check can answer it with
+ * the values that the fact has.
  */
 const Comparison = z.discriminatedUnion('operator', [
   z.strictObject({

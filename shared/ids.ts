@@ -17,4 +17,3 @@ export type StepId = z.infer<typeof Id>
 export type FixId = z.infer<typeof Id>
 export type StopId = z.infer<typeof Id>
 export type SetupId = z.infer<typeof Id>
-export type SourceId = z.infer<typeof Id>

@@ -16,6 +16,7 @@ const Minutes = z.number().min(0).max(240)
 const Sentence = z.string().trim().min(3).max(400)
 const Short = z.string().trim().min(2).max(110)
 const Ids = z.array(Id)
+const Order = z.number().int().describe('place in its list, lower first')
 const Source = Id.describe('a key of rules/sources.json: where the numbers and statements come from')
 const Note = z
   .string()
@@ -123,8 +124,8 @@ export const Question = z.strictObject({
   statement: Short.describe('the same as a statement to tick, such as "It cuts in and out"'),
   kind: z.enum(['yes-no', 'number']).default('yes-no'),
   unit: z.enum(['mm', 'degC', 'min', 'ohm', 'V', 'W', 'percent', 'per-minute']).optional(),
-  min: z.number().optional(),
-  max: z.number().optional(),
+  min: z.number().optional().describe('least reading that can be, in the unit'),
+  max: z.number().optional().describe('greatest reading that can be, in the unit'),
   help: Sentence.optional().describe('one more sentence for whoever is unsure'),
   sense: z
     .enum(['hands', 'eyes', 'ears', 'nose', 'story'])
@@ -149,7 +150,7 @@ export const StepFile = z.strictObject({
   tools: z.array(Short),
   cautions: z.array(Sentence),
   drawing: Id.optional(),
-  untickedMeansNo: z.boolean().default(true),
+  untickedMeansNo: z.boolean().default(true).describe('is a statement left unticked a "no", or not known?'),
   questions: z.array(Question).min(1).max(16),
   order: z.number().int().describe('place in the order a good bench keeps; settles ties'),
   source: Source,
@@ -165,7 +166,12 @@ export const FixFile = z.strictObject({
   minutes: Minutes.describe('without the set-ups, the test run included'),
   setups: Ids,
   skill: Skill,
-  parts: z.array(z.strictObject({ name: Short, cost: z.number().min(0).max(1000) })),
+  parts: z.array(
+    z.strictObject({
+      name: Short,
+      cost: z.number().min(0).max(1000).describe('in major units of the currency'),
+    }),
+  ),
   tools: z.array(Short),
   cautions: z.array(Sentence).min(1),
   steps: z.array(z.strictObject({ do: Sentence, caution: Sentence.optional() })).min(1),
@@ -175,7 +181,7 @@ export const FixFile = z.strictObject({
   safetyTest: z.boolean().default(false).describe('must an electrical safety test follow?'),
   drawing: Id.optional(),
   afterwards: z.array(Id).default([]).describe('care tasks that keep it from coming back'),
-  order: z.number().int(),
+  order: Order,
   source: Source,
   note: Note,
 })
@@ -192,7 +198,7 @@ export const StopFile = z.strictObject({
   lift: Sentence.describe('the act that lifts it'),
   liftedBy: Sentence.describe('who may do that act'),
   checkQuestion: Sentence.describe('the one more question before a mistaken tick is taken back'),
-  order: z.number().int(),
+  order: Order,
   source: Source,
   note: Note,
 })
@@ -214,8 +220,9 @@ export const RelevanceFile = z.strictObject({
 })
 
 /**
- * What bars a step or a fix in this shop. Facts: `skill-short-by` (levels missing), `needs-safety-test`,
- * `can-safety-test`, `opens-body`, `in-warranty`, `times-tried`, `for` ("step" or "fix").
+ * What bars a step or a fix in this shop. Facts: `skill-short-by` (levels missing, 0 to 3), `times-tried` (a count),
+ * `for` ("step" or "fix"), and `needs-safety-test`, `can-safety-test`, `opens-body`, `in-warranty`, which are "yes"
+ * or "no", never true or false.
  */
 export const PolicyFile = z.strictObject({
   $schema: Schema,
@@ -223,7 +230,7 @@ export const PolicyFile = z.strictObject({
   when: Conditions,
   bars: z.literal(true),
   liftedBy: Sentence.optional(),
-  order: z.number().int(),
+  order: Order,
   source: Source,
   note: Note,
 })
@@ -234,12 +241,12 @@ export const CareFile = z.strictObject({
   kinds: Ids.min(1),
   name: Short,
   every: Short.describe('in the words of the shop, such as "at least monthly"'),
-  everyDays: z.number().gt(0).max(800).optional(),
+  everyDays: z.number().gt(0).max(800).optional().describe('days between; absent where it goes by use'),
   how: z.array(Sentence).min(1),
   cautions: z.array(Sentence),
   prevents: Ids.min(1),
   skill: Skill,
-  order: z.number().int(),
+  order: Order,
   source: Source,
   note: Note,
 })
