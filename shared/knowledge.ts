@@ -268,6 +268,8 @@ export const folders = {
   care: CareFile,
 } as const
 export type Folder = keyof typeof folders
+/** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
+export const folderNames = Object.keys(folders) as readonly Folder[]
 
 type Entry<F extends Folder> = z.infer<(typeof folders)[F]> & { readonly id: string }
 export type Kind = Entry<'kinds'>

@@ -10,6 +10,7 @@ import type {
   Step,
   Stop,
 } from '../../shared/knowledge.js'
+import { questionOf, strengthIn } from '../../shared/finding-rule.js'
 import type { NoisyOrModel, Tried } from './noisy-or.js'
 import { calibratedPriors } from './prior.js'
 
@@ -33,7 +34,10 @@ export interface KindModel extends NoisyOrModel {
   readonly curesOf: ReadonlyMap<string, Tried>
 }
 
-/** @throws RangeError for an unknown kind */
+/**
+ * @throws RangeError for an unknown kind, a finding over several questions, or shares from which no priors can be
+ *         made; the rulebook check finds the last two first
+ */
 export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
   const kind = knowledge.kinds.find((k) => k.id === kindId)
   if (!kind) throw new RangeError(`there is no kind ${kindId} in the rulebook`)
@@ -42,9 +46,9 @@ export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
   const causes = knowledge.causes.filter((c) => c.shares[kindId] !== undefined)
   const findings = ofKind(knowledge.findings)
   const causeIndex = new Map(causes.map((c, i) => [c.id, i]))
-  const questionOf = findings.map((f) => questionIn(f))
+  const questions = findings.map(onlyQuestion)
   const findingsOfQuestion = new Map<string, number[]>()
-  questionOf.forEach((question, f) => {
+  questions.forEach((question, f) => {
     findingsOfQuestion.set(question, [...(findingsOfQuestion.get(question) ?? []), f])
   })
   const fixes = ofKind(knowledge.fixes)
@@ -60,7 +64,7 @@ export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
     causeIndex,
     findingIndex: new Map(findings.map((f, i) => [f.id, i])),
     findingsOfQuestion,
-    questionOf,
+    questionOf: questions,
     curesOf: new Map(fixes.map((fix) => [fix.id, causes.map((c) => fix.cures[c.id] ?? 0)])),
     priors: calibratedPriors(
       causes.map((c) => c.shares[kindId]!),
@@ -69,23 +73,12 @@ export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
     ),
     exclusive: causes.map((c) => c.exclusive),
     leaks: findings.map((f) => f.leak),
-    strengths: findings.map((f) => causes.map((c) => strengthIn(f, c.id, kindId))),
+    strengths: findings.map((f) => causes.map((c) => strengthIn(f, c.id, kindId) ?? 0)),
   }
 }
 
-/** P(finding true | this cause alone) in this kind; 0 where the finding does not point to the cause. */
-export function strengthIn(finding: Finding, causeId: string, kindId: string): number {
-  const strength = finding.strengths[causeId]
-  if (strength === undefined) return 0
-  return typeof strength === 'number' ? strength : (strength[kindId] ?? 0)
-}
-
-/** The one question that a finding's condition is about (the rulebook check holds it to one). */
-function questionIn(finding: Finding): string {
-  const [first] = 'all' in finding.when ? finding.when.all : finding.when.any
-  let condition = first!
-  while ('all' in condition || 'any' in condition) {
-    condition = 'all' in condition ? condition.all[0]! : condition.any[0]!
-  }
-  return condition.fact
+function onlyQuestion(finding: Finding): string {
+  const question = questionOf(finding)
+  if (question === undefined) throw new RangeError(`the finding ${finding.id} is over several questions`)
+  return question
 }

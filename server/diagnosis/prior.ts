@@ -5,30 +5,10 @@
  * shares to π_i so that, of tools in trouble, the stated share has two causes or more. Unscaled, far too many
  * would have several.
  */
+import { greatestScale, severalShare } from '../../shared/several-faults.js'
 
-/** P(two causes or more | at least one), causes independent, exclusive ones only alone. */
-export function severalShare(priors: readonly number[], exclusive: readonly boolean[]): number {
-  let none = 1 // no ordinary cause
-  let one = 0 // exactly one ordinary cause
-  let exclusiveAbsent = 1
-  priors.forEach((p, i) => {
-    if (exclusive[i]) {
-      exclusiveAbsent *= 1 - p
-    } else {
-      one = one * (1 - p) + none * p
-      none *= 1 - p
-    }
-  })
-  let exclusiveAlone = 0
-  priors.forEach((p, i) => {
-    if (!exclusive[i]) return
-    const others = priors.reduce((w, q, j) => (exclusive[j] && j !== i ? w * (1 - q) : w), 1)
-    exclusiveAlone += p * others * none
-  })
-  const several = exclusiveAbsent * (1 - none - one)
-  const trouble = exclusiveAbsent * (1 - none) + exclusiveAlone
-  return several / trouble
-}
+/** Halvings of the interval: more than a double has digits. */
+const halvings = 200
 
 /**
  * @param shares    per 1000, positive, any sum
@@ -42,16 +22,15 @@ export function calibratedPriors(
   exclusive: readonly boolean[],
   target: number,
 ): number[] {
-  const scaled = (factor: number) => shares.map((share) => (share / 1000) * factor)
-  const largest = Math.max(...shares) / 1000
+  const scaled = (factor: number) => shares.map((share) => share * factor)
   let low = 0
-  let high = 0.999 / largest
+  let high = greatestScale(shares)
   if (!(severalShare(scaled(high), exclusive) > target)) {
     throw new RangeError(
       `no scale of these ${shares.length} shares makes ${target} of the tools have several causes`,
     )
   }
-  for (let step = 0; step < 200; step++) {
+  for (let step = 0; step < halvings; step++) {
     const middle = (low + high) / 2
     if (severalShare(scaled(middle), exclusive) < target) low = middle
     else high = middle

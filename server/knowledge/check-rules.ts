@@ -1,7 +1,7 @@
 /** `npm run check:rules`: every problem of the rulebook, or one line of counts. Exit code 1 on problems. */
 import { fileURLToPath } from 'node:url'
 import { KnowledgeError } from '../errors.js'
-import { folders, type Folder } from '../../shared/knowledge.js'
+import { folderNames } from '../../shared/knowledge.js'
 import { staleSchemas } from './json-schemas.js'
 import { readRulebook } from './load.js'
 
@@ -15,7 +15,7 @@ export interface RulesReport {
 export function reportOnRules(dir: string): RulesReport {
   const { knowledge, problems, waiting } = readRulebook(dir)
   const stale = staleSchemas(dir)
-  const counts = Object.keys(folders).map((folder) => `${knowledge[folder as Folder].length} ${folder}`)
+  const counts = folderNames.map((folder) => `${knowledge[folder].length} ${folder}`)
   const lines = [
     ...(problems.length === 0 ? [] : [new KnowledgeError(problems, waiting.length).message]),
     ...(stale.length === 0

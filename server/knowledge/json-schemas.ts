@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import { z } from 'zod'
 import { Conditions } from '../../shared/conditions.js'
 import { Id } from '../../shared/ids.js'
-import { folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
+import { folderNames, folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
 
 /** The file that `"$schema": "../schema/cause.schema.json"` in `rules/causes/` names. */
 export const schemaFiles: Readonly<Record<Folder, string>> = {
@@ -23,8 +23,8 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
 /** Every schema file's name with its JSON Schema (2020-12) of what may be written, defaults left out. */
 export function jsonSchemas(): Map<string, object> {
   const schemas = new Map<string, object>()
-  for (const [folder, file] of Object.entries(schemaFiles)) {
-    schemas.set(file, jsonSchemaOf(folders[folder as Folder], `One file of rules/${folder}/`))
+  for (const folder of folderNames) {
+    schemas.set(schemaFiles[folder], jsonSchemaOf(folders[folder], `One file of rules/${folder}/`))
   }
   schemas.set('sources.schema.json', jsonSchemaOf(Sources, 'rules/sources.json'))
   schemas.set('moved.schema.json', jsonSchemaOf(Moved, 'rules/moved.json'))

@@ -1,8 +1,15 @@
 /** The rulebook as the checks see it: the knowledge with the look-ups that most checks need. */
 import type { RulebookProblem } from '../errors.js'
 import type { CauseId, KindId, QuestionId } from '../../shared/ids.js'
-import type { Cause, Finding, Fix, Folder, Knowledge, Question, Step } from '../../shared/knowledge.js'
-import { comparisonsOf } from '../../shared/conditions.js'
+import {
+  folderNames,
+  type Cause,
+  type Fix,
+  type Folder,
+  type Knowledge,
+  type Question,
+  type Step,
+} from '../../shared/knowledge.js'
 
 /** A question and the step or fix that asks it. */
 export interface Asked {
@@ -62,19 +69,6 @@ export function rulebookOf(
   }
 }
 
-const folderNames: readonly Folder[] = [
-  'kinds',
-  'setups',
-  'causes',
-  'findings',
-  'steps',
-  'fixes',
-  'stops',
-  'relevance',
-  'policy',
-  'care',
-]
-
 function askedBySteps(knowledge: Knowledge): Asked[] {
   return knowledge.steps.flatMap((by) =>
     by.questions.map((question, i): Asked => ({ question, folder: 'steps', by, field: `questions[${i}]` })),
@@ -116,21 +110,9 @@ export function missing(
   return [{ file, field, message, remedy: 'add that file or correct the name' }]
 }
 
-/** P(finding | cause alone) in a kind; undefined when the finding does not point to the cause there. */
-export function strengthIn(finding: Finding, cause: CauseId, kind: KindId): number | undefined {
-  const strength = finding.strengths[cause]
-  return typeof strength === 'object' ? strength[kind] : strength
-}
-
 /** Causes with a share in a kind, in rulebook order. */
 export function causesOf(book: Rulebook, kind: KindId): Cause[] {
   return book.knowledge.causes.filter((it) => it.shares[kind] !== undefined)
-}
-
-/** The one question a finding is over; undefined when its `when` names none or several. */
-export function questionOf(finding: Finding): QuestionId | undefined {
-  const facts = new Set(comparisonsOf(finding.when).map((it) => it.fact))
-  return facts.size === 1 ? [...facts][0] : undefined
 }
 
 /** Is this question put by some step or fix of the kind? */

@@ -3,7 +3,8 @@
  * tools has several causes, by adding up all sets of causes; and on the real rulebook, by the sum over sizes.
  */
 import { describe, expect, it } from 'vitest'
-import { calibratedPriors, severalShare } from '../../server/diagnosis/prior.js'
+import { calibratedPriors } from '../../server/diagnosis/prior.js'
+import { severalShare } from '../../shared/several-faults.js'
 import { modelOf } from '../../server/diagnosis/model.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import { generator } from '../study/random-rulebook.js'

@@ -1,5 +1,6 @@
 /** Causes: each can be noticed, confirmed, and dealt with. */
-import { causesOf, fileOf, listed, strengthIn, type Check, type Rulebook } from '../rulebook.js'
+import { strengthIn } from '../../../shared/finding-rule.js'
+import { causesOf, fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 import type { KindId } from '../../../shared/ids.js'
 
 /**

@@ -1,6 +1,7 @@
 /** Danger comes first, and every danger can be found. */
 import { canHold } from '../satisfiable.js'
-import { fileOf, isAskedIn, listed, questionOf, type Check } from '../rulebook.js'
+import { questionOf } from '../../../shared/finding-rule.js'
+import { fileOf, isAskedIn, listed, type Check } from '../rulebook.js'
 
 const oneDangerStep: Check = {
   name: 'one-danger-step',

@@ -1,7 +1,8 @@
 /** Findings: each over one question that somebody asks, each pointing somewhere. */
 import { comparisonsOf } from '../../../shared/conditions.js'
 import type { Finding } from '../../../shared/knowledge.js'
-import { causesOf, fileOf, isAskedIn, listed, questionOf, strengthIn, type Check } from '../rulebook.js'
+import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
+import { causesOf, fileOf, isAskedIn, listed, type Check } from '../rulebook.js'
 
 const overOneQuestion: Check = {
   name: 'over-one-question',
@@ -22,7 +23,7 @@ const overOneQuestion: Check = {
     }),
 }
 
-const asked: Check = {
+const reachable: Check = {
   name: 'finding-reachable',
   description: "A finding's question is asked in every kind that has the finding.",
   needs: ['steps', 'fixes'],
@@ -113,7 +114,7 @@ const oneWitness: Check = {
 
 export const findingChecks: readonly Check[] = [
   overOneQuestion,
-  asked,
+  reachable,
   pointsSomewhere,
   aboveLeak,
   oneWitness,

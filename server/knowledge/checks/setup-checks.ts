@@ -1,6 +1,7 @@
 /** Set-ups: reachable, safe, and in keeping with what runs while they stand. */
 import type { SetupId } from '../../../shared/ids.js'
-import { fileOf, listed, questionOf, type Check, type Rulebook } from '../rulebook.js'
+import { questionOf } from '../../../shared/finding-rule.js'
+import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
 const noCycles: Check = {
   name: 'setup-cycles',

@@ -1,4 +1,5 @@
 /** Shares of a kind: a whole of 1000, and of a shape from which priors can be made. */
+import { greatestScale, severalShare } from '../../../shared/several-faults.js'
 import { causesOf, fileOf, type Check } from '../rulebook.js'
 
 const wholeKind = 1000
@@ -30,10 +31,12 @@ const priorsPossible: Check = {
   needs: ['causes'],
   run: (book) =>
     book.knowledge.kinds.flatMap(({ id, severalFaults }) => {
-      const shares = causesOf(book, id)
-        .filter((cause) => !cause.exclusive)
-        .map((cause) => cause.shares[id]!)
-      const most = mostSeveral(shares)
+      const causes = causesOf(book, id)
+      const shares = causes.map((cause) => cause.shares[id]!)
+      const most = mostSeveral(
+        shares,
+        causes.map((cause) => cause.exclusive),
+      )
       if (most > severalFaults.share) return []
       return [
         {
@@ -46,20 +49,14 @@ const priorsPossible: Check = {
     }),
 }
 
-/**
- * P(two causes or more | one or more) for independent causes, scaled so that the commonest is nearly sure.
- * It grows with the scale, so this is the most that any scale can give.
- */
-function mostSeveral(shares: readonly number[]): number {
-  const scale = 0.999 / Math.max(...shares, 1e-9)
-  let none = 1
-  let one = 0
-  for (const share of shares) {
-    const p = scale * share
-    one = one * (1 - p) + none * p
-    none *= 1 - p
-  }
-  return none === 1 ? 0 : (1 - none - one) / (1 - none)
+/** It grows with the scale of the shares, so the greatest scale gives the most that any can; 0 without causes. */
+function mostSeveral(shares: readonly number[], exclusive: readonly boolean[]): number {
+  const scale = greatestScale(shares)
+  const most = severalShare(
+    shares.map((share) => share * scale),
+    exclusive,
+  )
+  return Number.isNaN(most) ? 0 : most
 }
 
 export const shareChecks: readonly Check[] = [sharesSum, priorsPossible]

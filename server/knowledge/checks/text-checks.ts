@@ -1,4 +1,5 @@
 /** Texts and their origins: finished, and each with a source that exists. */
+import { folderNames } from '../../../shared/knowledge.js'
 import type { Check, Rulebook, RulebookText } from '../rulebook.js'
 
 const knownSources: Check = {
@@ -20,7 +21,7 @@ const knownSources: Check = {
 const usedSources: Check = {
   name: 'used-sources',
   description: 'Every entry of rules/sources.json is named by some file.',
-  needs: ['kinds', 'setups', 'causes', 'findings', 'steps', 'fixes', 'stops', 'relevance', 'policy', 'care'],
+  needs: folderNames,
   run: (book) => {
     const named = new Set(sourcesNamed(book).map((it) => it.text))
     return Object.keys(book.knowledge.sources)

@@ -2,7 +2,8 @@
 import type { RulebookProblem } from '../../errors.js'
 import { comparisonsOf, type Condition } from '../../../shared/conditions.js'
 import { canHold, type Domain } from '../satisfiable.js'
-import { fileOf, questionOf, type Check } from '../rulebook.js'
+import { questionOf } from '../../../shared/finding-rule.js'
+import { fileOf, type Check } from '../rulebook.js'
 
 const answerable: Check = {
   name: 'when-fits-question',
