@@ -22,6 +22,12 @@ export interface SearchBounds {
   readonly negligible: number
 }
 
+/** For planning and for reasons: up to three faults, and whatever weighs a 100 000th of the heaviest set. */
+export const likeliest: SearchBounds = { width: 24, depth: 3, negligible: 1e-5 }
+
+/** Wider and deeper, in place of the exact sum. */
+export const thorough: SearchBounds = { width: 48, depth: 14, negligible: 1e-9 }
+
 /** A cause in one of its states besides absent. */
 interface Option {
   readonly cause: number

@@ -1,4 +1,5 @@
 /** A kind's part of the rulebook, laid out as plain numbers for scoring and planning. */
+import type { Evidence } from '../../shared/diagnosis.js'
 import type {
   Cause,
   Finding,
@@ -11,7 +12,7 @@ import type {
   Stop,
 } from '../../shared/knowledge.js'
 import { questionOf, strengthIn } from '../../shared/finding-rule.js'
-import type { NoisyOrModel, Tried } from './noisy-or.js'
+import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
 import { calibratedPriors } from './prior.js'
 
 /** Everything of one kind, in rulebook order. `priors`, `leaks`, `strengths` go by the same positions. */
@@ -81,4 +82,19 @@ function onlyQuestion(finding: Finding): string {
   const question = questionOf(finding)
   if (question === undefined) throw new RangeError(`the finding ${finding.id} is over several questions`)
   return question
+}
+
+/** Evidence with its findings as positions. */
+export function observationsOf(model: KindModel, evidence: readonly Evidence[]): Observation[] {
+  return evidence.map((e) => ({
+    finding: model.findingIndex.get(e.finding)!,
+    present: e.present,
+    after: e.after,
+  }))
+}
+
+/** Cure chances of the fixes tried, in order, each fix once: the same again brings no new chance. */
+export function triedOf(model: KindModel, fixesTried: readonly string[]): Tried[] {
+  const none = model.causes.map(() => 0)
+  return fixesTried.map((id, k) => (fixesTried.indexOf(id) === k ? (model.curesOf.get(id) ?? none) : none))
 }

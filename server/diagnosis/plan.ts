@@ -3,7 +3,7 @@ import type { ActiveStop, CauseBelief, NextStep } from '../../shared/diagnosis.j
 import type { Step } from '../../shared/knowledge.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
-import { buildPlan, serviceCost } from './plan/build.js'
+import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
 import { endgame } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
 import type { Action, Reach } from './plan/look-ahead.js'
@@ -99,8 +99,7 @@ function described(
   const end = endNow(problem, state.weights)
   const common = { expectedCost: action.value, exact }
   if (action.kind === 'end') {
-    const retire = action.index === 1
-    return { ...nothing, ...common, step: retire ? 'retire' : 'send-in', stepCost: end.cost }
+    return { ...nothing, ...common, step: waysToEnd[action.index]!, stepCost: end.cost }
   }
   const plan = action.kind === 'step' ? problem.steps[action.index]! : problem.fixes[action.index]!
   const stepCost = actionCost(problem, plan, state.standing)

@@ -14,7 +14,7 @@
  *   exclusive causes ("nothing wrong")              yes, scored alone
  *   more than `mostPositives` positives             fault-sets.ts, with `exact: false`
  */
-import { searchFaultSets } from './fault-sets.js'
+import { searchFaultSets, thorough } from './fault-sets.js'
 import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
 import { havingMissed, isStillThere, seenBy, statesOf, weightsAlone } from './noisy-or.js'
 import type { Branch, EndWorth, Tripping } from './tripping.js'
@@ -174,7 +174,7 @@ function weighBySearch(
   const there = new Float64Array(n)
   const sole = new Float64Array(n)
   let trouble = 0
-  for (const set of searchFaultSets(model, observations, tried, { width: 48, depth: 14, negligible: 1e-9 })) {
+  for (const set of searchFaultSets(model, observations, tried, thorough)) {
     trouble += set.weight
     for (const i of set.there) there[i]! += set.weight
     if (set.there.length === 1) sole[set.there[0]!]! += set.weight

@@ -8,7 +8,7 @@
 import type { Evidence, Weight } from '../../shared/diagnosis.js'
 import type { KindModel } from './model.js'
 import type { Observation, Tried } from './noisy-or.js'
-import { searchFaultSets } from './fault-sets.js'
+import { likeliest, searchFaultSets } from './fault-sets.js'
 import type { Weights } from './posterior.js'
 import { weigh } from './posterior.js'
 
@@ -33,6 +33,9 @@ export function decibans(
 /** Table entries that the exact sums may fill, all findings together; beyond, the likeliest fault sets do. */
 const mostEntries = 20_000
 
+/** Most fault sets carried where the weights are worked out roughly, the heaviest first. */
+const mostSets = 600
+
 /** By cause: the weight of every piece of evidence, in the order of the evidence. */
 export function weightsOfEvidence(
   model: KindModel,
@@ -44,14 +47,9 @@ export function weightsOfEvidence(
   const positives = observations.filter((o) => o.present).length
   const exact = all.exact && observations.length * 2 ** positives <= mostEntries
   const without = exact
-    ? (o: Observation) =>
-        weigh(
-          model,
-          observations.filter((other) => other !== o),
-          tried,
-        )
-    : leftOut(model, observations, tried)
-  const whole = exact ? all : leftOut(model, observations, tried)(null)
+    ? exactlyWithout(model, observations, tried, all)
+    : roughlyWithout(model, observations, tried)
+  const whole = without(null)
   const table = model.causes.map((): Weight[] => [])
   observations.forEach((observation, k) => {
     const less = without(observation)
@@ -70,15 +68,35 @@ export function weightsOfEvidence(
   return table
 }
 
+/** Weights with one observation left out, or with none (null). */
+type Without = (left: Observation | null) => Pick<Weights, 'there' | 'trouble'>
+
+function exactlyWithout(
+  model: KindModel,
+  observations: readonly Observation[],
+  tried: readonly Tried[],
+  all: Weights,
+): Without {
+  return (left) => {
+    if (!left) return all
+    const others = observations.filter((o) => o !== left)
+    return weigh(model, others, tried)
+  }
+}
+
 /**
  * Leaving one out over the likeliest fault sets: a set's weight without a finding is its weight over the
  * finding's chance in that set. Sees only what is still there; findings from before a fix are taken so too.
  */
-function leftOut(model: KindModel, observations: readonly Observation[], tried: readonly Tried[]) {
-  const sets = searchFaultSets(model, observations, tried, { width: 24, depth: 3, negligible: 1e-5 })
+function roughlyWithout(
+  model: KindModel,
+  observations: readonly Observation[],
+  tried: readonly Tried[],
+): Without {
+  const sets = searchFaultSets(model, observations, tried, likeliest)
     .sort((a, b) => b.weight - a.weight)
-    .slice(0, 600)
-  return (left: Observation | null): Pick<Weights, 'there' | 'trouble'> => {
+    .slice(0, mostSets)
+  return (left) => {
     const there = new Float64Array(model.causes.length)
     let trouble = 0
     for (const set of sets) {

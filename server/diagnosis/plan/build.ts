@@ -1,10 +1,10 @@
 /** A kind, a situation and a shop → the planning problem and the state it stands in. */
 import type { Evidence, FindingState } from '../../../shared/diagnosis.js'
-import type { Fix, Relevance, Step } from '../../../shared/knowledge.js'
+import type { Fix, Relevance, Setup, Step } from '../../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../../shared/situation.js'
-import { searchFaultSets } from '../fault-sets.js'
+import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
-import type { Observation, Tried } from '../noisy-or.js'
+import { observationsOf, triedOf } from '../model.js'
 import { setupsOf } from '../policy.js'
 import type { PreparedKind } from '../prepare.js'
 import { hiddenFindings } from '../prepare.js'
@@ -12,7 +12,7 @@ import type { PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
 import { planProblem } from './problem.js'
 
 /** How many hypotheses the look-ahead carries; the rest is dropped, and the dropped mass stated. */
-export const mostHypotheses = 110
+const mostHypotheses = 110
 
 export interface PlanInput {
   readonly prepared: PreparedKind
@@ -27,30 +27,50 @@ export interface PlanInput {
   readonly trouble?: number
 }
 
-/** What ending costs: a service's fee, and days without the tool. */
+/** What sending in costs: a service's fee, and days without the tool; money. */
 export const serviceCost = (shop: ShopSettings): number => shop.sendIn + shop.turnaroundDays * shop.dayWithout
 
-export function observationsOf(model: KindModel, evidence: readonly Evidence[]): Observation[] {
-  return evidence.map((e) => ({
-    finding: model.findingIndex.get(e.finding)!,
-    present: e.present,
-    after: e.after,
-  }))
-}
+/** Ways to end now, in the order of the problem's `ends`. */
+export const waysToEnd = ['send-in', 'retire'] as const
 
-/** Cure chances of the fixes tried, in order, each fix once: the same again brings no new chance. */
-export function triedOf(model: KindModel, fixesTried: readonly string[]): Tried[] {
-  const none = model.causes.map(() => 0)
-  return fixesTried.map((id, k) => (fixesTried.indexOf(id) === k ? (model.curesOf.get(id) ?? none) : none))
-}
-
+/**
+ * @returns the problem, the state it stands in, and the share of what may be wrong that was dropped, in [0, 1]
+ */
 export function buildPlan(input: PlanInput): { problem: PlanProblem; state: PlanState; dropped: number } {
   const { prepared, situation, shop } = input
   const { model } = prepared
   const { sets, weights, dropped } = hypotheses(input)
-  const strengths = model.strengths
-  const chance = model.leaks.map((leak, f) => {
-    const row = strengths[f]!
+  const masks = setupMasks(model)
+  const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
+  const service = serviceCost(shop)
+  const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
+  const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
+    // what no service can mend comes back, and a new tool is bought after all
+    'send-in': (set) => (retires(set) ? service + shop.replace : service),
+    retire: () => shop.replace,
+  }
+  const problem = planProblem({
+    causes: model.causes.length,
+    sets,
+    chance: chancesOf(model, sets),
+    running: model.findings.map((f) => f.running),
+    topic: topicNumbers(model),
+    effectOfYes: prepared.effectOfYes,
+    effectOfNo: prepared.effectOfNo,
+    steps: model.steps.map((step) => planStep(model, step, masks, input)),
+    fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hiddenFixes)),
+    setupCosts: model.setups.map((s) => s.minutes * shop.rate),
+    ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
+    stopCost: Math.min(service, shop.replace),
+    truthFixed: false,
+  })
+  return { problem, state: stateOf(input, problem, weights, masks.of(situation.standing)), dropped }
+}
+
+/** By finding: P(true | hypothesis) for each hypothesis. */
+function chancesOf(model: KindModel, sets: readonly (readonly number[])[]): Float64Array[] {
+  return model.leaks.map((leak, f) => {
+    const row = model.strengths[f]!
     const chances = new Float64Array(sets.length)
     for (let h = 0; h < sets.length; h++) {
       let miss = 1 - leak
@@ -60,59 +80,43 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
     }
     return chances
   })
-  const topics = new Map<string, number>()
-  const topic = model.findings.map((f) => {
-    if (f.topic === undefined) return -1
-    if (!topics.has(f.topic)) topics.set(f.topic, topics.size)
-    return topics.get(f.topic)!
-  })
-  const bit = new Map(model.setups.map((s, k) => [s.id, 1 << k]))
-  const maskOf = (ids: readonly string[]) =>
-    setupsOf(model, ids).reduce((mask, s) => mask | bit.get(s.id)!, 0)
-  const runsWith = model.setups.reduce((mask, s) => (s.withPower ? mask | bit.get(s.id)! : mask), 0)
-  const all = (1 << model.setups.length) - 1
-
-  const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
-  const service = serviceCost(shop)
-  const problem = planProblem({
-    causes: model.causes.length,
-    sets,
-    chance,
-    running: model.findings.map((f) => f.running),
-    topic,
-    effectOfYes: prepared.effectOfYes,
-    effectOfNo: prepared.effectOfNo,
-    steps: model.steps.map((step) => planStep(model, step, maskOf, runsWith, all, input)),
-    fixes: model.fixes.map((fix) => planFix(model, fix, maskOf, input, hiddenFixes)),
-    setupCosts: model.setups.map((s) => s.minutes * shop.rate),
-    ends: [
-      Float64Array.from(sets, (set) =>
-        set.some((c) => model.causes[c]!.service === 'retire') ? service + shop.replace : service,
-      ),
-      Float64Array.from(sets, () => shop.replace),
-    ],
-    stopCost: Math.min(service, shop.replace),
-    truthFixed: false,
-  })
-  return { problem, state: stateOf(input, problem, weights, maskOf(situation.standing)), dropped }
 }
 
-function planStep(
-  model: KindModel,
-  step: Step,
-  maskOf: (ids: readonly string[]) => number,
-  runsWith: number,
-  all: number,
-  { shop, barred }: PlanInput,
-): PlanStep {
-  const setups = maskOf(step.setups)
+/** By finding: the number of its topic, or -1. */
+function topicNumbers(model: KindModel): number[] {
+  const topics = [...new Set(model.findings.map((f) => f.topic))].filter((topic) => topic !== undefined)
+  const numbers = new Map(topics.map((topic, k) => [topic, k]))
+  return model.findings.map((f) => (f.topic === undefined ? -1 : numbers.get(f.topic)!))
+}
+
+/** Set-ups as bits of a mask. */
+interface SetupMasks {
+  /** these set-ups with their own needs */
+  of(ids: readonly string[]): number
+  /** those that may stand while the tool runs */
+  readonly withPower: number
+  readonly all: number
+}
+
+function setupMasks(model: KindModel): SetupMasks {
+  const bit = new Map(model.setups.map((setup, k) => [setup.id, 1 << k]))
+  const maskOf = (setups: readonly Setup[]) => setups.reduce((mask, { id }) => mask | bit.get(id)!, 0)
+  return {
+    of: (ids) => maskOf(setupsOf(model, ids)),
+    withPower: maskOf(model.setups.filter((setup) => setup.withPower)),
+    all: maskOf(model.setups),
+  }
+}
+
+function planStep(model: KindModel, step: Step, masks: SetupMasks, { shop, barred }: PlanInput): PlanStep {
+  const setups = masks.of(step.setups)
   const findings = step.questions.flatMap((q) => [...(model.findingsOfQuestion.get(q.id) ?? [])])
   return {
     findings,
     cost: step.minutes * shop.rate,
     setups,
     // A tool that runs is put together, but for what this step wants off.
-    keeps: step.power ? setups & runsWith : all,
+    keeps: step.power ? setups & masks.withPower : masks.all,
     power: step.power,
     order: step.order,
     barred: barred.has(step.id) || step.form === 'danger',
@@ -122,7 +126,7 @@ function planStep(
 function planFix(
   model: KindModel,
   fix: Fix,
-  maskOf: (ids: readonly string[]) => number,
+  masks: SetupMasks,
   { shop, barred }: PlanInput,
   hidden: ReadonlySet<string>,
 ): PlanFix {
@@ -134,7 +138,7 @@ function planFix(
   const outcome = fix.outcome ? (model.findingsOfQuestion.get(fix.outcome.id)?.[0] ?? -1) : -1
   return {
     cost: fix.minutes * shop.rate + fix.parts.reduce((sum, part) => sum + part.cost, 0),
-    setups: maskOf(fix.setups),
+    setups: masks.of(fix.setups),
     cures,
     outcome,
     order: fix.order,
@@ -148,7 +152,7 @@ function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
     model,
     observationsOf(model, evidence),
     triedOf(model, situation.fixesTried),
-    { width: 24, depth: 3, negligible: 1e-5 },
+    likeliest,
   )
   found.sort((a, b) => b.weight - a.weight)
   const total = trouble ?? found.reduce((sum, set) => sum + set.weight, 0)

@@ -7,15 +7,18 @@ import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, endCostOf, endNow } from './problem.js'
 
 export interface FixOrder {
+  /** expected total cost of the sequence, ending included; money */
   readonly cost: number
   /** the first fix of the sequence, or -1 where ending now is best */
   readonly first: number
 }
 
-/** Hypotheses lighter than this change no order worth the time. */
-const light = 1e-5
+/** Hypotheses with a share below this are passed over: they change no order worth the time. */
+const leastWeight = 1e-5
+/** Fixes whose chance of a cure is below this are left out of the sequence. */
+const leastGain = 1e-5
 
-/** Greedy sequence: several causes count for each fix in equal parts; a set is cured by the last one needed. */
+/** Greedy sequence, cut where ending is cheaper: several causes count for each fix in equal parts; a set is cured by the last one needed. */
 export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
   const end = endNow(problem, state.weights)
   const gain = gains(problem, state)
@@ -56,7 +59,7 @@ function sequenceOf(problem: PlanProblem, state: PlanState, gain: Float64Array):
   const sequence: number[] = []
   const ratio = new Float64Array(gain.length)
   for (let f = 0; f < gain.length; f++) {
-    if (gain[f]! < 1e-5) continue
+    if (gain[f]! < leastGain) continue
     ratio[f] = gain[f]! / Math.max(actionCost(problem, problem.fixes[f]!, state.standing), 1e-9)
     sequence.push(f)
     let k = sequence.length - 1
@@ -76,7 +79,7 @@ function curedInOrder(problem: PlanProblem, state: PlanState, sequence: readonly
   const saved = new Float64Array(sequence.length * ways)
   for (let h = 0; h < state.weights.length; h++) {
     const w = state.weights[h]!
-    if (w < light) continue
+    if (w < leastWeight) continue
     let last = 0
     let chance = w
     for (let i = causesOf.at[h]!; i < causesOf.at[h + 1]!; i++) {
@@ -107,7 +110,7 @@ export function gains(problem: PlanProblem, state: PlanState): Float64Array {
   const gain = new Float64Array(problem.fixes.length)
   for (let h = 0; h < state.weights.length; h++) {
     const w = state.weights[h]!
-    if (w < light) continue
+    if (w < leastWeight) continue
     const from = causesOf.at[h]!
     const to = causesOf.at[h + 1]!
     const share = w / (to - from)

@@ -126,7 +126,7 @@ function valued(
   const end = endNow(problem, state.weights)
   const actions: Action[] = [{ kind: 'end', index: end.end, value: end.cost, order: Infinity }]
   // A plan that can be carried out bounds what its first fix is worth.
-  const bound = (f: number, looked: number) => (f === now.first ? Math.min(now.cost, looked) : looked)
+  const atMostPlanned = (f: number, cost: number) => (f === now.first ? Math.min(now.cost, cost) : cost)
   const mean = (outcomes: readonly Outcome[]) =>
     outcomes.reduce(
       (sum, o) => sum + o.probability * (o.state ? value(o.state, o.probability) : problem.stopCost),
@@ -141,7 +141,7 @@ function valued(
   for (const f of now.first >= 0 && !fixes.includes(now.first) ? [now.first, ...fixes] : fixes) {
     const fix = problem.fixes[f]!
     const cost = actionCost(problem, fix, state.standing)
-    const value = bound(f, cost + mean(fixOutcomes(problem, state, f)))
+    const value = atMostPlanned(f, cost + mean(fixOutcomes(problem, state, f)))
     actions.push({ kind: 'fix', index: f, value, order: fix.order })
   }
   return actions.sort((a, b) => a.value - b.value || a.order - b.order)

@@ -9,6 +9,8 @@ export interface Outcome {
 
 /** Outcomes less likely than this are not split further: the planner then forgets what they would tell. */
 const smallestSplit = 0.03
+
+/** Some answers of a step taken together: what may be wrong then, unnormalised, and what is known. */
 interface Cell {
   readonly weights: Float64Array
   readonly mass: number
