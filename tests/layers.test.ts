@@ -1,141 +1,25 @@
-/** Imports go one way. The tables below are the map of the house; the functions read source text, not running code. */
-import { isBuiltin } from 'node:module'
-import { posix } from 'node:path'
-import ts from 'typescript'
+/** Imports go one way, as layers/tables.ts has it. What is held is source text, not running code. */
 import { describe, expect, it } from 'vitest'
+import { importProblems, inCircles, stageProblems } from './layers/import-scan.js'
 import { sources, viewNames, worldlyProblems } from './layers/source-scan.js'
-
-/** What each layer may import besides itself. A layer is a folder or a file; the longest match counts. */
-const mayImport: Readonly<Record<string, readonly string[]>> = {
-  'shared/': [],
-  'server/errors.ts': [],
-  'server/diagnosis/': ['shared/'],
-  'server/knowledge/': ['shared/', 'server/errors.ts'],
-  'server/cases/': ['shared/', 'server/errors.ts'],
-  'server/assessments.ts': ['shared/'],
-  'server/deps.ts': ['shared/', 'server/assessments.ts', 'server/cases/', 'server/diagnosis/'],
-  'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/'],
-  'server/middleware/': ['server/errors.ts'],
-  'server/api/': [
-    'shared/',
-    'server/cases/',
-    'server/deps.ts',
-    'server/diagnosis/',
-    'server/errors.ts',
-    'server/middleware/',
-  ],
-  'server/routes/': [
-    'shared/',
-    'server/api/',
-    'server/cases/',
-    'server/deps.ts',
-    'server/diagnosis/',
-    'server/errors.ts',
-    'server/middleware/',
-    'server/pages/',
-  ],
-  'server/error-page.ts': ['server/errors.ts', 'server/pages/'],
-  'server/app.ts': [
-    'server/deps.ts',
-    'server/error-page.ts',
-    'server/middleware/',
-    'server/pages/',
-    'server/routes/',
-  ],
-  'server/config.ts': ['shared/', 'server/errors.ts'],
-  'server/serve.ts': [
-    'server/app.ts',
-    'server/assessments.ts',
-    'server/cases/',
-    'server/config.ts',
-    'server/diagnosis/',
-    'server/errors.ts',
-    'server/knowledge/',
-  ],
-  'server/start.ts': ['server/config.ts', 'server/serve.ts'],
-  'server/demo-cases.ts': ['shared/', 'server/cases/'],
-  'server/demo.ts': ['server/config.ts', 'server/demo-cases.ts', 'server/serve.ts'],
-  'tests/': ['shared/', 'server/'],
-}
-
-/** Who may import a package. `node:` stands for everything that Node brings along. */
-const mayUse: Readonly<Record<string, readonly string[]>> = {
-  'better-sqlite3': ['server/cases/'],
-  ejs: ['server/pages/render.ts'],
-  express: [
-    'server/api/',
-    'server/app.ts',
-    'server/error-page.ts',
-    'server/middleware/',
-    'server/pages/render.ts',
-    'server/routes/',
-  ],
-  helmet: ['server/middleware/'],
-  'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
-  kysely: ['server/cases/'],
-  'lru-cache': ['server/assessments.ts', 'server/cases/'],
-  minisearch: ['server/pages/complaint-search.ts'],
-  'node:': [
-    'server/app.ts',
-    'server/cases/',
-    'server/config.ts',
-    'server/demo.ts',
-    'server/knowledge/',
-    'server/pages/render.ts',
-    'server/serve.ts',
-    'server/start.ts',
-  ],
-  prettier: ['server/knowledge/fix-rules.ts'],
-  zod: ['shared/', 'server/api/', 'server/config.ts', 'server/knowledge/', 'server/routes/'],
-}
-
-/** Upward imports that are known and to be mended. One that is no longer needed fails, so the list only shrinks. */
-const exceptions: readonly string[] = [
-  'server/middleware/body-type.ts imports server/api/problems.ts, which is above it',
-]
-
-function layerOf(file: string): string | undefined {
-  return Object.keys(mayImport)
-    .filter((layer) => file.startsWith(layer))
-    .sort((a, b) => b.length - a.length)[0]
-}
-
-/** What a file imports against the tables; empty when all is well. */
-function importProblems(file: string, text: string): string[] {
-  const layer = layerOf(file)
-  if (layer === undefined) return [`${file} belongs to no layer: add it to the table`]
-  return ts
-    .preProcessFile(text)
-    .importedFiles.flatMap(({ fileName: name }) =>
-      name.startsWith('.') ? fileProblems(file, layer, name) : packageProblems(file, name),
-    )
-}
-
-function fileProblems(file: string, layer: string, name: string): string[] {
-  const target = posix.join(posix.dirname(file), name).replace(/\.js$/, '.ts')
-  if (target.endsWith('.json')) return []
-  if (target.startsWith(layer) || mayImport[layer]!.some((it) => target.startsWith(it))) return []
-  return [`${file} imports ${target}, which is above it`]
-}
-
-function packageProblems(file: string, name: string): string[] {
-  if (file.startsWith('tests/')) return []
-  const key = isBuiltin(name)
-    ? 'node:'
-    : name
-        .split('/')
-        .slice(0, name.startsWith('@') ? 2 : 1)
-        .join('/')
-  const users = mayUse[key]
-  if (users === undefined) return [`${file} imports ${name}, which is in no table: say who may use it`]
-  return users.some((it) => file.startsWith(it)) ? [] : [`${file} imports ${name}, which is not for it`]
-}
+import { coreStages, exceptions } from './layers/tables.js'
 
 describe('the house', () => {
   it('imports one way only', () => {
     const all = ['shared', 'server', 'tests'].flatMap(sources)
     expect(all.length).toBeGreaterThan(20)
     expect(all.flatMap(({ file, text }) => importProblems(file, text))).toEqual(exceptions)
+  })
+
+  it('goes through the core in the order of its arrows', () => {
+    const core = sources('server/diagnosis')
+    expect(core.flatMap(({ file, text }) => stageProblems(file, text))).toEqual([])
+    const there = new Set(core.map(({ file }) => file))
+    expect(coreStages.flat().filter((name) => !there.has(`server/diagnosis/${name}`))).toEqual([])
+  })
+
+  it('goes nowhere in circles', () => {
+    expect(inCircles(['shared', 'server', 'tests'].flatMap(sources))).toEqual([])
   })
 
   it('keeps clock, chance and the world out of the core', () => {
@@ -193,6 +77,25 @@ describe('a planted mistake is caught:', () => {
     ],
   ])('%s: %s', (file, text, problem) => {
     expect(importProblems(file, text)).toEqual([`${file} imports ${problem}`])
+  })
+
+  it('a step back in the core, and a file of the core that is in no stage', () => {
+    expect(stageProblems('server/diagnosis/posterior.ts', "import { x } from './plan/build.js'")).toEqual([
+      'server/diagnosis/posterior.ts imports server/diagnosis/plan/build.ts, which comes after it',
+    ])
+    expect(stageProblems('server/diagnosis/x.ts', '')).toEqual([
+      'server/diagnosis/x.ts is in no stage of the core: add it to the table',
+    ])
+  })
+
+  it('a circle of three', () => {
+    const files = [
+      { file: 'a.ts', text: "import { b } from './b.js'" },
+      { file: 'b.ts', text: "import type { C } from './c.js'" },
+      { file: 'c.ts', text: "export { a } from './a.js'" },
+      { file: 'd.ts', text: "import { a } from './a.js'" },
+    ]
+    expect(inCircles(files)).toEqual(['a.ts', 'b.ts', 'c.ts'])
   })
 
   it('a file that belongs nowhere', () => {
