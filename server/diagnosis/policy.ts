@@ -4,22 +4,14 @@ import type { ShopSettings } from '../../shared/situation.js'
 import { firedRules } from './fired-rules.js'
 import type { KindModel } from './model.js'
 
-/** Facts that a policy rule may be about. */
-export const policyFacts = [
-  'for',
-  'skill-short-by',
-  'needs-safety-test',
-  'can-safety-test',
-  'opens-body',
-  'in-warranty',
-  'times-tried',
-] as const
+/** The figures of a shop that policy looks at. */
+export type PolicyFigures = Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>
 
 const level: Record<Skill, number> = { S1: 1, S2: 2, S3: 3, S4: 4 }
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no')
 
 /** The skill that an action needs, its set-ups included. */
-export function skillNeeded(model: KindModel, action: Step | Fix): Skill {
+function skillNeeded(model: KindModel, action: Step | Fix): Skill {
   return setupsOf(model, action.setups).reduce<Skill>(
     (most, setup) => (level[setup.skill] > level[most] ? setup.skill : most),
     action.skill,
@@ -39,11 +31,11 @@ export function setupsOf(model: KindModel, ids: readonly string[]) {
 }
 
 /** The first policy rule that bars this action, if any. */
-export async function barringRule(
+async function barringRule(
   knowledge: Knowledge,
   model: KindModel,
   action: Step | Fix,
-  shop: Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>,
+  shop: PolicyFigures,
   timesTried: number,
 ): Promise<Policy | null> {
   const isFix = 'cures' in action
@@ -60,11 +52,11 @@ export async function barringRule(
   return knowledge.policy.find((rule) => rule.id === held[0]) ?? null
 }
 
-/** Every step and fix that policy bars in such a shop, with the rule. */
+/** Every step and fix that policy bars in such a shop, with the rule; as if nothing had been tried yet. */
 export async function barredIn(
   knowledge: Knowledge,
   model: KindModel,
-  shop: Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>,
+  shop: PolicyFigures,
 ): Promise<ReadonlyMap<string, Policy>> {
   const barred = new Map<string, Policy>()
   for (const action of [...model.steps, ...model.fixes]) {

@@ -12,7 +12,7 @@ import { fixOutcomes, outcomesOf } from './outcomes.js'
  * the findings and fixes that are left, and counted on the way, because set-ups and the order of steps make
  * more of them than the estimate sees. At about a tenth of a millisecond each this keeps a next step short.
  */
-export const mostStates = 600
+const mostStates = 600
 
 /** Hypotheses that may hold now or once some of their causes are cured. */
 function reachable(problem: PlanProblem, state: PlanState): number[] {

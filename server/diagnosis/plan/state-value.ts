@@ -15,7 +15,7 @@ import { actionCost, isOpen } from './problem.js'
 import { fixOrder, knownCost } from './fix-order.js'
 
 /** For the set-ups, fixes tried and cures of a state: each hypothesis' plan (as a class) and its cost. */
-export interface PlanClasses {
+interface PlanClasses {
   readonly cost: Float64Array
   readonly plan: Int32Array
   readonly count: number
@@ -44,7 +44,7 @@ export function planClasses(problem: PlanProblem, state: PlanState, cache: Class
 }
 
 /** The doubt of a state: mass of each plan class, its Gini index in [0, 1), and the mean cost were all known. */
-export interface Doubt {
+interface Doubt {
   readonly mass: Float64Array
   readonly spread: number
   readonly known: number
@@ -64,7 +64,7 @@ export function doubtOf(state: PlanState, classes: PlanClasses): Doubt {
 }
 
 /** By how much one finding, by itself, is expected to lower the doubt about the plan. */
-export function findingTells(
+function findingTells(
   problem: PlanProblem,
   state: PlanState,
   classes: PlanClasses,
