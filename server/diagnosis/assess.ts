@@ -8,6 +8,7 @@ import { observationsOf, triedOf } from './model.js'
 import { nextStep } from './plan.js'
 import type { Weights } from './posterior.js'
 import { weigh } from './posterior.js'
+import { barredByTrying } from './policy.js'
 import type { Prepared } from './prepare.js'
 import { kindOf } from './prepare.js'
 import { speakingAgainst, speakingFor, weightsOfEvidence } from './weights.js'
@@ -29,7 +30,10 @@ export async function assess(
   const kind = kindOf(prepared, situation.kind)
   const { model } = kind
   const findings = await findingsFrom(model, situation)
-  const policy = await kind.barred(shop)
+  const policy = new Map([
+    ...(await kind.barred(shop)),
+    ...(await barredByTrying(prepared.knowledge, model, shop, situation.fixesTried)),
+  ])
   const barred = new Map([...policy].map(([id, rule]) => [id, rule.because]))
   for (const id of situation.cannotDo) if (!barred.has(id)) barred.set(id, notHere)
 

@@ -65,3 +65,20 @@ export async function barredIn(
   }
   return barred
 }
+
+/** Fixes that policy bars because they were tried, with the rule; barred ones of the shop included. */
+export async function barredByTrying(
+  knowledge: Knowledge,
+  model: KindModel,
+  shop: PolicyFigures,
+  fixesTried: readonly string[],
+): Promise<ReadonlyMap<string, Policy>> {
+  const barred = new Map<string, Policy>()
+  for (const fix of model.fixes) {
+    const times = fixesTried.filter((id) => id === fix.id).length
+    if (times === 0) continue
+    const rule = await barringRule(knowledge, model, fix, shop, times)
+    if (rule) barred.set(fix.id, rule)
+  }
+  return barred
+}
