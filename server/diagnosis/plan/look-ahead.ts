@@ -6,8 +6,8 @@
  * they are. The study shows both.)
  *
  * U alone is short-sighted in one place, ending: a tool that no two actions can save may be saved by five.
- * So before the work ends, a step is taken all the same if V says that it pays for itself: no action may be
- * promised more than V promised the state it starts from.
+ * So the work does not end while V, fitted to what simulated cases went on to cost, is below the cost of
+ * ending: then the step that tells most for its cost is taken first.
  */
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, endNow, isOpen } from './problem.js'
@@ -49,14 +49,13 @@ export function rankActions(problem: PlanProblem, state: PlanState, reach: Reach
   const cache: ClassCache = new Map()
   const ranked = looked(problem, state, reach, cache, 0, (next) => fixOrder(problem, next).cost)
   if (ranked[0]!.kind !== 'end' || reach.scan === 0) return ranked
-  const scan = offersOf(problem, state, cache)
-    .slice(0, reach.scan)
-    .map((o) => o.s)
-  const promised = stateValue(problem, state, scan, cache)
-  const shallow = { ...reach, levels: [{ ...reach.levels[0]!, deeper: 0 }] }
-  const hopeful = looked(problem, state, shallow, cache, 0, (next) => stateValue(problem, next, scan, cache))
-  const step = hopeful.find((action) => action.kind === 'step')
-  return step && step.value <= Math.min(promised, ranked[0]!.value) ? [step, ...ranked] : ranked
+  const offers = offersOf(problem, state, cache)
+  const scan = offers.slice(0, reach.scan).map((o) => o.s)
+  const hoped = stateValue(problem, state, scan, cache)
+  const cheapest = offers[0]
+  if (!cheapest || hoped >= ranked[0]!.value - 1e-9) return ranked
+  const { order } = problem.steps[cheapest.s]!
+  return [{ kind: 'step', index: cheapest.s, value: hoped, order }, ...ranked]
 }
 
 function looked(
