@@ -3,7 +3,7 @@
  * of the states it leads to; the best few are looked into one action deeper. Leaves are valued by U, the
  * cost of fixing without asking any more: what is promised can always be kept. (Valued by V, which counts
  * the questions still to come, the look-ahead keeps asking: among fifty steps some always look better than
- * they are. The study shows both.)
+ * they are.)
  *
  * U alone is short-sighted in one place, ending: a tool that no two actions can save may be saved by five.
  * So the work does not end while V, fitted to what simulated cases went on to cost, is below the cost of

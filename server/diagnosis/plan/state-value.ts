@@ -111,9 +111,10 @@ export function stepTells(
 }
 
 /**
- * How the value of a state was fitted, by least squares, to what 400 simulated cases went on to cost
- * (`npm run study`). No units. `overlap`: above 1, since findings together tell more about the plan than the
- * sum of what each tells alone; `stays`: how soon the paying for questions ends as doubt goes.
+ * How the value of a state was fitted, by least squares, to what 400 simulated cases went on to cost under
+ * one-step look-ahead with U (once, 2026-11-25; the fit itself is not kept here). No units. `overlap`: above 1,
+ * since findings together tell more about the plan than the sum of what each tells alone; `stays`: how soon
+ * the paying for questions ends as doubt goes.
  */
 const fitted = { overlap: 2, stays: 0.5 }
 
