@@ -3,8 +3,10 @@ import { z } from 'zod'
 import { CaseEvent, CaseState } from './case.js'
 import { Conditions } from './conditions.js'
 import { Id } from './ids.js'
-import { Question, RelevanceFile, Skill, StepFile, StopFile } from './knowledge.js'
+import { RelevanceFile, StopFile } from './evidence-files.js'
+import { Skill } from './rule-fields.js'
 import { Answer, ShopSettings, Situation } from './situation.js'
+import { Question, StepFile } from './work-files.js'
 
 const Probability = z.number().min(0).max(1)
 const Money = z.number().describe('in major units of the currency')

@@ -12,10 +12,12 @@ import {
   TryFix,
   UntryFix,
 } from '../../shared/api.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { Knowledge } from '../../shared/knowledge.js'
 import { conflictWith, eventProblems, kindProblems } from '../cases/door.js'
 import { caseStateOf, situationFrom } from '../cases/fold.js'
-import type { Deps } from '../deps.js'
+import type { AtHand } from '../deps.js'
 import { StaleForm } from '../errors.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation, Reply } from './operation.js'
@@ -51,10 +53,10 @@ export const caseOperations: readonly Operation[] = [
     output: CaseView,
     status: 201,
     problems: ['not-acceptable'],
-    async run(deps, { kind, tool }) {
-      refuse(kindProblems(deps.knowledge, kind))
-      const benchCase = await deps.cases.begin({ kind, tool, at: deps.now().toISOString() })
-      return { body: await caseView(deps, benchCase), location: `/api/cases/${benchCase.id}` }
+    async run(hand, { kind, tool }) {
+      refuse(kindProblems(hand.knowledge, kind))
+      const benchCase = await hand.cases.begin({ kind, tool, at: hand.now().toISOString() })
+      return { body: await caseView(hand, benchCase), location: `/api/cases/${benchCase.id}` }
     },
   }),
   operation({
@@ -65,14 +67,14 @@ export const caseOperations: readonly Operation[] = [
     output: CaseView,
     status: 200,
     problems: ['not-found'],
-    run: async (deps, _, { id = '' }) => ({ body: await caseView(deps, await deps.cases.get(id)) }),
+    run: async (hand, _, { id = '' }) => ({ body: await caseView(hand, await hand.cases.get(id)) }),
   }),
   onCase(
     'answers',
     'giveAnswers',
     'Answer questions, or correct answers',
     GiveAnswers,
-    (said, deps, kind) => {
+    (said, hand, kind) => {
       const { answers, step, when, words } = said
       if (Object.keys(answers).length === 0 && !words) {
         throw notAcceptable([
@@ -82,7 +84,7 @@ export const caseOperations: readonly Operation[] = [
       if (
         step !== undefined &&
         step !== COMPLAINT &&
-        !deps.knowledge.steps.some((it) => isOf(it, step, kind))
+        !hand.knowledge.steps.some((it) => isOf(it, step, kind))
       ) {
         throw notAcceptable([
           { path: ['step'], message: `there is no step "${step}" for the kind "${kind}"` },
@@ -90,7 +92,7 @@ export const caseOperations: readonly Operation[] = [
       }
       return {
         type: 'answered',
-        step: step ?? stepOf(deps, Object.keys(answers)),
+        step: step ?? stepOf(bookOf(hand.knowledge, kind), Object.keys(answers)),
         answers,
         when,
         ...(words && { words }),
@@ -132,10 +134,8 @@ const isOf = (it: { id: string; kinds: readonly string[] }, id: string, kind: st
   it.id === id && it.kinds.includes(kind)
 
 /** The step that asks all of the questions; answers from several steps were told, not looked up. */
-function stepOf({ knowledge }: Deps, questions: readonly string[]): string {
-  const step = knowledge.steps.find((it) =>
-    questions.every((id) => it.questions.some((asked) => asked.id === id)),
-  )
+function stepOf({ steps }: Knowledge, questions: readonly string[]): string {
+  const step = steps.find((it) => questions.every((id) => it.questions.some((asked) => asked.id === id)))
   return (questions.length > 0 && step?.id) || COMPLAINT
 }
 
@@ -145,7 +145,7 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   name: string,
   summary: string,
   input: Input,
-  eventsFrom: (said: z.output<Input>, deps: Deps, kind: string) => CaseEvent | CaseEvent[],
+  eventsFrom: (said: z.output<Input>, hand: AtHand, kind: string) => CaseEvent | CaseEvent[],
 ): Operation {
   return operation({
     name,
@@ -156,32 +156,32 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
     output: CaseView,
     status: 200,
     problems: ['not-found', 'moved-on', 'not-acceptable'],
-    async run(deps, said, { id = '' }): Promise<Reply<CaseView>> {
-      const before = await deps.cases.get(id)
-      const events = [eventsFrom(said, deps, before.kind)].flat()
-      refuse(events.flatMap((event) => eventProblems(deps.knowledge, before.kind, event)))
+    async run(hand, said, { id = '' }): Promise<Reply<CaseView>> {
+      const before = await hand.cases.get(id)
+      const events = [eventsFrom(said, hand, before.kind)].flat()
+      refuse(events.flatMap((event) => eventProblems(hand.knowledge, before.kind, event)))
       if (said.count !== undefined && said.count !== before.events.length) throw new StaleForm(id)
-      const { stops } = await assessmentOf(deps, before)
+      const { stops } = await assessmentOf(hand, before)
       const conflict = events.map((event) => conflictWith(before, event, stops)).find((it) => it !== null)
       if (conflict) throw new ApiProblem('moved-on', conflict)
       // What was just judged is what must still be there when it is stored.
-      const after = await deps.cases.append(id, events, deps.now().toISOString(), before.events.length)
-      return { body: await caseView(deps, after) }
+      const after = await hand.cases.append(id, events, hand.now().toISOString(), before.events.length)
+      return { body: await caseView(hand, after) }
     },
   })
 }
 
-const assessmentOf = ({ assessments, knowledge, shop }: Deps, benchCase: BenchCase) =>
+const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) =>
   assessments.of(situationFrom(benchCase, knowledge), shop.now)
 
-async function caseView(deps: Deps, benchCase: BenchCase): Promise<CaseView> {
+async function caseView(hand: AtHand, benchCase: BenchCase): Promise<CaseView> {
   const { events, ...rest } = benchCase
   return {
     ...rest,
     state: caseStateOf(benchCase),
     count: events.length,
     events: [...events],
-    situation: situationFrom(benchCase, deps.knowledge),
-    assessment: assessmentView(deps.knowledge, await assessmentOf(deps, benchCase)),
+    situation: situationFrom(benchCase, hand.knowledge),
+    assessment: assessmentView(bookOf(hand.knowledge, benchCase.kind), await assessmentOf(hand, benchCase)),
   }
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { AssessmentView, AssessRequest, RulebookView } from '../../shared/api.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { kindProblems, situationProblems } from '../cases/door.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation } from './operation.js'
@@ -33,7 +34,9 @@ export const diagnosisOperations: readonly Operation[] = [
     problems: ['not-acceptable'],
     async run({ knowledge, assessments, shop: ours }, { shop = ours.now, ...situation }) {
       refuse(situationProblems(knowledge, situation))
-      return { body: assessmentView(knowledge, await assessments.of(situation, shop)) }
+      return {
+        body: assessmentView(bookOf(knowledge, situation.kind), await assessments.of(situation, shop)),
+      }
     },
   }),
 ]

@@ -1,4 +1,5 @@
 import type { RulebookView } from '../../shared/api.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Cause, Finding, Knowledge, Question } from '../../shared/knowledge.js'
 import type { Prepared } from '../diagnosis/prepare.js'
@@ -6,11 +7,9 @@ import { priorOf } from '../diagnosis/prepare.js'
 
 /** What the scoring and the planning of one kind use, in rulebook order. */
 export function rulebookView(knowledge: Knowledge, prepared: Prepared, kind: string): RulebookView {
-  const ofKind = ({ kinds }: { kinds: readonly string[] }) => kinds.includes(kind)
+  const book = bookOf(knowledge, kind)
+  const { causes, steps, fixes } = book
   const priors = priorOf(prepared, kind)
-  const causes = knowledge.causes.filter(({ shares }) => kind in shares)
-  const steps = knowledge.steps.filter(ofKind)
-  const fixes = knowledge.fixes.filter(ofKind)
   return {
     kind,
     causes: causes.map(({ id, name, shares, exclusive }) => ({
@@ -20,7 +19,7 @@ export function rulebookView(knowledge: Knowledge, prepared: Prepared, kind: str
       prior: priors.get(id) ?? 0,
       exclusive,
     })),
-    findings: knowledge.findings.filter(ofKind).map((finding) => findingView(finding, kind, causes)),
+    findings: book.findings.map((finding) => findingView(finding, kind, causes)),
     questions: [
       ...steps.flatMap(({ id, questions }) => questions.map((question) => questionView(question, id))),
       ...fixes.flatMap(({ outcome }) => (outcome ? [questionView(outcome, null)] : [])),
@@ -34,22 +33,24 @@ export function rulebookView(knowledge: Knowledge, prepared: Prepared, kind: str
       skill,
       form,
     })),
-    setups: knowledge.setups
-      .filter(ofKind)
-      .map(({ id, minutes, needs, withPower, skill }) => ({ id, minutes, needs, withPower, skill })),
+    setups: book.setups.map(({ id, minutes, needs, withPower, skill }) => ({
+      id,
+      minutes,
+      needs,
+      withPower,
+      skill,
+    })),
     fixes: fixes.map(({ id, cures, minutes, parts, setups, skill, outcome }) => ({
       id,
-      cures: Object.fromEntries(
-        Object.entries(cures).filter(([cause]) => causes.some((it) => it.id === cause)),
-      ),
+      cures,
       minutes,
       parts: parts.reduce((sum, { cost }) => sum + cost, 0),
       setup: setups,
       skill,
       outcome: outcome?.id ?? null,
     })),
-    stops: knowledge.stops.filter(ofKind).map(({ id, grade, when }) => ({ id, grade, when })),
-    relevance: knowledge.relevance.filter(ofKind).map(({ id, when, hides }) => ({ id, when, hides })),
+    stops: book.stops.map(({ id, grade, when }) => ({ id, grade, when })),
+    relevance: book.relevance.map(({ id, when, hides }) => ({ id, when, hides })),
   }
 }
 

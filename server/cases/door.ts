@@ -2,6 +2,7 @@
  * What may come in. Shapes are zod's matter; here is whether the rulebook knows the names, and whether the
  * case can take the event as it stands. Pages and API share it.
  */
+import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { ActiveStop } from '../../shared/diagnosis.js'
 import type { Knowledge, Question } from '../../shared/knowledge.js'
@@ -17,12 +18,11 @@ export interface DoorProblem {
 
 /** Every question that may be answered for a kind: on its steps, and as the outcome of its fixes. */
 export function questionsOf(knowledge: Knowledge, kind: string): Map<string, Question> {
-  const ofKind = ({ kinds }: { kinds: readonly string[] }) => kinds.includes(kind)
+  const { steps, fixes } = bookOf(knowledge, kind)
   return new Map(
-    [
-      ...knowledge.steps.filter(ofKind).flatMap((step) => step.questions),
-      ...knowledge.fixes.filter(ofKind).flatMap((fix) => fix.outcome ?? []),
-    ].map((question) => [question.id, question]),
+    [...steps.flatMap((step) => step.questions), ...fixes.flatMap((fix) => fix.outcome ?? [])].map(
+      (question) => [question.id, question],
+    ),
   )
 }
 

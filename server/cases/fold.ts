@@ -5,6 +5,7 @@
  * the second walks over what stands. So what was taken back leaves no trace.
  */
 import type { BenchCase, CaseEvent, CaseState } from '../../shared/case.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { Answer, Situation } from '../../shared/situation.js'
@@ -31,8 +32,9 @@ interface Standing {
  *   to it tells of the causes that were there then.
  * - A stop stays lifted while the answers that it was lifted over stand. A danger seen again is a new one.
  */
-export function situationFrom(benchCase: BenchCase, knowledge: Knowledge): Situation {
+export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situation {
   const { kind, events } = benchCase
+  const knowledge = bookOf(rulebook, kind)
   const struck = struckOut(events)
   const answers = new Map<string, Standing>()
   const fixesTried: string[] = []

@@ -30,9 +30,10 @@ export async function assess(
   const kind = kindOf(prepared, situation.kind)
   const { model } = kind
   const findings = await findingsFrom(model, situation)
+  const spared = findings.relevance.some((rule) => rule.hides.safetyTest)
   const policy = new Map([
-    ...(await kind.barred(shop)),
-    ...(await barredByTrying(prepared.knowledge, model, shop, situation.fixesTried)),
+    ...(await kind.barred(shop, spared)),
+    ...(await barredByTrying(prepared.knowledge, model, shop, situation.fixesTried, spared)),
   ])
   const barred = new Map([...policy].map(([id, rule]) => [id, rule.because]))
   for (const id of situation.cannotDo) if (!barred.has(id)) barred.set(id, notHere)

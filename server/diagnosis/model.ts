@@ -11,6 +11,7 @@ import type {
   Step,
   Stop,
 } from '../../shared/knowledge.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../shared/finding-rule.js'
 import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
 import { calibratedPriors } from './prior.js'
@@ -40,28 +41,25 @@ export interface KindModel extends NoisyOrModel {
  *         made; the rulebook check finds the last two first
  */
 export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
-  const kind = knowledge.kinds.find((k) => k.id === kindId)
+  const book = bookOf(knowledge, kindId)
+  const [kind] = book.kinds
   if (!kind) throw new RangeError(`there is no kind ${kindId} in the rulebook`)
-  const ofKind = <T extends { readonly kinds: readonly string[] }>(list: readonly T[]) =>
-    list.filter((item) => item.kinds.includes(kindId))
-  const causes = knowledge.causes.filter((c) => c.shares[kindId] !== undefined)
-  const findings = ofKind(knowledge.findings)
+  const { causes, findings, fixes, steps, stops, relevance, setups } = book
   const causeIndex = new Map(causes.map((c, i) => [c.id, i]))
   const questions = findings.map(onlyQuestion)
   const findingsOfQuestion = new Map<string, number[]>()
   questions.forEach((question, f) => {
     findingsOfQuestion.set(question, [...(findingsOfQuestion.get(question) ?? []), f])
   })
-  const fixes = ofKind(knowledge.fixes)
   return {
     kind,
     causes,
     findings,
     fixes,
-    steps: ofKind(knowledge.steps),
-    stops: ofKind(knowledge.stops),
-    relevance: ofKind(knowledge.relevance),
-    setups: ofKind(knowledge.setups),
+    steps,
+    stops,
+    relevance,
+    setups,
     causeIndex,
     findingIndex: new Map(findings.map((f, i) => [f.id, i])),
     findingsOfQuestion,

@@ -37,13 +37,14 @@ async function barringRule(
   action: Step | Fix,
   shop: PolicyFigures,
   timesTried: number,
+  safetyTestSpared: boolean,
 ): Promise<Policy | null> {
   const isFix = 'cures' in action
   const opensBody = setupsOf(model, action.setups).some((s) => s.opensBody)
   const held = await firedRules(knowledge.policy, {
     for: isFix ? 'fix' : 'step',
     'skill-short-by': Math.max(0, level[skillNeeded(model, action)] - level[shop.skill]),
-    'needs-safety-test': yesNo(opensBody || (isFix && action.safetyTest)),
+    'needs-safety-test': yesNo(!safetyTestSpared && (opensBody || (isFix && action.safetyTest))),
     'can-safety-test': yesNo(shop.canSafetyTest),
     'opens-body': yesNo(opensBody),
     'in-warranty': yesNo(shop.inWarranty),
@@ -52,15 +53,20 @@ async function barringRule(
   return knowledge.policy.find((rule) => rule.id === held[0]) ?? null
 }
 
-/** Every step and fix that policy bars in such a shop, with the rule; as if nothing had been tried yet. */
+/**
+ * Every step and fix that policy bars in such a shop, with the rule; as if nothing had been tried yet.
+ *
+ * @param safetyTestSpared nothing inside this tool is at mains, whatever its kind says in general
+ */
 export async function barredIn(
   knowledge: Knowledge,
   model: KindModel,
   shop: PolicyFigures,
+  safetyTestSpared = false,
 ): Promise<ReadonlyMap<string, Policy>> {
   const barred = new Map<string, Policy>()
   for (const action of [...model.steps, ...model.fixes]) {
-    const rule = await barringRule(knowledge, model, action, shop, 0)
+    const rule = await barringRule(knowledge, model, action, shop, 0, safetyTestSpared)
     if (rule) barred.set(action.id, rule)
   }
   return barred
@@ -72,12 +78,13 @@ export async function barredByTrying(
   model: KindModel,
   shop: PolicyFigures,
   fixesTried: readonly string[],
+  safetyTestSpared = false,
 ): Promise<ReadonlyMap<string, Policy>> {
   const barred = new Map<string, Policy>()
   for (const fix of model.fixes) {
     const times = fixesTried.filter((id) => id === fix.id).length
     if (times === 0) continue
-    const rule = await barringRule(knowledge, model, fix, shop, times)
+    const rule = await barringRule(knowledge, model, fix, shop, times, safetyTestSpared)
     if (rule) barred.set(fix.id, rule)
   }
   return barred

@@ -13,8 +13,8 @@ export interface PreparedKind {
   /** by finding: what it changes when it is known to be true, false */
   readonly effectOfYes: readonly FindingEffect[]
   readonly effectOfNo: readonly FindingEffect[]
-  /** what policy bars, by shop; computed when first asked for */
-  readonly barred: (shop: ShopSettings) => Promise<ReadonlyMap<string, Policy>>
+  /** what policy bars, by shop and whether a safety test is spared; computed when first asked for */
+  readonly barred: (shop: ShopSettings, safetyTestSpared?: boolean) => Promise<ReadonlyMap<string, Policy>>
 }
 
 export interface Prepared {
@@ -31,11 +31,13 @@ export async function prepare(knowledge: Knowledge): Promise<Prepared> {
       model,
       effectOfYes: await effectsOf(model, 'yes'),
       effectOfNo: await effectsOf(model, 'no'),
-      barred: ({ skill, canSafetyTest, inWarranty }) => {
-        const key = `${skill}|${canSafetyTest}|${inWarranty}`
+      barred: ({ skill, canSafetyTest, inWarranty }, safetyTestSpared = false) => {
+        const key = `${skill}|${canSafetyTest}|${inWarranty}|${safetyTestSpared}`
         let table = tables.get(key)
-        if (!table)
-          tables.set(key, (table = barredIn(knowledge, model, { skill, canSafetyTest, inWarranty })))
+        if (!table) {
+          const figures = { skill, canSafetyTest, inWarranty }
+          tables.set(key, (table = barredIn(knowledge, model, figures, safetyTestSpared)))
+        }
         return table
       },
     })

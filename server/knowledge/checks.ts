@@ -4,6 +4,7 @@ import { causeChecks } from './checks/cause-checks.js'
 import { conditionChecks } from './checks/condition-checks.js'
 import { dangerChecks } from './checks/danger-checks.js'
 import { findingChecks } from './checks/finding-checks.js'
+import { forKindChecks } from './checks/for-kind-checks.js'
 import { idChecks } from './checks/id-checks.js'
 import { kindChecks } from './checks/kind-checks.js'
 import { questionChecks } from './checks/question-checks.js'
@@ -18,6 +19,7 @@ export const checks: readonly Check[] = [
   ...referenceChecks,
   ...idChecks,
   ...kindChecks,
+  ...forKindChecks,
   ...conditionChecks,
   ...questionChecks,
   ...findingChecks,

@@ -2,6 +2,7 @@ import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
+import { safetyTestSpared } from './on-bench.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import { inHundred } from './words.js'
@@ -52,7 +53,7 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
       : fix
         ? `“${fix.name}” cured it.`
         : 'The fix cured it.',
-    safetyTest: fix?.safetyTest ?? false,
+    safetyTest: fix !== undefined && fix.safetyTest && !safetyTestSpared(on),
     causes: causeChoices(on, cures, ended),
     care: careFor(on, fix?.afterwards ?? [], cures),
     bands: stopBands(on),

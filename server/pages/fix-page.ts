@@ -7,7 +7,7 @@ import { lineDrawing } from './line-drawing.js'
 import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from './on-bench.js'
-import { setupsFor } from './on-bench.js'
+import { safetyTestSpared, setupsFor } from './on-bench.js'
 import type { Setups } from './setups.js'
 import { setupsView, undoing } from './setups.js'
 import type { StopBand } from './stop-page.js'
@@ -71,7 +71,7 @@ export function fixPage(on: OnBench, fix: Fix): FixPage {
       caution: step.caution ?? null,
     })),
     putBack: undoing(setupsFor(knowledge, [...fix.setups, ...on.situation.standing])),
-    safetyTest: fix.safetyTest,
+    safetyTest: fix.safetyTest && !safetyTestSpared(on),
     drawing: lineDrawing(fix.drawing, fix.name),
     facts: [
       { term: 'Takes', words: minutes(assessment.next.minutes) },

@@ -38,6 +38,13 @@ export function questionsOfStop(knowledge: Knowledge, stop: Stop): readonly stri
   return [...new Set(comparisonsOf(stop.when).map(({ fact }) => questionOf.get(fact) ?? fact))]
 }
 
+/** Is nothing inside this tool at mains, so that no electrical safety test is called for? */
+export function safetyTestSpared({ knowledge, assessment }: OnBench): boolean {
+  return knowledge.relevance.some(
+    ({ id, hides }) => hides.safetyTest && assessment.fired.relevance.includes(id),
+  )
+}
+
 /** Every set-up that `wanted` needs, the needed ones first, each once. */
 export function setupsFor(knowledge: Knowledge, wanted: readonly string[]): readonly Setup[] {
   const { setups } = lookupOf(knowledge)

@@ -1,12 +1,14 @@
 /** What every form of a case goes through: read, compare with what it was made for, store, go on. */
 import type { Request, RequestHandler, Response } from 'express'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
 import type { Knowledge, Question, Stop } from '../../shared/knowledge.js'
 import type { Situation } from '../../shared/situation.js'
 import { conflictWith, eventProblems } from '../cases/door.js'
 import { situationFrom } from '../cases/fold.js'
-import type { Deps } from '../deps.js'
+import type { AtHand, Deps } from '../deps.js'
+import { atHand } from '../deps.js'
 import { BadRequest, CaseNotFound, NotFound, StaleForm } from '../errors.js'
 import type { Sent } from '../pages/answer-form.js'
 import { textOf } from '../pages/answer-form.js'
@@ -33,12 +35,13 @@ function foldedOnce(bench: BenchCase, knowledge: Knowledge): Situation {
 }
 
 /** The case of a request with all that its pages need. @throws CaseNotFound */
-export async function onBench(deps: Deps, id: string | string[] | undefined): Promise<OnBench> {
-  const bench = await deps.cases.get(typeof id === 'string' ? id : '')
-  if (!deps.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
-  const situation = foldedOnce(bench, deps.knowledge)
-  const assessment = await deps.assessments.of(situation, deps.shop.now)
-  return { knowledge: deps.knowledge, shop: deps.shop.now, bench, situation, assessment }
+export async function onBench(hand: AtHand, id: string | string[] | undefined): Promise<OnBench> {
+  const bench = await hand.cases.get(typeof id === 'string' ? id : '')
+  if (!hand.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
+  const knowledge = bookOf(hand.knowledge, bench.kind)
+  const situation = foldedOnce(bench, knowledge)
+  const assessment = await hand.assessments.of(situation, hand.shop.now)
+  return { knowledge, shop: hand.shop.now, bench, situation, assessment }
 }
 
 /** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */
@@ -47,9 +50,10 @@ export function caseForm(
   read: (on: OnBench, sent: Sent, req: Request) => FormResult,
 ): RequestHandler {
   return async (req, res) => {
-    const on = await onBench(deps, req.params['id'])
+    const hand = atHand(deps, req)
+    const on = await onBench(hand, req.params['id'])
     const sent = sentBy(req)
-    if (seenOf(sent) !== on.bench.events.length) return stale(deps, on, sent, req, res)
+    if (seenOf(sent) !== on.bench.events.length) return stale(on, sent, req, res)
     const result = read(on, sent, req)
     if ('putRight' in result) {
       res.status(422)
@@ -57,29 +61,29 @@ export function caseForm(
     }
     const home = `/cases/${on.bench.id}`
     if (result.store.length === 0) return res.redirect(303, result.to ?? home)
-    const conflict = refusal(deps, on, result.store)
+    const conflict = refusal(on, result.store)
     if (conflict !== null) return renderPage(res.status(409), 'problem', problemPage(409, conflict))
     try {
-      await deps.cases.append(on.bench.id, result.store, deps.now().toISOString(), on.bench.events.length)
+      await hand.cases.append(on.bench.id, result.store, hand.now().toISOString(), on.bench.events.length)
     } catch (error) {
       if (!(error instanceof StaleForm)) throw error
-      return stale(deps, await onBench(deps, on.bench.id), sent, req, res)
+      return stale(await onBench(hand, on.bench.id), sent, req, res)
     }
-    const after = await onBench(deps, on.bench.id)
+    const after = await onBench(hand, on.bench.id)
     res.redirect(303, newlyOff(on, after) ?? result.to ?? home)
   }
 }
 
-function stale({ knowledge }: Deps, on: OnBench, sent: Sent, req: Request, res: Response): void {
-  renderPage(res.status(409), 'conflict', conflictPage(knowledge, on.bench, req.path, sent))
+function stale(on: OnBench, sent: Sent, req: Request, res: Response): void {
+  renderPage(res.status(409), 'conflict', conflictPage(on.knowledge, on.bench, req.path, sent))
 }
 
 /** Why the case cannot take the events now, in words. @throws BadRequest when they name what is not in the rulebook */
-function refusal({ knowledge }: Deps, on: OnBench, events: readonly CaseEvent[]): string | null {
+function refusal(on: OnBench, events: readonly CaseEvent[]): string | null {
   for (const event of events) {
     if (!CaseEventShape.safeParse(event).success)
       throw new BadRequest('Something in this form does not fit; load the page again and send it once more.')
-    const [problem] = eventProblems(knowledge, on.bench.kind, event)
+    const [problem] = eventProblems(on.knowledge, on.bench.kind, event)
     if (problem)
       throw new BadRequest('This form names something that the rulebook does not have.', {
         field: problem.path.join('.'),
@@ -121,14 +125,14 @@ function seenOf(sent: Sent): number {
 }
 
 /** The stop in the address. @throws NotFound */
-export function stopOf({ knowledge }: Deps, req: Request): Stop {
+export function stopOf({ knowledge }: OnBench, req: Request): Stop {
   const stop = lookupOf(knowledge).stops.get(String(req.params['stop']))
   if (!stop) throw new NotFound('a stop of this name')
   return stop
 }
 
 /** The question in the address. @throws NotFound */
-export function questionOf({ knowledge }: Deps, req: Request): Question {
+export function questionOf({ knowledge }: OnBench, req: Request): Question {
   const asked = lookupOf(knowledge).questions.get(String(req.params['question']))
   if (!asked) throw new NotFound('a question of this name')
   return asked.question

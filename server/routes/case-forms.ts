@@ -41,7 +41,7 @@ export function caseForms(deps: Deps): Router {
   router.post(`${at}/finish`, caseForm(deps, finish))
   router.post(
     `${at}/answers/:question`,
-    caseForm(deps, (on, sent, req) => change(on, sent, questionOf(deps, req))),
+    caseForm(deps, (on, sent, req) => change(on, sent, questionOf(on, req))),
   )
   router.post(
     `${at}/take-back`,
@@ -84,14 +84,14 @@ export function caseForms(deps: Deps): Router {
   router.post(
     `${at}/stops/:stop/mistake`,
     caseForm(deps, (on, _sent, req) => {
-      const questions = [...mistaken(on, stopOf(deps, req))]
+      const questions = [...mistaken(on, stopOf(on, req))]
       return { store: questions.length === 0 ? [] : [{ type: 'took-back', questions }] }
     }),
   )
   router.post(
     `${at}/stops/:stop/lift`,
     caseForm(deps, (on, sent, req) => {
-      const stop = stopOf(deps, req)
+      const stop = stopOf(on, req)
       const by = textOf(sent, 'by')
       const problems = by === '' ? [{ field: 'by', message: 'Say who did it' }] : tooLong('by', by)
       if (problems.length > 0)

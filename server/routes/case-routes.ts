@@ -1,6 +1,8 @@
 import type { Request } from 'express'
 import { Router } from 'express'
+import type { CaseStore } from '../cases/case-store.js'
 import type { Deps } from '../deps.js'
+import { atHand } from '../deps.js'
 import { Situation } from '../../shared/situation.js'
 import { NotFound } from '../errors.js'
 import { textOf } from '../pages/answer-form.js'
@@ -23,20 +25,21 @@ import { caseForms } from './case-forms.js'
 /** The start page and the pages of a case; what their forms send is in `case-forms.ts`. */
 export function caseRoutes(deps: Deps): Router {
   const router = Router()
-  const { knowledge, cases } = deps
-  const caseOf = (req: Request): Promise<OnBench> => onBench(deps, req.params['id'])
+  const caseOf = (req: Request): Promise<OnBench> => onBench(atHand(deps, req), req.params['id'])
 
-  router.get('/', async (_req, res) => {
-    renderPage(res, 'start', startPage(knowledge, await hanging(deps)))
+  router.get('/', async (req, res) => {
+    const { knowledge, cases } = atHand(deps, req)
+    renderPage(res, 'start', startPage(knowledge, await hanging(cases)))
   })
   router.get('/cases', (_req, res) => res.redirect(303, '/'))
   router.post('/cases', async (req, res) => {
+    const { knowledge, cases, now } = atHand(deps, req)
     const sent = sentBy(req)
     const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
     const problems = begunFrom(knowledge, begun)
     if (problems.length > 0)
-      return renderPage(res.status(422), 'start', startPage(knowledge, await hanging(deps), begun, problems))
-    const { id } = await cases.begin({ ...begun, at: deps.now().toISOString() })
+      return renderPage(res.status(422), 'start', startPage(knowledge, await hanging(cases), begun, problems))
+    const { id } = await cases.begin({ ...begun, at: now().toISOString() })
     res.redirect(303, `/cases/${id}/complaint`)
   })
 
@@ -52,25 +55,29 @@ export function caseRoutes(deps: Deps): Router {
   })
   router.get('/cases/:id/danger', async (req, res) => {
     const on = await caseOf(req)
-    const step = dangerStep(knowledge, on.bench.kind)
+    const step = dangerStep(on.knowledge, on.bench.kind)
     if (!step) throw new NotFound('danger signs for this kind')
     renderPage(res, 'danger', dangerPage(on, step))
   })
   router.get('/cases/:id/stops/:stop', async (req, res) => {
-    renderPage(res, 'stop', stopPage(await caseOf(req), stopOf(deps, req)))
+    const on = await caseOf(req)
+    renderPage(res, 'stop', stopPage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/stops/:stop/mistake', async (req, res) => {
-    renderPage(res, 'mistake', mistakePage(await caseOf(req), stopOf(deps, req)))
+    const on = await caseOf(req)
+    renderPage(res, 'mistake', mistakePage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/answers', async (req, res) => {
     renderPage(res, 'answers', answersPage(await caseOf(req)))
   })
   router.get('/cases/:id/answers/:question', async (req, res) => {
-    renderPage(res, 'change', changePage(await caseOf(req), questionOf(deps, req)))
+    const on = await caseOf(req)
+    renderPage(res, 'change', changePage(on, questionOf(on, req)))
   })
   router.get('/cases/:id/why', async (req, res) => {
     const on = await caseOf(req)
-    const before = await deps.assessments.of(Situation.parse({ kind: on.bench.kind }), deps.shop.now)
+    const { assessments } = atHand(deps, req)
+    const before = await assessments.of(Situation.parse({ kind: on.bench.kind }), on.shop)
     renderPage(res, 'why', whyPage(on, before))
   })
   router.get('/cases/:id/slip', async (req, res) => {
@@ -87,7 +94,7 @@ export function caseRoutes(deps: Deps): Router {
 /** As many ended cases as one looks back at on the start page. */
 const mostEnded = 12
 
-async function hanging({ cases }: Deps): Promise<Parameters<typeof startPage>[1]> {
+async function hanging(cases: CaseStore): Promise<Parameters<typeof startPage>[1]> {
   const [open, ended] = await Promise.all([
     cases.list({ open: true }),
     cases.list({ open: false, most: mostEnded }),

@@ -100,13 +100,17 @@ const hidesSomething: Check = {
   run: (book) =>
     book.knowledge.relevance
       .filter(
-        ({ hides }) => !hides.running && !hides.power && hides.questions.length + hides.fixes.length === 0,
+        ({ hides }) =>
+          !hides.running &&
+          !hides.power &&
+          !hides.safetyTest &&
+          hides.questions.length + hides.fixes.length === 0,
       )
       .map(({ id }) => ({
         file: fileOf('relevance', id),
         field: 'hides',
         message: 'it hides nothing',
-        remedy: 'set running or power, name questions or fixes, or remove the file',
+        remedy: 'set running, power or safetyTest, name questions or fixes, or remove the file',
       })),
 }
 

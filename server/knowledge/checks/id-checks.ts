@@ -5,11 +5,13 @@ import { fileOf, type Check } from '../rulebook.js'
 
 const questionAskedOnce: Check = {
   name: 'question-asked-once',
-  description: 'A question id stands in one step or fix only: one answer, one fact.',
+  description: 'A question is asked by one step or fix only in each kind: one answer, one fact.',
   run: (book) =>
     book.asked.flatMap((it, i) => {
-      const first = book.asked.findIndex((other) => other.question.id === it.question.id)
-      if (first === i) return []
+      const first = book.asked.findIndex(
+        (other) => other.question.id === it.question.id && isInSameKind(other.by, it.by),
+      )
+      if (first === i || first < 0) return []
       const other = book.asked[first]!
       return [
         {
@@ -92,3 +94,11 @@ const movedIds: Check = {
 }
 
 export const idChecks: readonly Check[] = [questionAskedOnce, stepOrFix, partOnce, movedIds]
+
+function isInSameKind(a: ForKinds, b: ForKinds): boolean {
+  return a.kinds.some((kind) => b.kinds.includes(kind))
+}
+
+interface ForKinds {
+  readonly kinds: readonly string[]
+}

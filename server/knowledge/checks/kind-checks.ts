@@ -1,5 +1,7 @@
 /** What belongs together belongs to the same kind of tool. */
+import { asFor } from '../../../shared/book-of-kind.js'
 import type { CauseId, KindId } from '../../../shared/ids.js'
+import type { Fix, Setup, Step } from '../../../shared/knowledge.js'
 import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
 const pointsWithinKind: Check = {
@@ -53,29 +55,31 @@ const needsWithinKind: Check = {
   run: (book) => {
     const setups = new Map(book.knowledge.setups.map((it) => [it.id, it]))
     const users = [
-      ...book.knowledge.steps.map((it) => ({ ...it, folder: 'steps' as const, field: 'setups' })),
-      ...book.knowledge.fixes.map((it) => ({ ...it, folder: 'fixes' as const, field: 'setups' })),
-      ...book.knowledge.setups.map((it) => ({
-        ...it,
-        folder: 'setups' as const,
-        field: 'needs',
-        setups: it.needs,
-      })),
+      ...book.knowledge.steps.map((entry) => ({ folder: 'steps' as const, field: 'setups', entry })),
+      ...book.knowledge.fixes.map((entry) => ({ folder: 'fixes' as const, field: 'setups', entry })),
+      ...book.knowledge.setups.map((entry) => ({ folder: 'setups' as const, field: 'needs', entry })),
     ]
-    return users.flatMap((user) =>
-      user.setups.flatMap((id, i) => {
-        const without = user.kinds.filter((kind) => setups.get(id)?.kinds.includes(kind) === false)
+    return users.flatMap(({ folder, field, entry }) => {
+      const neededFor = (kind: KindId): readonly string[] => {
+        const there = asFor<Setup | Step | Fix>(entry, kind)
+        return 'needs' in there ? there.needs : there.setups
+      }
+      const wanted = new Set(entry.kinds.flatMap(neededFor))
+      return [...wanted].flatMap((id) => {
+        const without = entry.kinds.filter(
+          (kind) => setups.get(id)?.kinds.includes(kind) === false && neededFor(kind).includes(id),
+        )
         if (without.length === 0) return []
         return [
           {
-            file: fileOf(user.folder, user.id),
-            field: `${user.field}[${i}]`,
+            file: fileOf(folder, entry.id),
+            field,
             message: `${fileOf('setups', id)} is not for ${listed(without)}`,
-            remedy: 'add the kind there or use another set-up',
+            remedy: 'add the kind there, use another set-up, or say under forKind what it needs instead',
           },
         ]
-      }),
-    )
+      })
+    })
   },
 }
 

@@ -1,5 +1,6 @@
 /** Every id that a file mentions is the id of something. */
 import type { RulebookProblem } from '../../errors.js'
+import { asFor } from '../../../shared/book-of-kind.js'
 import type { Folder } from '../../../shared/knowledge.js'
 import { fileOf, missing, type Check, type Rulebook } from '../rulebook.js'
 
@@ -82,12 +83,14 @@ const knownParts: Check = {
   description: "A cause's part is a part of every kind that can have the cause.",
   needs: ['kinds'],
   run: (book) =>
-    book.knowledge.causes.flatMap(({ id, part, shares }) =>
+    book.knowledge.causes.flatMap((cause) =>
       book.knowledge.kinds
-        .filter((kind) => shares[kind.id] !== undefined && !kind.parts.some((it) => it.id === part))
-        .map((kind) => ({
-          file: fileOf('causes', id),
-          field: 'part',
+        .filter(({ id }) => cause.shares[id] !== undefined)
+        .map((kind) => ({ kind, part: asFor(cause, kind.id).part }))
+        .filter(({ kind, part }) => !kind.parts.some((it) => it.id === part))
+        .map(({ kind, part }) => ({
+          file: fileOf('causes', cause.id),
+          field: cause.forKind?.[kind.id]?.part === undefined ? 'part' : `forKind.${kind.id}.part`,
           message: `${fileOf('kinds', kind.id)} has no part "${part}"`,
           remedy: `use one of ${kind.parts.map((it) => it.id).join(', ')}, or add the part there`,
         })),

@@ -1,14 +1,16 @@
 /** Set-ups: reachable, safe, and in keeping with what runs while they stand. */
+import { bookOf } from '../../../shared/book-of-kind.js'
 import type { SetupId } from '../../../shared/ids.js'
+import type { Knowledge } from '../../../shared/knowledge.js'
 import { questionOf } from '../../../shared/finding-rule.js'
-import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
+import { fileOf, listed, type Check } from '../rulebook.js'
 
 const noCycles: Check = {
   name: 'setup-cycles',
   description: 'No set-up needs itself, by whatever detour.',
   run: (book) =>
     book.knowledge.setups
-      .filter((it) => needed(book, it.needs).has(it.id))
+      .filter((it) => needed(book.knowledge, it.needs).has(it.id))
       .map((it) => ({
         file: fileOf('setups', it.id),
         field: 'needs',
@@ -23,7 +25,13 @@ const testAfterOpening: Check = {
   needs: ['setups'],
   run: (book) =>
     book.knowledge.fixes
-      .filter((fix) => !fix.safetyTest && opensBody(book, fix.setups))
+      .filter(({ id, kinds }) =>
+        kinds.some((kind) => {
+          const there = bookOf(book.knowledge, kind)
+          const fix = there.fixes.find((it) => it.id === id)
+          return fix !== undefined && !fix.safetyTest && opensBody(there, fix.setups)
+        }),
+      )
       .map((fix) => ({
         file: fileOf('fixes', fix.id),
         field: 'safetyTest',
@@ -39,7 +47,11 @@ const runningNeedsPower: Check = {
     book.knowledge.findings.flatMap((finding) => {
       const question = questionOf(finding)
       const step = book.knowledge.steps.find(
-        (it) => it.form === 'check' && !it.power && it.questions.some((asked) => asked.id === question),
+        (it) =>
+          it.form === 'check' &&
+          !it.power &&
+          it.kinds.some((kind) => finding.kinds.includes(kind)) &&
+          it.questions.some((asked) => asked.id === question),
       )
       if (!finding.running || step === undefined) return []
       return [
@@ -54,20 +66,20 @@ const runningNeedsPower: Check = {
 }
 
 /** Set-ups that these need, themselves included, however deep. */
-function needed(book: Rulebook, setups: readonly SetupId[]): Set<SetupId> {
+function needed(knowledge: Knowledge, setups: readonly SetupId[]): Set<SetupId> {
   const all = new Set<SetupId>()
   const visit = (id: SetupId): void => {
     if (all.has(id)) return
     all.add(id)
-    book.knowledge.setups.find((it) => it.id === id)?.needs.forEach(visit)
+    knowledge.setups.find((it) => it.id === id)?.needs.forEach(visit)
   }
   setups.forEach(visit)
   return all
 }
 
-function opensBody(book: Rulebook, setups: readonly SetupId[]): boolean {
-  const all = needed(book, setups)
-  return book.knowledge.setups.some((it) => it.opensBody && all.has(it.id))
+function opensBody(knowledge: Knowledge, setups: readonly SetupId[]): boolean {
+  const all = needed(knowledge, setups)
+  return knowledge.setups.some((it) => it.opensBody && all.has(it.id))
 }
 
 export const setupChecks: readonly Check[] = [noCycles, testAfterOpening, runningNeedsPower]

@@ -44,7 +44,7 @@ export const conditions: Mistake[] = [
     'hides-something',
     (it) => (it.relevance['cord-first'].hides = {}),
     [
-      'rules/relevance/cord-first.json: hides: it hides nothing; set running or power, name questions or fixes, or remove the file',
+      'rules/relevance/cord-first.json: hides: it hides nothing; set running, power or safetyTest, name questions or fixes, or remove the file',
     ],
   ],
 ]

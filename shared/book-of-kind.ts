@@ -1,0 +1,69 @@
+/** The rulebook as it reads for one kind of tool. */
+import { comparisonsOf } from './conditions.js'
+import type { Cause, Fix, Knowledge, Step } from './knowledge.js'
+
+const made = new WeakMap<Knowledge, Map<string, Knowledge>>()
+
+/**
+ * The rulebook narrowed to one kind: its causes, findings, steps and so on, with what differs for it put in its
+ * place; of a step only the questions that a finding of the kind is over, of a fix only the cures of causes that the
+ * kind can have. Policy, sources and moved ids are everybody's. Made once for a rulebook and kind; a book of an
+ * unknown kind is empty.
+ */
+export function bookOf(knowledge: Knowledge, kind: string): Knowledge {
+  const ofKnowledge = made.get(knowledge) ?? new Map<string, Knowledge>()
+  made.set(knowledge, ofKnowledge)
+  let book = ofKnowledge.get(kind)
+  if (!book) {
+    ofKnowledge.set(kind, (book = narrowed(knowledge, kind)))
+    // a book is its own narrowing, so whoever holds one need not know that it is one
+    made.set(book, new Map([[kind, book]]))
+  }
+  return book
+}
+
+function narrowed(knowledge: Knowledge, kind: string): Knowledge {
+  const of = <Entry extends ForKinds>(list: readonly Entry[]) =>
+    list.filter(({ kinds }) => kinds.includes(kind)).map((entry) => asFor(entry, kind))
+  const causes = knowledge.causes
+    .filter(({ shares }) => shares[kind] !== undefined)
+    .map((cause) => asFor(cause, kind))
+  const findings = of(knowledge.findings)
+  const asked = new Set(findings.flatMap(({ when }) => comparisonsOf(when).map(({ fact }) => fact)))
+  return {
+    ...knowledge,
+    kinds: knowledge.kinds.filter(({ id }) => id === kind),
+    setups: of(knowledge.setups),
+    causes,
+    findings,
+    steps: of(knowledge.steps).map((step) => withQuestions(step, asked)),
+    fixes: of(knowledge.fixes).map((fix) => curing(fix, causes)),
+    stops: of(knowledge.stops),
+    relevance: of(knowledge.relevance),
+    care: of(knowledge.care),
+  }
+}
+
+interface Differing {
+  readonly forKind?: Readonly<Record<string, object>> | undefined
+}
+interface ForKinds extends Differing {
+  readonly kinds: readonly string[]
+}
+
+/** The entry as it reads for a kind; the same object where nothing differs. */
+export function asFor<Entry extends Differing>(entry: Entry, kind: string): Entry {
+  const own = entry.forKind?.[kind]
+  return own ? { ...entry, ...own } : entry
+}
+
+function withQuestions(step: Step, asked: ReadonlySet<string>): Step {
+  const questions = step.questions.filter(({ id }) => asked.has(id))
+  return questions.length === step.questions.length ? step : { ...step, questions }
+}
+
+function curing(fix: Fix, causes: readonly Cause[]): Fix {
+  const ids = new Set(causes.map(({ id }) => id))
+  const cures = Object.entries(fix.cures).filter(([cause]) => ids.has(cause))
+  return cures.length === Object.keys(fix.cures).length ? fix : { ...fix, cures: Object.fromEntries(cures) }
+}

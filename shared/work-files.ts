@@ -1,0 +1,162 @@
+/** What hands do: set-ups, steps with their questions, fixes and care. */
+import { z } from 'zod'
+import { differing } from './for-kind.js'
+import { Id } from './ids.js'
+import { Chance, Ids, Minutes, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
+
+const setupShape = {
+  $schema: Schema,
+  kinds: Ids.min(1),
+  name: Short.describe('such as "Plug out"'),
+  how: z.array(Sentence).min(1),
+  minutes: Minutes.describe('to get there and to put it back, waiting included'),
+  skill: Skill,
+  needs: Ids.describe('set-ups that must stand first'),
+  withPower: z.boolean().describe('may the tool run while this stands?'),
+  opensBody: z
+    .boolean()
+    .default(false)
+    .describe('does it bare mains parts, so that a safety test must follow?'),
+  tools: z.array(Short),
+  cautions: z.array(Sentence),
+  order: z.number().int().describe('place in the order of work, outside first'),
+  source: Source,
+  note: Note,
+}
+/** A state of the tool that steps and fixes need; paid once while it stands. */
+export const SetupFile = z.strictObject({
+  ...setupShape,
+  forKind: differing(setupShape, [
+    'name',
+    'how',
+    'minutes',
+    'skill',
+    'needs',
+    'withPower',
+    'opensBody',
+    'tools',
+    'cautions',
+  ]),
+})
+
+/** What a person is asked; its answer is a fact for the rules. */
+export const Question = z.strictObject({
+  id: Id,
+  text: Short.describe('the question itself, to be answered yes, no or with a number'),
+  statement: Short.describe('the same as a statement to tick, such as "It cuts in and out"'),
+  kind: z.enum(['yes-no', 'number']).default('yes-no'),
+  unit: z.enum(['mm', 'degC', 'min', 'ohm', 'V', 'W', 'percent', 'per-minute']).optional(),
+  min: z.number().optional().describe('least reading that can be, in the unit'),
+  max: z.number().optional().describe('greatest reading that can be, in the unit'),
+  help: Sentence.optional().describe('one more sentence for whoever is unsure'),
+  sense: z
+    .enum(['hands', 'eyes', 'ears', 'nose', 'story'])
+    .optional()
+    .describe('set where a person may tell it unasked: the group on the complaint page'),
+  words: z.array(Short).default([]).describe('other ways people say it, for the search'),
+})
+export type Question = z.infer<typeof Question>
+
+const stepShape = {
+  $schema: Schema,
+  kinds: Ids.min(1),
+  form: z.enum(['danger', 'ask', 'check']),
+  title: Short,
+  tells: Sentence.describe('why a good bench does this'),
+  how: z.array(Sentence),
+  minutes: Minutes.describe('without the set-ups'),
+  setups: Ids,
+  power: z.boolean().describe('does the tool run during it?'),
+  skill: Skill,
+  tools: z.array(Short),
+  cautions: z.array(Sentence),
+  drawing: Id.optional(),
+  untickedMeansNo: z.boolean().default(true).describe('is a statement left unticked a "no", or not known?'),
+  questions: z.array(Question).min(1).max(30),
+  order: z.number().int().describe('place in the order a good bench keeps; settles ties'),
+  source: Source,
+  note: Note,
+}
+/** One thing that a hand does, which may settle several questions at once. */
+export const StepFile = z.strictObject({
+  ...stepShape,
+  forKind: differing(stepShape, [
+    'title',
+    'tells',
+    'how',
+    'minutes',
+    'setups',
+    'power',
+    'skill',
+    'tools',
+    'cautions',
+    'drawing',
+    'order',
+  ]),
+})
+
+const fixShape = {
+  $schema: Schema,
+  kinds: Ids.min(1),
+  name: Short.describe('an instruction, such as "Fit a new pair of brushes"'),
+  cures: z.record(Id, Chance).describe('chance that it cures each cause, for a hand of the stated skill'),
+  minutes: Minutes.describe('without the set-ups, the test run included'),
+  setups: Ids,
+  skill: Skill,
+  parts: z.array(
+    z.strictObject({
+      name: Short,
+      cost: z.number().min(0).max(1000).describe('in major units of the currency'),
+    }),
+  ),
+  tools: z.array(Short),
+  cautions: z.array(Sentence).min(1),
+  steps: z.array(z.strictObject({ do: Sentence, caution: Sentence.optional() })).min(1),
+  cured: Sentence.describe('how to see that it is cured'),
+  outcome: Question.optional().describe('where the test is the repair: what "better" or "no" tells'),
+  ends: z.literal('nothing-found').optional(),
+  safetyTest: z.boolean().default(false).describe('must an electrical safety test follow?'),
+  drawing: Id.optional(),
+  afterwards: z.array(Id).default([]).describe('care tasks that keep it from coming back'),
+  order: Order,
+  source: Source,
+  note: Note,
+}
+/** One repair or care action. */
+export const FixFile = z.strictObject({
+  ...fixShape,
+  forKind: differing(fixShape, [
+    'name',
+    'minutes',
+    'setups',
+    'skill',
+    'parts',
+    'tools',
+    'cautions',
+    'steps',
+    'cured',
+    'safetyTest',
+    'drawing',
+    'afterwards',
+  ]),
+})
+
+const careShape = {
+  $schema: Schema,
+  kinds: Ids.min(1),
+  name: Short,
+  every: Short.describe('in the words of the shop, such as "at least monthly"'),
+  everyDays: z.number().gt(0).max(800).optional().describe('days between; absent where it goes by use'),
+  how: z.array(Sentence).min(1),
+  cautions: z.array(Sentence),
+  prevents: Ids.min(1),
+  skill: Skill,
+  order: Order,
+  source: Source,
+  note: Note,
+}
+/** What is done how often so that it does not happen again. */
+export const CareFile = z.strictObject({
+  ...careShape,
+  forKind: differing(careShape, ['name', 'every', 'everyDays', 'how', 'cautions', 'skill']),
+})
