@@ -11,76 +11,65 @@
  * 1 where somebody looked at the part itself. Where it is wider, the story says why; a cause marked as missed
  * is counted as a miss, and the test asks for a bound as soon as it is one no more.
  */
-import { readdirSync, readFileSync } from 'node:fs'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { z } from 'zod'
+import { bookOf } from '../../shared/book-of-kind.js'
 import type { Answer } from '../../shared/situation.js'
 import { Situation } from '../../shared/situation.js'
 import { prepare, score } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
+import type { Story } from './story.js'
+import { readStories } from './story.js'
 
-const Answers = z.record(z.string(), z.union([z.enum(['yes', 'no']), z.number()]))
-const Story = z.strictObject({
-  id: z.string(),
-  story: z.string(),
-  source: z.strictObject({
-    record: z.string().optional(),
-    data: z.string(),
-    address: z.url().optional(),
-  }),
-  complaint: Answers.describe('what a person would tell unasked'),
-  observations: Answers.describe('what only the bench saw'),
-  causes: z
-    .array(
-      z.strictObject({
-        id: z.string(),
-        within: z.union([z.literal(1), z.literal(3), z.literal(10), z.literal('missed')]),
-        why: z.string().min(20).optional().describe('where the bound is wider than the rule above gives'),
-      }),
-    )
-    .min(1),
-})
-type Story = z.infer<typeof Story>
-
-const folder = new URL('./', import.meta.url)
-const stories = readdirSync(folder)
-  .filter((name) => name.endsWith('.json'))
-  .flatMap((name) => z.array(Story).parse(JSON.parse(readFileSync(new URL(name, folder), 'utf8'))))
-
+const all = readStories()
 const knowledge = loadKnowledge()
-const questions = new Map(
-  [
-    ...knowledge.steps.flatMap((step) => step.questions),
-    ...knowledge.fixes.flatMap((fix) => fix.outcome ?? []),
-  ].map((question) => [question.id, question]),
-)
+const kinds = new Set(knowledge.kinds.map(({ id }) => id))
+const stories = all.filter(({ kind }) => kinds.has(kind))
+const missing = all.filter(({ kind }) => !kinds.has(kind))
+
+/** The questions that a kind is asked, by id. */
+function questionsOf(kind: string) {
+  const book = bookOf(knowledge, kind)
+  const questions = [
+    ...book.steps.flatMap((step) => step.questions),
+    ...book.fixes.flatMap((fix) => fix.outcome ?? []),
+  ]
+  return new Map(questions.map((question) => [question.id, question]))
+}
+
 let prepared: Prepared
 beforeAll(async () => {
   prepared = await prepare(knowledge)
 })
 
 /** 1 = likeliest; equals share the worse place. */
-async function rankOf(cause: string, answers: Record<string, Answer>): Promise<number> {
-  const { causes } = await score(prepared, Situation.parse({ kind: 'universal-motor', answers }))
-  const own = causes.find(({ id }) => id === cause)!.probability
-  return causes.filter(({ probability }) => probability >= own).length
+async function ranks(story: Story, answers: Record<string, Answer>, fixesTried: readonly string[]) {
+  const { causes } = await score(prepared, Situation.parse({ kind: story.kind, answers, fixesTried }))
+  return (cause: string): number => {
+    const own = causes.find(({ id }) => id === cause)!.probability
+    return causes.filter(({ probability }) => probability >= own).length
+  }
 }
 
-/** Rank of every true cause after all was told, for the summary and the floor. */
+/** Rank of every true cause, for the summary and the floors. */
 const reached: number[] = []
 const fromComplaint: number[] = []
-const share = (ranks: readonly number[], within: number) =>
-  ranks.filter((rank) => rank <= within).length / ranks.length
+const share = (places: readonly number[], within: number) =>
+  places.filter((rank) => rank <= within).length / places.length
 
 describe('what happened elsewhere', () => {
-  it.each(stories)('$id', async ({ complaint, observations, causes }: Story) => {
-    for (const { id, within } of causes) {
-      const rank = await rankOf(id, { ...complaint, ...observations })
+  it.each(stories)('$id', async (story: Story) => {
+    const { complaint, observations, tried, causes } = story
+    const after = await ranks(story, { ...complaint, ...observations }, tried)
+    const before = await ranks(story, complaint, [])
+    for (const { id, within, explains } of causes) {
+      const rank = after(id)
       reached.push(rank)
-      fromComplaint.push(await rankOf(id, complaint))
+      fromComplaint.push(before(id))
       if (within === 'missed') expect.soft(rank, `${id} is found now: give it a bound`).toBeGreaterThan(10)
       else expect.soft(rank, `${id} came out at ${rank}`).toBeLessThanOrEqual(within)
+      if (rank > 3) expect.soft(explains, `${id} came out at ${rank}: say why`).toBeDefined()
+      else expect.soft(explains, `${id} came out at ${rank}: it is a miss no more`).toBeUndefined()
     }
   })
 
@@ -97,42 +86,72 @@ describe('what happened elsewhere', () => {
   })
 
   afterAll(() => {
-    const count = (ranks: readonly number[], within: number) => ranks.filter((rank) => rank <= within).length
-    const line = (told: string, ranks: readonly number[]) =>
-      `${told}: ${ranks.length} causes of ${stories.length} stories, first ${count(ranks, 1)}, ` +
-      `first three ${count(ranks, 3)}, missed by ten ${ranks.length - count(ranks, 10)}`
+    const count = (places: readonly number[], within: number) =>
+      places.filter((rank) => rank <= within).length
+    const line = (told: string, places: readonly number[]) =>
+      `${told}: ${places.length} causes of ${stories.length} stories, first ${count(places, 1)}, ` +
+      `first three ${count(places, 3)}, missed by ten ${places.length - count(places, 10)}`
     console.info([line('from the complaint', fromComplaint), line('after all told', reached)].join('\n'))
   })
 })
 
+// A kind whose rules are not there yet has its stories here, so that nobody takes the others for all of them.
+describe.skipIf(missing.length === 0)(`${missing.length} stories wait for the rules of their kind`, () => {
+  it.skip.each(missing)('$kind: $id', () => undefined)
+  it('is said', () => {
+    console.warn(`NOT RUN: ${missing.length} of ${all.length} stories, their kinds are not in rules/kinds`)
+  })
+})
+
 describe('the stories themselves', () => {
-  it('have ids and records of their own, and are about thirty or more', () => {
-    expect(new Set(stories.map(({ id }) => id)).size).toBe(stories.length)
-    const records = stories.flatMap(({ source }) => source.record ?? [])
+  it('have ids and records of their own, and are all 73', () => {
+    expect(new Set(all.map(({ id }) => id)).size).toBe(all.length)
+    const records = all.flatMap(({ source }) => source.record ?? [])
     expect(new Set(records).size).toBe(records.length)
-    expect(stories.length).toBeGreaterThanOrEqual(30)
+    expect(all).toHaveLength(73)
   })
 
   it('give the credit that the licence asks for', () => {
-    for (const { id, source } of stories) {
+    for (const { id, source } of all) {
       if (source.record === undefined) expect(source.data, id).toBe('a trade page')
       else expect(`${source.data} ${source.address}`, id).toMatch(/CC BY-SA 4\.0.*openrepair\.org\/open-data/)
     }
   })
 
   it('hide from the complaint what nobody could tell unasked', () => {
-    for (const { id, complaint } of stories)
+    for (const { id, kind, complaint } of stories)
       for (const question of Object.keys(complaint))
-        expect(questions.get(question)?.sense, `${id}: ${question}`).toBeDefined()
+        expect.soft(questionsOf(kind).get(question)?.sense, `${id}: ${question}`).toBeDefined()
   })
 
-  it('ask only what the rulebook asks, and no answer is said twice', () => {
-    for (const { id, complaint, observations } of stories) {
+  it('ask only what the rulebook asks of their kind, and no answer is said twice', () => {
+    for (const { id, kind, complaint, observations } of stories) {
+      const questions = questionsOf(kind)
       for (const [question, answer] of Object.entries({ ...complaint, ...observations }))
-        expect(questions.get(question)?.kind === 'number' ? 'number' : 'string', `${id}: ${question}`).toBe(
-          typeof answer,
-        )
+        expect
+          .soft(questions.get(question)?.kind === 'number' ? 'number' : 'string', `${id}: ${question}`)
+          .toBe(typeof answer)
       expect(Object.keys(complaint).filter((question) => question in observations)).toEqual([])
+    }
+  })
+
+  it('name causes that their kind has, and fixes that it knows', () => {
+    for (const { id, kind, causes, tried } of stories) {
+      const book = bookOf(knowledge, kind)
+      for (const cause of causes)
+        expect
+          .soft(
+            book.causes.map((known) => known.id),
+            id,
+          )
+          .toContain(cause.id)
+      for (const fix of tried)
+        expect
+          .soft(
+            book.fixes.map((known) => known.id),
+            id,
+          )
+          .toContain(fix)
     }
   })
 })
