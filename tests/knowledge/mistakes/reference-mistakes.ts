@@ -160,7 +160,45 @@ export const kinds: Mistake[] = [
     'needs-within-kind',
     (it) => it.steps['measure-blade'].kinds.push('other'),
     [
-      'rules/steps/measure-blade.json: setups[0]: rules/setups/plug-out.json is not for other; add the kind there or use another set-up',
+      'rules/steps/measure-blade.json: setups: rules/setups/plug-out.json is not for other; add the kind there, use another set-up, or say under forKind what it needs instead',
+    ],
+  ],
+  [
+    'needs-within-kind',
+    (it) => {
+      it.steps['measure-blade'].kinds.push('other')
+      it.steps['measure-blade'].forKind = { other: { setups: [] } }
+      it.steps['measure-blade'].setups.push('body-open')
+      it.setups['body-open'].kinds = ['other']
+    },
+    [
+      'rules/fixes/new-cord.json: setups: rules/setups/body-open.json is not for tiny; add the kind there, use another set-up, or say under forKind what it needs instead',
+      'rules/setups/body-open.json: needs: rules/setups/plug-out.json is not for other; add the kind there, use another set-up, or say under forKind what it needs instead',
+      'rules/steps/measure-blade.json: setups: rules/setups/body-open.json is not for tiny; add the kind there, use another set-up, or say under forKind what it needs instead',
+    ],
+  ],
+  [
+    'differs-for-its-kinds',
+    (it) => {
+      it.fixes['new-blade'].forKind = { tiny: {}, other: { minutes: 3 } }
+      it.causes['dull-blade'].forKind = { other: { name: 'Duller blade' } }
+    },
+    [
+      'rules/causes/dull-blade.json: forKind.other: this file is for tiny, not for "other"; remove it or add the kind to the file',
+      'rules/fixes/new-blade.json: forKind.tiny: it changes nothing; remove it or say what differs',
+      'rules/fixes/new-blade.json: forKind.other: this file is for tiny, not for "other"; remove it or add the kind to the file',
+    ],
+  ],
+  [
+    'differs-known',
+    (it) => {
+      it.steps['measure-blade'].forKind = { tiny: { setups: ['plug-out', 'lid-off'], drawing: 'nowhere' } }
+      it.fixes['new-blade'].forKind = { tiny: { afterwards: ['polish'] } }
+    },
+    [
+      'rules/fixes/new-blade.json: forKind.tiny.afterwards[0]: there is no rules/care/polish.json; add that file or correct the name',
+      'rules/steps/measure-blade.json: forKind.tiny.setups[1]: there is no rules/setups/lid-off.json; add that file or correct the name',
+      'rules/steps/measure-blade.json: forKind.tiny.drawing: there is no views/partials/drawings/nowhere.ejs; draw it or correct the name',
     ],
   ],
 ]
