@@ -8,7 +8,8 @@ import { readFiles } from './read-files.js'
 import { rulebookOf } from './rulebook.js'
 
 const projectRules = new URL('../../rules/', import.meta.url)
-const projectDrawings = new URL('../../views/partials/drawings/', import.meta.url)
+/** Where the drawings lie that the rulebook may name. */
+export const projectDrawings = new URL('../../views/partials/drawings/', import.meta.url)
 
 /** The rulebook as far as it can be read, with everything wrong with it. */
 export interface ReadRulebook {

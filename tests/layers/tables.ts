@@ -8,7 +8,9 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/knowledge/': ['shared/', 'server/errors.ts'],
   'server/cases/': ['shared/', 'server/errors.ts'],
   'server/assessments.ts': ['shared/'],
-  'server/deps.ts': ['shared/', 'server/assessments.ts', 'server/cases/', 'server/diagnosis/'],
+  'server/live-rulebook.ts': ['shared/', 'server/assessments.ts', 'server/diagnosis/', 'server/errors.ts'],
+  'server/deps.ts': ['shared/', 'server/cases/', 'server/live-rulebook.ts'],
+  'server/watch-rules.ts': ['shared/', 'server/errors.ts', 'server/knowledge/', 'server/live-rulebook.ts'],
   'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/'],
   'server/middleware/': ['server/errors.ts'],
   'server/api/': [
@@ -40,12 +42,12 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/config.ts': ['shared/', 'server/errors.ts'],
   'server/serve.ts': [
     'server/app.ts',
-    'server/assessments.ts',
     'server/cases/',
     'server/config.ts',
-    'server/diagnosis/',
     'server/errors.ts',
     'server/knowledge/',
+    'server/live-rulebook.ts',
+    'server/watch-rules.ts',
   ],
   'server/start.ts': ['server/config.ts', 'server/serve.ts'],
   'server/demo-cases.ts': ['shared/', 'server/cases/'],
@@ -56,6 +58,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 /** Who may import a package. `node:` stands for everything that Node brings along. */
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'better-sqlite3': ['server/cases/'],
+  chokidar: ['server/watch-rules.ts'],
   ejs: ['server/pages/render.ts'],
   express: [
     'server/api/',
@@ -76,9 +79,11 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/config.ts',
     'server/demo.ts',
     'server/knowledge/',
+    'server/pages/drawing-files.ts',
     'server/pages/render.ts',
     'server/serve.ts',
     'server/start.ts',
+    'server/watch-rules.ts',
   ],
   prettier: ['server/knowledge/fix-rules.ts'],
   zod: ['shared/', 'server/api/', 'server/config.ts', 'server/knowledge/', 'server/routes/'],
