@@ -18,6 +18,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   relevance: 'relevance.schema.json',
   policy: 'policy.schema.json',
   care: 'care.schema.json',
+  signs: 'sign.schema.json',
 }
 
 /** Every schema file's name with its JSON Schema (2020-12) of what may be written, defaults left out. */
