@@ -5,6 +5,8 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'shared/': [],
   'server/errors.ts': [],
   'server/diagnosis/': ['shared/'],
+  'server/simulation/': ['shared/', 'server/diagnosis/'],
+  'server/proof/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
   'server/knowledge/': ['shared/', 'server/errors.ts'],
   'server/cases/': ['shared/', 'server/errors.ts'],
   'server/assessments.ts': ['shared/'],
