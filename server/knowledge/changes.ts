@@ -1,6 +1,7 @@
 /** What differs between two rulebooks, for whoever has just changed one. */
 import { isDeepStrictEqual } from 'node:util'
 import { folderNames, type Knowledge } from '../../shared/knowledge.js'
+import { questionIds } from './known-ids.js'
 
 export interface RulebookChange {
   /** such as `findings/cuts-in-and-out`, `sources` or `moved` */
@@ -45,14 +46,6 @@ export function lostIds(before: Knowledge, after: Knowledge): string[] {
 }
 
 const idOf = ({ id }: { readonly id: string }): string => id
-
-function questionIds({ steps, fixes }: Knowledge): string[] {
-  const asked = [
-    ...steps.flatMap(({ questions }) => questions),
-    ...fixes.flatMap(({ outcome }) => outcome ?? []),
-  ]
-  return [...new Set(asked.map(idOf))]
-}
 
 const mostNamed = 8
 

@@ -35,13 +35,13 @@ export function loadKnowledge(dir: string | URL = projectRules): Knowledge {
 /** The same without the throw, for whoever wants to show the problems. */
 export function readRulebook(dir: string | URL = projectRules): ReadRulebook {
   const { knowledge, problems, unreadable } = readFiles(dir instanceof URL ? fileURLToPath(dir) : dir)
-  const checked = runChecks(rulebookOf(knowledge, { unreadable, drawings: drawingNames(projectDrawings) }))
+  const checked = runChecks(rulebookOf(knowledge, { unreadable, drawings: drawingNames() }))
   return { knowledge, problems: [...problems, ...checked.problems], waiting: checked.waiting }
 }
 
 /** Names of the drawings, or undefined while there is no folder of them. */
-function drawingNames(folder: URL): Set<string> | undefined {
-  const path = fileURLToPath(folder)
+export function drawingNames(): Set<string> | undefined {
+  const path = fileURLToPath(projectDrawings)
   if (!existsSync(path)) return undefined
   const files = readdirSync(path).filter((name) => name.endsWith('.ejs'))
   return new Set(files.map((name) => name.slice(0, -'.ejs'.length)))
