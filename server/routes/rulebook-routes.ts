@@ -3,6 +3,8 @@ import type { Knowledge } from '../../shared/knowledge.js'
 import type { Deps } from '../deps.js'
 import { atHand } from '../deps.js'
 import { NotFound } from '../errors.js'
+import { rulebookDigest } from '../interchange/digest.js'
+import { modelFile } from '../interchange/model-file.js'
 import { noticed } from '../pages/rulebook-notice.js'
 import { lookupOf } from '../pages/lookup.js'
 import { renderPage } from '../pages/render.js'
@@ -44,6 +46,13 @@ export function rulebookRoutes(deps: Deps): Router {
   entry('causes', (book, id) => causePage(book, found(lookupOf(book).causes, id, 'cause')))
   entry('steps', (book, id) => stepEntryPage(book, found(lookupOf(book).steps, id, 'step')))
   entry('fixes', (book, id) => fixEntryPage(book, found(lookupOf(book).fixes, id, 'fix')))
+
+  router.get('/rulebook/kinds/:id/model.xml', (req, res) => {
+    const { knowledge, prepared } = atHand(deps, req)
+    const { model } = found(prepared.kinds, req.params.id, 'kind of tool')
+    res.attachment(`clipperwright-${model.kind.id}.xml`).type('application/xml')
+    res.send(modelFile(model, rulebookDigest(knowledge)))
+  })
   return router
 }
 
