@@ -22,6 +22,10 @@ export const SignFile = z.strictObject({
       'must the tool run for it? then it needs a caution, and is never asked of a tool that may hurt',
     ),
   caution: Sentence.optional().describe('said where the hand is'),
+  after: z
+    .strictObject({ sign: Id, answer: z.enum(['yes', 'no']) })
+    .optional()
+    .describe('asked only of somebody who gave this answer to another sign'),
   drawing: Id.optional(),
   order: Order,
   source: Source,
