@@ -58,16 +58,23 @@ export function kindOf(prepared: Prepared, kind: string): PreparedKind {
   return found
 }
 
-/** Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. */
+/**
+ * Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. A rule that
+ * holds while nothing at all is known is no doing of the finding.
+ */
 async function effectsOf(model: KindModel, state: FindingState): Promise<FindingEffect[]> {
+  const before = new Set((await settledBy(model, new Map())).relevance)
   const effects: FindingEffect[] = []
   for (const finding of model.findings) {
     const { stops, relevance } = await settledBy(model, new Map([[finding.id, state]]))
+    const fresh = relevance.filter((rule) => !before.has(rule))
+    const hiddenFixes = new Set(fresh.flatMap((rule) => rule.hides.fixes))
     effects.push({
       stops: stops.some((stop) => stop.grade === 'set-aside'),
-      hidesRunning: relevance.some((rule) => rule.hides.running),
-      hidesPower: relevance.some((rule) => rule.hides.power),
-      hidesFindings: hiddenFindings(model, relevance),
+      hidesRunning: fresh.some((rule) => rule.hides.running),
+      hidesPower: fresh.some((rule) => rule.hides.power),
+      hidesFindings: hiddenFindings(model, fresh),
+      hidesFixes: model.fixes.flatMap(({ id }, f) => (hiddenFixes.has(id) ? [f] : [])),
     })
   }
   return effects

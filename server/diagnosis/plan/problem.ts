@@ -40,6 +40,7 @@ export interface FindingEffect {
   /** ends the work */
   readonly stops: boolean
   readonly hidesFindings: readonly number[]
+  readonly hidesFixes: readonly number[]
 }
 
 export interface PlanSpec {
