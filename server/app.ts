@@ -9,6 +9,7 @@ import { securityHeaders } from './middleware/security-headers.js'
 import { setUpViews } from './pages/render.js'
 import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
+import { identifyRoutes } from './routes/identify-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
 
@@ -31,6 +32,7 @@ export function createApp(deps: Deps): Express {
     next()
   })
   app.use(caseRoutes(deps))
+  app.use(identifyRoutes(deps))
   app.use(rulebookRoutes(deps))
   app.use(shopRoutes(deps))
   app.use(notFound())

@@ -14,6 +14,7 @@ import type { EndingPage } from './ending-page.js'
 import type { FinishPage } from './finish-page.js'
 import type { FinishedPage } from './finished-page.js'
 import type { FixPage } from './fix-page.js'
+import type { IdentifyPage } from './identify-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
 import type { ShopPage } from './shop-page.js'
@@ -37,6 +38,7 @@ export interface Pages {
   finish: FinishPage
   finished: FinishedPage
   fix: FixPage
+  identify: IdentifyPage
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
@@ -62,6 +64,7 @@ export const pageNames = [
   'finish',
   'finished',
   'fix',
+  'identify',
   'mistake',
   'now',
   'problem',

@@ -36,6 +36,7 @@ async function print(name: string): Promise<void> {
 }
 
 async function walkThroughAll(): Promise<void> {
+  await lookAt('/identify', 'identify')
   const home = await barber.begin(['hot-near-head'], 'Chair 2, black one')
   await look('danger')
   await barber.press('All looked at')

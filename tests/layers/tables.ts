@@ -7,6 +7,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/diagnosis/': ['shared/'],
   'server/simulation/': ['shared/', 'server/diagnosis/'],
   'server/proof/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
+  'server/identify/': ['shared/'],
   'server/interchange/': ['shared/', 'server/diagnosis/'],
   'server/knowledge/': ['shared/', 'server/errors.ts'],
   'server/cases/': ['shared/', 'server/errors.ts'],
@@ -14,7 +15,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/live-rulebook.ts': ['shared/', 'server/assessments.ts', 'server/diagnosis/', 'server/errors.ts'],
   'server/deps.ts': ['shared/', 'server/cases/', 'server/live-rulebook.ts'],
   'server/watch-rules.ts': ['shared/', 'server/errors.ts', 'server/knowledge/', 'server/live-rulebook.ts'],
-  'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/'],
+  'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/', 'server/identify/'],
   'server/middleware/': ['server/errors.ts'],
   'server/api/': [
     'shared/',
