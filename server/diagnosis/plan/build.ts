@@ -55,6 +55,9 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
     chance: chancesOf(model, sets),
     running: model.findings.map((f) => f.running),
     topic: topicNumbers(model),
+    excludes: model.findings.map((_, f) =>
+      model.findingsOfQuestion.get(model.questionOf[f]!)!.filter((other) => other !== f),
+    ),
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
     steps: model.steps.map((step) => planStep(prepared, step, masks, input)),

@@ -32,7 +32,8 @@ export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanSte
   for (const f of witnesses) {
     const next: Cell[] = []
     for (const cell of list) {
-      if (cell.stopped || (cell.hidesRunning && problem.running[f])) next.push(cell)
+      const ruledOut = problem.excludes?.[f]!.some((other) => cell.known.includes(other))
+      if (cell.stopped || ruledOut || (cell.hidesRunning && problem.running[f])) next.push(cell)
       else split(problem, cell, f, which(list.length + next.length), next)
     }
     list = next
