@@ -1,10 +1,6 @@
 /** Means over simulated cases, with how far off they may be by chance. */
 
-/** A share or a mean with its standard error, in the same unit. */
-export interface Estimate {
-  readonly mean: number
-  readonly se: number
-}
+import type { Estimate } from '../../shared/proof.js'
 
 /** Of cases drawn one like the other. */
 export function meanOf(values: readonly number[]): Estimate {
@@ -36,4 +32,10 @@ export function stratifiedMean(
     variance += share ** 2 * (values.length > 1 ? own.se ** 2 : usual)
   }
   return { mean, se: Math.sqrt(variance) }
+}
+
+/** Of each most in 1, 2, 3: the share of cases whose least number is no more. */
+export function sharesWithin(least: readonly number[]): [Estimate, Estimate, Estimate] {
+  const upTo = (most: number) => meanOf(least.map((n) => Number(n <= most)))
+  return [upTo(1), upTo(2), upTo(3)]
 }

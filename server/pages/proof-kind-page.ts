@@ -1,0 +1,237 @@
+/** How good the rulebook is for one kind: all its figures. */
+import { bookOf } from '../../shared/book-of-kind.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { KindFigures, RobustRow, Work } from '../../shared/proof.js'
+import { isolationMarks } from '../../shared/proof.js'
+import { plainFrame } from './frame.js'
+import { lookupOf } from './lookup.js'
+import type { ProofPage, ProofSection } from './proof-table.js'
+import { cell, countCell, meanCell, moneyCell, proofSection, wholeCell } from './proof-table.js'
+import { countOf100 } from './words.js'
+
+/** @param stale what has changed since, in sentences */
+export function proofKindPage(
+  knowledge: Knowledge,
+  kindId: string,
+  figures: KindFigures,
+  stale: readonly string[],
+): ProofPage {
+  const name = lookupOf(knowledge).kinds.get(kindId)?.name ?? kindId
+  const named = namesIn(knowledge, kindId)
+  return {
+    frame: plainFrame(`How good the rulebook is: ${name}`, 'rulebook'),
+    eyebrow: { href: '/rulebook/proof', name: 'How good the rulebook is' },
+    heading: name,
+    lead: `${figures.settings.tools} simulated tools with everything answered, and ${toolsTaken(figures)} taken from complaint to end. Counts are of 100 tools; what stands after ± is how far off a figure may be by the luck of the draw, nearly always less than twice that.`,
+    stale,
+    sections: [
+      isolationSection(figures),
+      workSection(figures.work),
+      apartSection(figures, named),
+      unconfirmedSection(figures, named),
+      idleSection(figures, named),
+      stopsSection(figures, named),
+      confusionSection(figures, named),
+      robustSection(figures.robust, figures.settings.spread),
+      causeSection(figures, named),
+    ],
+  }
+}
+
+const toolsTaken = ({ causes }: KindFigures): number =>
+  Object.values(causes).reduce((sum, { tools }) => sum + tools, 0)
+
+/** Names by id; a thing that is no longer in the rulebook keeps its id. */
+interface Names {
+  readonly cause: (id: string) => string
+  readonly question: (id: string) => string
+  readonly stop: (id: string) => string
+}
+
+function namesIn(knowledge: Knowledge, kind: string): Names {
+  const { causes, steps, fixes, stops } = bookOf(knowledge, kind)
+  const questions = new Map(
+    [...steps.flatMap((step) => step.questions), ...fixes.flatMap((fix) => fix.outcome ?? [])].map((q) => [
+      q.id,
+      q.text,
+    ]),
+  )
+  const nameIn = (list: readonly { readonly id: string; readonly name: string }[]) => (id: string) =>
+    list.find((one) => one.id === id)?.name ?? id
+  return { cause: nameIn(causes), question: (id) => questions.get(id) ?? id, stop: nameIn(stops) }
+}
+
+function isolationSection(figures: KindFigures): ProofSection {
+  const row = (name: string, three: KindFigures['isolation'], marked = false) => ({
+    name,
+    href: null,
+    cells: three.map((share, k) => countCell(share, marked ? metWords(share.mean, k) : '')),
+  })
+  return proofSection('Does the right repair stand out?', {
+    texts: [
+      'Everything is answered that a competent bench hand can settle. Then the repairs are put in order by how likely it is that the tool needs them. In how many of 100 tools is every repair that it does need the first, among the first two, among the first three?',
+      'A tool with two faults often needs two repairs, and both cannot be the first: knowing everything would not make more of it than the second line.',
+    ],
+    table: {
+      caption: 'Of 100 tools',
+      head: [
+        '',
+        ...['First', 'First 2', 'First 3'].map((at, k) => `${at} (mark ${countOf100(isolationMarks[k]!)})`),
+      ],
+      rows: [
+        row('All tools', figures.isolation, true),
+        row('If all faults were known', figures.atBest),
+        row('Tools that need one repair', figures.oneRepair),
+        row('Fault by fault, the tool’s other repairs not counted', figures.inTurn),
+      ],
+    },
+    items: [
+      {
+        name: `Of 100 faults, in ${countOf100(figures.causeFirst.mean)} the cause itself leads.`,
+        href: null,
+        note: 'Causes that share a repair need no telling apart.',
+      },
+      {
+        name: `By what usually shows: ${countOf100(figures.detected)} of 100 faults make some sign true more often than not; of those, in ${countOf100(figures.grouped[0])} the usual signs belong to one repair only.`,
+        href: null,
+        note: 'Worked out exactly, without simulation; as IEEE 1522 counts, and blind to how often a sign is missed.',
+      },
+    ],
+  })
+}
+
+/** Whether a mark is met. */
+export function metWords(share: number, mark: number): string {
+  return share >= isolationMarks[mark]! ? 'met' : 'not met'
+}
+
+function workSection(work: Work): ProofSection {
+  return proofSection('From complaint to end', {
+    texts: [
+      'Two things are told at first, the danger signs are answered, then the program’s own plan is followed. Money is the bench’s minutes, parts, and what a service or a new tool costs, by the figures that a shop starts with, for a competent hand with a safety test at hand.',
+    ],
+    table: {
+      caption: 'A tool on average',
+      head: ['', ''],
+      rows: [
+        { name: 'Questions and checks', href: null, cells: [meanCell(work.steps)] },
+        { name: 'Fixes tried', href: null, cells: [meanCell(work.fixes)] },
+        { name: 'Minutes of a trained hand', href: null, cells: [wholeCell(work.minutes)] },
+        { name: 'Money', href: null, cells: [wholeCell(work.cost)] },
+        { name: 'Runs again, of 100', href: null, cells: [countCell(work.mended)] },
+        { name: 'Sent in or retired, of 100', href: null, cells: [countCell(work.sentIn)] },
+        { name: 'Set aside for a danger, of 100', href: null, cells: [countCell(work.setAside)] },
+      ],
+    },
+  })
+}
+
+function apartSection({ alike }: KindFigures, { cause }: Names): ProofSection {
+  return proofSection('Causes that no question tells apart', {
+    texts: [
+      alike.length === 0
+        ? 'None: for any two causes there is a question whose answer differs in 30 of 100 tools or more.'
+        : 'For these no question’s answer differs in 30 of 100 tools or more.',
+    ],
+    items: alike.map(({ causes: [a, b], apart, sameRepair }) => ({
+      name: `${cause(a)} and ${cause(b)}`,
+      href: null,
+      note: `at most ${countOf100(apart)} of 100 tools differ; ${sameRepair ? 'they share a repair' : 'they need different repairs'}`,
+    })),
+  })
+}
+
+function unconfirmedSection({ unconfirmed, causes }: KindFigures, { cause }: Names): ProofSection {
+  return proofSection('Causes that are hard to confirm', {
+    texts: [
+      unconfirmed.length === 0
+        ? 'None: each cause, where it is the only one, becomes 90 in 100 likely or more in at least half of its tools.'
+        : 'With everything answered and nothing else wrong, these become 90 in 100 likely in fewer than half of their tools. Some need a reading or a part that a bench without a specialist has not.',
+    ],
+    items: unconfirmed.map((id) => ({
+      name: cause(id),
+      href: `/rulebook/causes/${id}`,
+      note: `in ${countOf100(causes[id]!.confirmed)} of 100 of its tools`,
+    })),
+  })
+}
+
+function idleSection({ idle, settings }: KindFigures, { question }: Names): ProofSection {
+  return proofSection('Questions that never change a decision', {
+    texts: [
+      idle.length === 0
+        ? 'None.'
+        : `In ${settings.tools} tools none of these changed which repair led, neither as the first answer after the complaint nor as the last one missing, and none brings a danger or another question with it. They may still bring comfort.`,
+    ],
+    items: idle.map((id) => ({ name: question(id), href: null, note: '' })),
+  })
+}
+
+function stopsSection({ unreached }: KindFigures, { stop }: Names): ProofSection {
+  return proofSection('Dangers that no question reaches', {
+    texts: [unreached.length === 0 ? 'None: for every stop there are answers that bring it about.' : ''],
+    items: unreached.map((id) => ({ name: stop(id), href: '/rulebook/stops', note: '' })),
+  })
+}
+
+function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofSection {
+  return proofSection('The dearest mistakes', {
+    texts: [
+      'What goes, over 100 troubled tools, into a repair or a service that was meant for one cause while it was another. Many are worth it: a cheap repair is tried before a dear look.',
+    ],
+    table: {
+      caption: 'Money over 100 tools',
+      head: ['What it was', 'Taken for', 'Money'],
+      rows: confusions.map(({ cause: was, takenFor, cost }) => ({
+        name: cause(was),
+        href: `/rulebook/causes/${was}`,
+        cells: [cell(cause(takenFor)), moneyCell(cost)],
+      })),
+    },
+  })
+}
+
+function robustSection(rows: readonly RobustRow[], spread: number): ProofSection {
+  return proofSection('When the rulebook or the answers are wrong', {
+    texts: [
+      `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the book stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round. The tools are the same in each line.`,
+    ],
+    table: {
+      caption: 'Of 100 tools, every repair among the first 1, 2, 3; steps, and money more than undisturbed',
+      head: ['', 'First', 'First 2', 'First 3', 'Steps', 'Money more'],
+      rows: rows.map((row) => ({
+        name: troubleWords(row),
+        href: null,
+        cells: [
+          ...row.isolation.map((share) => countCell(share)),
+          row.work ? meanCell(row.work.steps) : cell('–'),
+          row.dearer && (row.off || row.wrong > 0) ? wholeCell(row.dearer) : cell('–'),
+        ],
+      })),
+    },
+  })
+}
+
+export function troubleWords({ off, wrong }: Pick<RobustRow, 'off' | 'wrong'>): string {
+  if (off) return 'Tools off'
+  return wrong > 0 ? `${countOf100(wrong)} of 100 answers wrong` : 'Undisturbed'
+}
+
+function causeSection({ causes }: KindFigures, { cause }: Names): ProofSection {
+  const rows = Object.entries(causes).sort(([, a], [, b]) => b.share - a.share)
+  return proofSection('Cause by cause', {
+    texts: [
+      'With this as the main cause: steps, minutes and money from complaint to end. Few tools stand behind a rare cause, so take its figures as a hint.',
+    ],
+    folded: `${rows.length} causes, the commonest first`,
+    table: {
+      caption: 'A tool with this main cause, on average',
+      head: ['Cause', 'Tools', 'Steps', 'Minutes', 'Money'],
+      rows: rows.map(([id, { tools, work }]) => ({
+        name: cause(id),
+        href: `/rulebook/causes/${id}`,
+        cells: [cell(String(tools)), meanCell(work.steps), wholeCell(work.minutes), wholeCell(work.cost)],
+      })),
+    },
+  })
+}
