@@ -7,9 +7,11 @@ import type { z } from 'zod'
 import { folders, Moved, Sources } from '../../shared/knowledge.js'
 import { isForeign, jsonSchemas } from './json-schemas.js'
 import { knownIds } from './known-ids.js'
+import { strongestFirst } from './usual-order.js'
 
 /**
- * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, formatted.
+ * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, what it points to or
+ * cures strongest first, formatted.
  * A file that is no JSON is left alone; one with a wrong field is only formatted.
  *
  * @param dir the rulebook's folder
@@ -72,7 +74,12 @@ function ordered(data: unknown, model: unknown): unknown {
   if (typeof data !== 'object' || data === null) return data
   const [from, like] = [data as Record<string, unknown>, model as Record<string, unknown>]
   const keys = Object.keys(like).filter((key) => key in from)
-  return Object.fromEntries(keys.map((key) => [key, ordered(from[key], like[key])]))
+  return Object.fromEntries(keys.map((key) => [key, inUsualOrder(key, ordered(from[key], like[key]))]))
+}
+
+function inUsualOrder(key: string, value: unknown): unknown {
+  if (key !== 'strengths' && key !== 'cures') return value
+  return strongestFirst(value as Parameters<typeof strongestFirst>[0])
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -76,10 +76,12 @@ function withStrength(finding: Finding, cause: Cause, value: number, trial: Tria
   if ((here ?? 0) === value) return finding
   const kinds = finding.kinds.filter((it) => cause.shares[it] !== undefined)
   const apart = typeof before === 'object' || (onlyThisKind && kinds.some((it) => it !== kind))
-  const { [cause.id]: _before, ...others } = finding.strengths
   const after = apart ? strengthsByKind(before, kinds, kind, value) : value
   const none = after === 0 || (typeof after === 'object' && Object.keys(after).length === 0)
-  return { ...finding, strengths: none ? others : { ...finding.strengths, [cause.id]: after } }
+  return {
+    ...finding,
+    strengths: none ? without(finding.strengths, cause.id) : { ...finding.strengths, [cause.id]: after },
+  }
 }
 
 /** One number again when all kinds come out alike. */
@@ -93,10 +95,13 @@ function strengthsByKind(
     typeof before === 'object'
       ? before
       : Object.fromEntries(kinds.flatMap((it) => (before === undefined ? [] : [[it, before]])))
-  const { [kind]: _was, ...rest } = was
-  const now: Record<string, number> = value === 0 ? rest : { ...was, [kind]: value }
+  const now = value === 0 ? without(was, kind) : { ...was, [kind]: value }
   const alike = kinds.every((it) => now[it] === value) && Object.values(now).every((it) => it === value)
   return alike ? value : now
+}
+
+function without<Value>(all: Readonly<Record<string, Value>>, key: string): Record<string, Value> {
+  return Object.fromEntries(Object.entries(all).filter(([name]) => name !== key))
 }
 
 function changedCause(cause: Cause, { kind, changes }: Trial): Cause {

@@ -146,6 +146,20 @@ describe('npm run fix:rules', () => {
     expect(readFileSync(join(dir, 'causes', 'dull-blade.json'), 'utf8')).toBe('{ "name": ')
   })
 
+  it('lists what a finding points to strongest first, by the greatest number where kinds differ, then by name', async () => {
+    const strengths = {
+      'nothing-wrong': 0.2,
+      'dull-blade': 0.2,
+      'broken-cord': { tiny: 0.6 },
+    }
+    const dir = tiny((it) => (it.findings.pulls.strengths = strengths))
+    await fixRules(dir)
+    const after = JSON.parse(readFileSync(join(dir, 'findings', 'pulls.json'), 'utf8')) as {
+      strengths: object
+    }
+    expect(Object.keys(after.strengths)).toEqual(['broken-cord', 'dull-blade', 'nothing-wrong'])
+  })
+
   it('adds a new id to the one list of ids, which is stale until then', async () => {
     const dir = tiny()
     await fixRules(dir)
