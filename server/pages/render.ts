@@ -17,12 +17,14 @@ import type { FixPage } from './fix-page.js'
 import type { IdentifyPage } from './identify-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
+import type { ProofPage } from './proof-table.js'
 import type { ShopPage } from './shop-page.js'
 import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { WhyPage } from './why-page.js'
+import type { LabPage } from './lab-page.js'
 import type { Noticed } from './rulebook-notice.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 
@@ -39,9 +41,11 @@ export interface Pages {
   finished: FinishedPage
   fix: FixPage
   identify: IdentifyPage
+  lab: Noticed<LabPage>
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
+  proof: ProofPage
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
   shop: ShopPage
@@ -65,9 +69,11 @@ export const pageNames = [
   'finished',
   'fix',
   'identify',
+  'lab',
   'mistake',
   'now',
   'problem',
+  'proof',
   'rulebook-entry',
   'rulebook-list',
   'shop',

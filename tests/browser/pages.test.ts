@@ -89,6 +89,10 @@ async function walkThroughAll(): Promise<void> {
   await lookAt('/rulebook/sources', 'rulebook-entry, sources')
   await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
   await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
+  await lookAt(
+    '/lab?q-cuts-in-and-out=yes&s.cuts-in-and-out.worn-brushes=40&open=finding:cuts-in-and-out',
+    'lab',
+  )
 }
 
 /** The page for a form that was made before something else was said, in another tab. */
