@@ -33,7 +33,6 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
             note: count(knowledge.fixes, 'fix').replace('fixs', 'fixes'),
           },
           { name: 'Signs', href: '/rulebook/signs', note: `${count(knowledge.signs, 'sign')} of a kind` },
-          { name: 'Signs', href: '/rulebook/signs', note: `${count(knowledge.signs, 'sign')} of a kind` },
         ],
       },
       {
