@@ -1,10 +1,12 @@
 /** What must hold of finding a kind whatever the book and the answers are. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import type { Sign } from '../../shared/knowledge.js'
 import { identify, sure, tellingApart } from '../../server/identify/identify.js'
 import { kindOdds } from '../../server/identify/kind-odds.js'
 import type { KindBook, SignAnswer, SignAnswers } from '../../server/identify/kind-odds.js'
 import { expectedBits } from '../../server/identify/next-sign.js'
+import { SignFile } from '../../shared/sign-file.js'
 import { answered, books, kindIds, sign } from './made-up-book.js'
 
 const probability = (book: KindBook, answers: SignAnswers, kind: string): number =>
@@ -190,6 +192,14 @@ describe('a tool of no kind', () => {
     }
     expect(identify({ kinds, signs }, one, true)).toMatchObject({ state: 'found', kind: 'long' })
   })
+})
+
+// Cromwell's rule (Lindley 1991): what is held for impossible or certain can never be unlearned.
+it.each([0, 1, -0.1, 1.2, 0.0005])('refuses a chance of %d in a sign', (chance) => {
+  const file: Partial<Sign> = { ...sign('any', []) }
+  delete file.id
+  expect(SignFile.safeParse(file).success).toBe(true)
+  expect(SignFile.safeParse({ ...file, kinds: { round: chance } }).success).toBe(false)
 })
 
 it('names what tells two kinds apart, the most telling first, and nothing that was answered', () => {
