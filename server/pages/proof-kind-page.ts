@@ -6,7 +6,7 @@ import { isolationMarks } from '../../shared/proof.js'
 import { plainFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { ProofPage, ProofSection } from './proof-table.js'
-import { cell, countCell, meanCell, moneyCell, proofSection, wholeCell } from './proof-table.js'
+import { cell, countCell, markCell, meanCell, moneyCell, proofSection, wholeCell } from './proof-table.js'
 import { countOf100 } from './words.js'
 
 /** @param stale what has changed since, in sentences */
@@ -65,7 +65,7 @@ function isolationSection(figures: KindFigures): ProofSection {
   const row = (name: string, three: KindFigures['isolation'], marked = false) => ({
     name,
     href: null,
-    cells: three.map((share, k) => countCell(share, marked ? metWords(share.mean, k) : '')),
+    cells: three.map((share, k) => (marked ? markCell(share, metWords(share.mean, k)) : countCell(share))),
   })
   return proofSection('Does the right repair stand out?', {
     texts: [

@@ -6,7 +6,7 @@ import { plainFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import { metWords, troubleWords } from './proof-kind-page.js'
 import type { ProofPage, ProofSection } from './proof-table.js'
-import { cell, countCell, meanCell, proofSection, wholeCell } from './proof-table.js'
+import { cell, countCell, markCell, meanCell, proofSection, wholeCell } from './proof-table.js'
 import { countOf100 } from './words.js'
 
 const heading = 'How good the rulebook is'
@@ -76,7 +76,7 @@ function marksSection(kinds: readonly Measured[]): ProofSection {
       rows: kinds.map((kind) =>
         rowOf(
           kind,
-          kind.it.isolation.map((share, k) => countCell(share, metWords(share.mean, k))),
+          kind.it.isolation.map((share, k) => markCell(share, metWords(share.mean, k))),
         ),
       ),
     },

@@ -50,6 +50,11 @@ export function countCell(share: Estimate, note = '') {
   return cell(`${Math.round(100 * share.mean)} ±${atLeastOne(100 * share.se)}`, note)
 }
 
+/** The same held against a mark: rounded down, so that what is under the mark never reads as if it were on it. */
+export function markCell(share: Estimate, note: string) {
+  return cell(`${Math.floor(100 * share.mean + 1e-9)} ±${atLeastOne(100 * share.se)}`, note)
+}
+
 /** "4.9 ±0.3": a mean count, such as steps. */
 export function meanCell({ mean, se }: Estimate) {
   return cell(`${mean.toFixed(1)} ±${Math.max(0.1, se).toFixed(1)}`)

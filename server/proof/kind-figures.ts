@@ -5,7 +5,7 @@ import { meanOf, sharesWithin } from './shares.js'
 import type { WorkDone } from './work.js'
 import { toolsPerCause, workOf } from './work.js'
 
-/** The rows of the robustness table; the first is the measure of the others. */
+/** The rows of the robustness table; the undisturbed one is the measure of the others. */
 export function troubles(spread: number): readonly Trouble[] {
   return [
     { sd: 0, wrong: 0 },
@@ -23,7 +23,7 @@ export type Done = {
 const atOnce = { isolation: 250, work: 10 } as const
 
 /** Tools and courses that `npm test` simulates again. */
-export const sampleSize = { tools: 150, courses: 6 } as const
+export const sampleSize = { tools: 300, courses: 12 } as const
 
 /** Tools with each cause alone, to see whether it can be confirmed. */
 const confirmTools = 60
@@ -50,7 +50,8 @@ export function jobsOf({ prepared }: Bench, kind: string, settings: ProofSetting
         trouble,
         ...stretch,
       })),
-      ...stretches(settings.offTools, atOnce.isolation).map((stretch): Job => ({
+      // the undisturbed tools are those of the isolation, as far as they go
+      ...stretches(isUndisturbed(trouble) ? 0 : settings.offTools, atOnce.isolation).map((stretch): Job => ({
         do: 'robust-isolation',
         trouble,
         ...stretch,
@@ -74,7 +75,7 @@ export function kindFigures(
   const causes = prepared.kinds.get(kind)!.model.causes.map(({ id }) => id)
   const confirmed = resultsOf(done, 'confirm')[0]!.shares
   const strata = resultsOf(done, 'work').map((r, c) => ({ share: shares[c]!, done: r.done }))
-  const robust = robustRows(settings, done)
+  const robust = robustRows(settings, tools, done)
   return {
     rulebook,
     settings,
@@ -119,16 +120,22 @@ export function sampleOf(tools: readonly MarkedTool[], done: readonly WorkDone[]
 const causeFirst = (tools: readonly MarkedTool[]): Estimate =>
   meanOf(tools.flatMap((t) => t.causePlaces.map((place) => Number(place === 1))))
 
-function robustRows({ spread }: ProofSettings, done: readonly Done[]) {
+function robustRows(
+  { spread, offTools }: ProofSettings,
+  undisturbed: readonly MarkedTool[],
+  done: readonly Done[],
+) {
   const rowsOf = troubles(spread).map((trouble) => {
     const own = done.filter(({ job }) => 'trouble' in job && same(job.trouble, trouble))
     return {
       trouble,
-      tools: resultsOf(own, 'robust-isolation').flatMap((r) => r.tools),
+      tools: isUndisturbed(trouble)
+        ? undisturbed.slice(0, offTools)
+        : resultsOf(own, 'robust-isolation').flatMap((r) => r.tools),
       work: resultsOf(own, 'robust-work').flatMap((r) => r.done),
     }
   })
-  const plain = rowsOf[0]!.work
+  const plain = rowsOf.find(({ trouble }) => isUndisturbed(trouble))!.work
   const rows = rowsOf.map(({ trouble, tools, work }): RobustRow => {
     const differences = work.map((d, k) => d.cost - plain[k]!.cost)
     return {
@@ -141,6 +148,8 @@ function robustRows({ spread }: ProofSettings, done: readonly Done[]) {
   })
   return { rows, plain }
 }
+
+const isUndisturbed = ({ sd, wrong }: Trouble) => sd === 0 && wrong === 0
 
 const same = (a: Trouble, b: Trouble) => a.sd === b.sd && a.wrong === b.wrong
 

@@ -99,7 +99,10 @@ describe('stops', () => {
     ['what contradicts itself', allOf(is('shock'), is('shock', 'no')), false],
     ['can’t tell', allOf(is('shock', 'cant-tell')), true],
   ])('reached by %s', async (_, when, reached) => {
-    const model = modelOf(rulebook({ causes, findings, steps, stops: [stop('it-hurts', 'set-aside', when)] }), KIND)
+    const model = modelOf(
+      rulebook({ causes, findings, steps, stops: [stop('it-hurts', 'set-aside', when)] }),
+      KIND,
+    )
     expect(await unreachedStops(model)).toEqual(reached ? [] : ['it-hurts'])
   })
 })
