@@ -1,6 +1,7 @@
 /** What can be worked out once for a rulebook: the numbers of each kind, and the tables the look-ahead needs. */
 import type { FindingState } from '../../shared/diagnosis.js'
-import type { Knowledge, Policy, Relevance } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+import type { Knowledge, Policy, Relevance, Stop } from '../../shared/knowledge.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import { settledBy } from './findings.js'
 import type { KindModel } from './model.js'
@@ -58,6 +59,14 @@ export function kindOf(prepared: Prepared, kind: string): PreparedKind {
   return found
 }
 
+const noEffect: FindingEffect = {
+  stops: false,
+  hidesRunning: false,
+  hidesPower: false,
+  hidesFindings: [],
+  hidesFixes: [],
+}
+
 /**
  * Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. A rule that
  * holds while nothing at all is known is no doing of the finding.
@@ -66,7 +75,14 @@ async function effectsOf(model: KindModel, state: FindingState): Promise<Finding
   const before = new Set((await settledBy(model, new Map())).relevance)
   const effects: FindingEffect[] = []
   for (const finding of model.findings) {
-    const { stops, relevance } = await settledBy(model, new Map([[finding.id, state]]))
+    // what a rule that does not look at the finding says stays as it was, so the engine need not be asked
+    const looks = (rule: Stop | Relevance) => comparisonsOf(rule.when).some(({ fact }) => fact === finding.id)
+    const own = { ...model, stops: model.stops.filter(looks), relevance: model.relevance.filter(looks) }
+    if (own.stops.length + own.relevance.length === 0) {
+      effects.push(noEffect)
+      continue
+    }
+    const { stops, relevance } = await settledBy(own, new Map([[finding.id, state]]))
     const fresh = relevance.filter((rule) => !before.has(rule))
     const hiddenFixes = new Set(fresh.flatMap((rule) => rule.hides.fixes))
     effects.push({
