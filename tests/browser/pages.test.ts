@@ -89,6 +89,8 @@ async function walkThroughAll(): Promise<void> {
   await lookAt('/rulebook/sources', 'rulebook-entry, sources')
   await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
   await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
+  await lookAt('/rulebook/proof', 'proof')
+  await lookAt('/rulebook/proof/universal-motor', 'proof, of a kind')
   await lookAt(
     '/lab?q-cuts-in-and-out=yes&s.cuts-in-and-out.worn-brushes=40&open=finding:cuts-in-and-out',
     'lab',
