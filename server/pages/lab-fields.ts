@@ -1,9 +1,10 @@
 /** A number of the rulebook as a field of the dry run, by the name of the field. */
 import type { Cause, Finding, Knowledge } from '../../shared/knowledge.js'
 import { strengthIn } from '../../shared/finding-rule.js'
-import { leakIn, type NumberChange } from '../lab/changes.js'
+import { leakIn } from '../lab/changes.js'
 import { textOf } from './answer-form.js'
-import { fieldOfLeak, fieldOfShare, fieldOfStrength, type LabForm } from './lab-form.js'
+import { countText, fieldOf } from './lab-address.js'
+import type { LabForm } from './lab-form.js'
 import { lookupOf } from './lookup.js'
 
 /** One number: what is typed, and what the rulebook has. */
@@ -15,12 +16,6 @@ export interface NumberField {
   readonly rulebook: string
   readonly changed: boolean
   readonly problem: string | null
-}
-
-/** The name of the field that makes a change. */
-export function fieldOf(change: NumberChange): string {
-  if (change.of === 'share') return fieldOfShare(change.cause)
-  return change.of === 'leak' ? fieldOfLeak(change.finding) : fieldOfStrength(change.finding, change.cause)
 }
 
 /** The field of this name; none when it is of nothing in the rulebook. `full`: its words tell the sign as well. */
@@ -63,9 +58,4 @@ function wordsOf(
   if (!finding) return ''
   if (what === 'l') return full ? `${finding.says}: without any of its causes` : 'Without any of these causes'
   return cause ? (full ? `${finding.says}: ${cause.name}` : cause.name) : ''
-}
-
-/** 0.125 of 100 as "12.5". */
-function countText(value: number, of: number): string {
-  return String(Number((of === 1000 ? value : value * 100).toPrecision(6)))
 }

@@ -7,6 +7,7 @@ import { atHand } from '../deps.js'
 import { changed } from '../lab/changes.js'
 import { pastes } from '../lab/paste.js'
 import { newProblems, priorsIn, reckon, type Reckoned } from '../lab/reckon.js'
+import { shortQuery } from '../pages/lab-address.js'
 import { labFormFrom, type LabForm } from '../pages/lab-form.js'
 import { labMarks, type LabMarks, type Marks } from '../pages/lab-marks.js'
 import { labPage } from '../pages/lab-page.js'
@@ -23,6 +24,10 @@ export function labRoutes(deps: Deps): Router {
     const kind = whole.kinds.find(({ id }) => id === req.query['kind'])?.id ?? whole.kinds[0]?.id ?? ''
     const book = bookOf(whole, kind)
     const form = labFormFrom(book, kind, req.query)
+    const query = shortQuery(form)
+    // A browser sends every field, those left empty too. What nobody knows stays, so that the page can name it.
+    if (form.unknown.length === 0 && query.size < Object.keys(req.query).length)
+      return res.redirect(303, `/lab?${query.toString()}`)
     const tried = changed(whole, form.trial)
     const same = tried === whole
     const asItIs = await inUse(hand, form)

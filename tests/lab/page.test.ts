@@ -70,6 +70,42 @@ describe('the page', () => {
   })
 })
 
+describe('the address', () => {
+  const everything = {
+    kind: 'tiny',
+    find: '',
+    'q-cord-damaged': '',
+    'q-pulls': 'yes',
+    'q-runs-well': '',
+    'n-thickness': '',
+    open: 'finding:pulls',
+    's.pulls.dull-blade': '90',
+    'l.pulls': '7',
+    'add-to': 'pulls',
+    'add-cause': '',
+    'add-count': '',
+    balance: '',
+  }
+  it('keeps what was said and changed, and nothing else', async () => {
+    await open(everything)
+    expect(me.at).toBe('/lab?kind=tiny&q-pulls=yes&l.pulls=7&open=finding%3Apulls')
+    const html = me.html
+    await me.open(me.at)
+    expect(me.html).toBe(html)
+  })
+  it('takes a cause that is added to a sign as a number of that sign', async () => {
+    await open({ ...everything, 'add-cause': 'broken-cord', 'add-count': '30' })
+    expect(new URL(me.at, 'http://x').searchParams.get('s.pulls.broken-cord')).toBe('30')
+    expect(me.at).not.toContain('add-')
+  })
+  it('keeps what is to be put right as it was typed', async () => {
+    await open({ ...everything, 'l.pulls': 'lots', 'n-thickness': 'thin' })
+    expect(me.status).toBe(422)
+    expect(me.at).toContain('l.pulls=lots')
+    expect(me.at).toContain('n-thickness=thin')
+  })
+})
+
 describe('answers', () => {
   it('move the suspects, tell why, and say what comes next', async () => {
     await open({ kind: 'tiny' })
