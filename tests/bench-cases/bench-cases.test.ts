@@ -127,10 +127,11 @@ describe('the stories themselves', () => {
   it('ask only what the rulebook asks of their kind, and no answer is said twice', () => {
     for (const { id, kind, complaint, observations } of stories) {
       const questions = questionsOf(kind)
-      for (const [question, answer] of Object.entries({ ...complaint, ...observations }))
-        expect
-          .soft(questions.get(question)?.kind === 'number' ? 'number' : 'string', `${id}: ${question}`)
-          .toBe(typeof answer)
+      for (const [question, answer] of Object.entries({ ...complaint, ...observations })) {
+        const asked = questions.get(question)
+        expect.soft(asked, `${id}: ${question}`).toBeDefined()
+        expect.soft(typeof answer, `${id}: ${question}`).toBe(asked?.kind === 'number' ? 'number' : 'string')
+      }
       expect(Object.keys(complaint).filter((question) => question in observations)).toEqual([])
     }
   })
