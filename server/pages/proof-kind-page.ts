@@ -6,7 +6,16 @@ import { isolationMarks } from '../../shared/proof.js'
 import { plainFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { ProofPage, ProofSection } from './proof-table.js'
-import { cell, countCell, markCell, meanCell, moneyCell, proofSection, wholeCell } from './proof-table.js'
+import {
+  cell,
+  countCell,
+  markCell,
+  meanCell,
+  moneyCell,
+  proofSection,
+  wholeCell,
+  wordCell,
+} from './proof-table.js'
 import { countOf100 } from './words.js'
 
 /** @param stale what has changed since, in sentences */
@@ -75,7 +84,7 @@ function isolationSection(figures: KindFigures): ProofSection {
     table: {
       caption: 'Of 100 tools',
       head: [
-        '',
+        'Counted',
         ...['First', 'First 2', 'First 3'].map((at, k) => `${at} (mark ${countOf100(isolationMarks[k]!)})`),
       ],
       rows: [
@@ -92,7 +101,7 @@ function isolationSection(figures: KindFigures): ProofSection {
         note: 'Causes that share a repair need no telling apart.',
       },
       {
-        name: `By what usually shows: ${countOf100(figures.detected)} of 100 faults make some sign true more often than not; of those, in ${countOf100(figures.grouped[0])} the usual signs belong to one repair only.`,
+        name: `By what usually shows: ${countOf100(figures.detected)} of 100 faults make some sign true more often than not; of 100 of those, ${countOf100(figures.grouped[0])} have usual signs that belong to one repair only.`,
         href: null,
         note: 'Worked out exactly, without simulation; as IEEE 1522 counts, and blind to how often a sign is missed.',
       },
@@ -112,7 +121,7 @@ function workSection(work: Work): ProofSection {
     ],
     table: {
       caption: 'A tool on average',
-      head: ['', ''],
+      head: ['What', 'A tool'],
       rows: [
         { name: 'Questions and checks', href: null, cells: [meanCell(work.steps)] },
         { name: 'Fixes tried', href: null, cells: [meanCell(work.fixes)] },
@@ -185,7 +194,7 @@ function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofS
       rows: confusions.map(({ cause: was, takenFor, cost }) => ({
         name: cause(was),
         href: `/rulebook/causes/${was}`,
-        cells: [cell(cause(takenFor)), moneyCell(cost)],
+        cells: [wordCell(cause(takenFor)), moneyCell(cost)],
       })),
     },
   })
@@ -198,7 +207,7 @@ function robustSection(rows: readonly RobustRow[], spread: number): ProofSection
     ],
     table: {
       caption: 'Of 100 tools, every repair among the first 1, 2, 3; steps, and money more than undisturbed',
-      head: ['', 'First', 'First 2', 'First 3', 'Steps', 'Money more'],
+      head: ['Setting', 'First', 'First 2', 'First 3', 'Steps', 'Money more'],
       rows: rows.map((row) => ({
         name: troubleWords(row),
         href: null,
@@ -214,7 +223,7 @@ function robustSection(rows: readonly RobustRow[], spread: number): ProofSection
 
 export function troubleWords({ off, wrong }: Pick<RobustRow, 'off' | 'wrong'>): string {
   if (off) return 'Tools off'
-  return wrong > 0 ? `${countOf100(wrong)} of 100 answers wrong` : 'Undisturbed'
+  return wrong > 0 ? `${countOf100(wrong)} of 100 answers wrong` : 'Nothing off'
 }
 
 function causeSection({ causes }: KindFigures, { cause }: Names): ProofSection {

@@ -34,7 +34,7 @@ export function proofPage(knowledge: Knowledge, figures: ProofFigures, stale: re
     eyebrow: book,
     heading,
     lead: 'Measured, not praised. Tools are simulated from the rulebook’s own numbers, so this is the book judged by itself: a ceiling, not a promise. The test from outside stands at the end: repairs that others told.',
-    stale: stale.map((kind) => staleWords(nameOf(kind))),
+    stale: stale.map((kind) => staleWords(nameOf(kind), figures.kinds[kind] !== undefined)),
     sections: [
       marksSection(kinds),
       workSection(kinds),
@@ -46,8 +46,11 @@ export function proofPage(knowledge: Knowledge, figures: ProofFigures, stale: re
   }
 }
 
-export const staleWords = (name: string): string =>
-  `${name}: its rules have changed since this was measured, so its figures are old. Run npm run prove where the program lies.`
+/** @param known were its figures ever taken? */
+export const staleWords = (name: string, known: boolean): string =>
+  !known
+    ? `${name}: not measured yet. Run npm run prove where the program lies.`
+    : `${name}: its rules have changed since this was measured, so its figures are old. Run npm run prove where the program lies.`
 
 interface Measured {
   readonly id: string

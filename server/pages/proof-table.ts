@@ -28,13 +28,20 @@ export interface ProofItem {
   readonly note: string
 }
 
+interface ProofCell {
+  readonly text: string
+  readonly note: string
+  /** figures stand under one another, words do not */
+  readonly isFigure: boolean
+}
+
 export interface ProofTable {
   readonly caption: string
   readonly head: readonly string[]
   readonly rows: readonly {
     readonly name: string
     readonly href: string | null
-    readonly cells: readonly { readonly text: string; readonly note: string }[]
+    readonly cells: readonly ProofCell[]
   }[]
 }
 
@@ -43,7 +50,8 @@ export function proofSection(heading: string, given: Partial<Omit<ProofSection, 
   return { texts: [], table: null, folded: null, items: [], ...given, heading }
 }
 
-export const cell = (text: string, note = '') => ({ text, note })
+export const cell = (text: string, note = ''): ProofCell => ({ text, note, isFigure: true })
+export const wordCell = (text: string): ProofCell => ({ text, note: '', isFigure: false })
 
 /** "82 ±1": a share as a count of 100. The page says once that these are counts of 100. */
 export function countCell(share: Estimate, note = '') {
@@ -62,7 +70,7 @@ export function meanCell({ mean, se }: Estimate) {
 
 /** "19 ±2": minutes, or money in whole units where cents would pretend too much. */
 export function wholeCell({ mean, se }: Estimate) {
-  return cell(`${Math.round(mean)} ±${atLeastOne(se)}`)
+  return cell(`${mean < -0.5 ? '−' : ''}${Math.round(Math.abs(mean))} ±${atLeastOne(se)}`)
 }
 
 /** "27.50": money lost. */

@@ -30,7 +30,7 @@ export function proofRoutes(deps: Deps, read: () => ProofFigures | null = readFi
     const all = read()
     const figures = kind && all?.kinds[kind.id]
     if (!kind || !figures) throw new NotFound('figures of a kind of this name')
-    const stale = staleKinds(knowledge, all).includes(kind.id) ? [staleWords(kind.name)] : []
+    const stale = staleKinds(knowledge, all).includes(kind.id) ? [staleWords(kind.name, true)] : []
     renderPage(res, 'proof', proofKindPage(knowledge, kind.id, figures, stale))
   })
   return router

@@ -128,7 +128,7 @@ describe('all kinds', () => {
       'Case thin. It says “slow” and no more.',
     ])
       expect(me.words).toContain(words)
-    expect(me.words).not.toContain('Old figures')
+    expect(me.words).not.toContain('Old or missing')
   })
 
   it('names its columns where a phone shows cell under cell', async () => {
@@ -167,7 +167,7 @@ describe('figures that no longer hold', () => {
     async (path) => {
       const visitor = await new Visitor(appWith(() => old)).open(path)
       expect(visitor.words).toContain(
-        'Old figures. Bench motor: its rules have changed since this was measured',
+        'Old or missing. Bench motor: its rules have changed since this was measured',
       )
       expect(visitor.words).toContain('npm run prove')
     },
