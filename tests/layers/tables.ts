@@ -49,6 +49,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/config.ts': ['shared/', 'server/errors.ts'],
   'server/serve.ts': [
+    'shared/',
     'server/app.ts',
     'server/cases/',
     'server/config.ts',
@@ -85,9 +86,11 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/app.ts',
     'server/cases/',
     'server/config.ts',
+    'server/demo-cases.ts',
     'server/demo.ts',
     'server/interchange/digest.ts',
     'server/knowledge/',
+    'server/live-rulebook.ts',
     'server/pages/drawing-files.ts',
     'server/pages/render.ts',
     'server/proof/figures-file.ts',
@@ -97,7 +100,14 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/watch-rules.ts',
   ],
   prettier: ['server/knowledge/fix-rules.ts'],
-  zod: ['shared/', 'server/api/', 'server/config.ts', 'server/knowledge/', 'server/routes/'],
+  zod: [
+    'shared/',
+    'server/api/',
+    'server/config.ts',
+    'server/demo-cases.ts',
+    'server/knowledge/',
+    'server/routes/',
+  ],
 }
 
 /**
