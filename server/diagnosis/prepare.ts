@@ -23,15 +23,20 @@ export interface Prepared {
   readonly kinds: ReadonlyMap<string, PreparedKind>
 }
 
-export async function prepare(knowledge: Knowledge): Promise<Prepared> {
+/** @param pause called again and again on the way, so that whoever has other work can let it through */
+export async function prepare(
+  knowledge: Knowledge,
+  pause: () => Promise<void> = () => Promise.resolve(),
+): Promise<Prepared> {
   const kinds = new Map<string, PreparedKind>()
   for (const { id } of knowledge.kinds) {
+    await pause()
     const model = modelOf(knowledge, id)
     const tables = new Map<string, Promise<ReadonlyMap<string, Policy>>>()
     kinds.set(id, {
       model,
-      effectOfYes: await effectsOf(model, 'yes'),
-      effectOfNo: await effectsOf(model, 'no'),
+      effectOfYes: await effectsOf(model, 'yes', pause),
+      effectOfNo: await effectsOf(model, 'no', pause),
       barred: ({ skill, canSafetyTest, inWarranty }, safetyTestSpared = false) => {
         const key = `${skill}|${canSafetyTest}|${inWarranty}|${safetyTestSpared}`
         let table = tables.get(key)
@@ -71,7 +76,11 @@ const noEffect: FindingEffect = {
  * Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. A rule that
  * holds while nothing at all is known is no doing of the finding.
  */
-async function effectsOf(model: KindModel, state: FindingState): Promise<FindingEffect[]> {
+async function effectsOf(
+  model: KindModel,
+  state: FindingState,
+  pause: () => Promise<void>,
+): Promise<FindingEffect[]> {
   const before = new Set((await settledBy(model, new Map())).relevance)
   const effects: FindingEffect[] = []
   for (const finding of model.findings) {
@@ -82,6 +91,7 @@ async function effectsOf(model: KindModel, state: FindingState): Promise<Finding
       effects.push(noEffect)
       continue
     }
+    await pause()
     const { stops, relevance } = await settledBy(own, new Map([[finding.id, state]]))
     const fresh = relevance.filter((rule) => !before.has(rule))
     const hiddenFixes = new Set(fresh.flatMap((rule) => rule.hides.fixes))
