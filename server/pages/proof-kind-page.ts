@@ -1,10 +1,11 @@
 /** How good the rulebook is for one kind: all its figures. */
-import { bookOf } from '../../shared/book-of-kind.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { KindFigures, RobustRow, Work } from '../../shared/proof.js'
 import { isolationMarks } from '../../shared/proof.js'
 import { plainFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
+import type { Names } from './proof-gaps.js'
+import { gapSections, namesIn } from './proof-gaps.js'
 import type { ProofPage, ProofSection } from './proof-table.js'
 import {
   cell,
@@ -36,10 +37,7 @@ export function proofKindPage(
     sections: [
       isolationSection(figures),
       workSection(figures.work),
-      apartSection(figures, named),
-      unconfirmedSection(figures, named),
-      idleSection(figures, named),
-      stopsSection(figures, named),
+      ...gapSections(figures, named),
       confusionSection(figures, named),
       robustSection(figures.robust, figures.settings.spread),
       causeSection(figures, named),
@@ -49,26 +47,6 @@ export function proofKindPage(
 
 const toolsTaken = ({ causes }: KindFigures): number =>
   Object.values(causes).reduce((sum, { tools }) => sum + tools, 0)
-
-/** Names by id; a thing that is no longer in the rulebook keeps its id. */
-interface Names {
-  readonly cause: (id: string) => string
-  readonly question: (id: string) => string
-  readonly stop: (id: string) => string
-}
-
-function namesIn(knowledge: Knowledge, kind: string): Names {
-  const { causes, steps, fixes, stops } = bookOf(knowledge, kind)
-  const questions = new Map(
-    [...steps.flatMap((step) => step.questions), ...fixes.flatMap((fix) => fix.outcome ?? [])].map((q) => [
-      q.id,
-      q.text,
-    ]),
-  )
-  const nameIn = (list: readonly { readonly id: string; readonly name: string }[]) => (id: string) =>
-    list.find((one) => one.id === id)?.name ?? id
-  return { cause: nameIn(causes), question: (id) => questions.get(id) ?? id, stop: nameIn(stops) }
-}
 
 function isolationSection(figures: KindFigures): ProofSection {
   const row = (name: string, three: KindFigures['isolation'], marked = false) => ({
@@ -135,54 +113,6 @@ function workSection(work: Work): ProofSection {
   })
 }
 
-function apartSection({ alike }: KindFigures, { cause }: Names): ProofSection {
-  return proofSection('Causes that no question tells apart', {
-    texts: [
-      alike.length === 0
-        ? 'None: for any two causes there is a question whose answer differs in 30 of 100 tools or more.'
-        : 'For these no question’s answer differs in 30 of 100 tools or more.',
-    ],
-    items: alike.map(({ causes: [a, b], apart, sameRepair }) => ({
-      name: `${cause(a)} and ${cause(b)}`,
-      href: null,
-      note: `at most ${countOf100(apart)} of 100 tools differ; ${sameRepair ? 'they share a repair' : 'they need different repairs'}`,
-    })),
-  })
-}
-
-function unconfirmedSection({ unconfirmed, causes }: KindFigures, { cause }: Names): ProofSection {
-  return proofSection('Causes that are hard to confirm', {
-    texts: [
-      unconfirmed.length === 0
-        ? 'None: each cause, where it is the only one, becomes 90 in 100 likely or more in at least half of its tools.'
-        : 'With everything answered and nothing else wrong, these become 90 in 100 likely in fewer than half of their tools. Some need a reading or a part that a bench without a specialist has not.',
-    ],
-    items: unconfirmed.map((id) => ({
-      name: cause(id),
-      href: `/rulebook/causes/${id}`,
-      note: `in ${countOf100(causes[id]!.confirmed)} of 100 of its tools`,
-    })),
-  })
-}
-
-function idleSection({ idle, settings }: KindFigures, { question }: Names): ProofSection {
-  return proofSection('Questions that never change a decision', {
-    texts: [
-      idle.length === 0
-        ? 'None.'
-        : `In ${settings.tools} tools none of these changed which repair led, neither as the first answer after the complaint nor as the last one missing, and none brings a danger or another question with it. They may still bring comfort.`,
-    ],
-    items: idle.map((id) => ({ name: question(id), href: null, note: '' })),
-  })
-}
-
-function stopsSection({ unreached }: KindFigures, { stop }: Names): ProofSection {
-  return proofSection('Dangers that no question reaches', {
-    texts: [unreached.length === 0 ? 'None: for every stop there are answers that bring it about.' : ''],
-    items: unreached.map((id) => ({ name: stop(id), href: '/rulebook/stops', note: '' })),
-  })
-}
-
 function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofSection {
   return proofSection('The dearest mistakes', {
     texts: [
@@ -206,14 +136,17 @@ function robustSection(rows: readonly RobustRow[], spread: number): ProofSection
       `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the book stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round. The tools are the same in each line.`,
     ],
     table: {
-      caption: 'Of 100 tools, every repair among the first 1, 2, 3; steps, and money more than undisturbed',
-      head: ['Setting', 'First', 'First 2', 'First 3', 'Steps', 'Money more'],
+      caption:
+        'Of 100 tools, every repair among the first 1, 2, 3; and a tool on average, money also against the same tools with nothing off',
+      head: ['Setting', 'First', 'First 2', 'First 3', 'Steps', 'Minutes', 'Money', 'Money more'],
       rows: rows.map((row) => ({
         name: troubleWords(row),
         href: null,
         cells: [
           ...row.isolation.map((share) => countCell(share)),
           row.work ? meanCell(row.work.steps) : cell('–'),
+          row.work ? wholeCell(row.work.minutes) : cell('–'),
+          row.work ? wholeCell(row.work.cost) : cell('–'),
           row.dearer && (row.off || row.wrong > 0) ? wholeCell(row.dearer) : cell('–'),
         ],
       })),

@@ -43,13 +43,14 @@ export function toolOfCause(prepared: Prepared, kind: string, cause: number, k: 
   return drawTool(model, (keyOf(model.causes[cause]!.id) + k) >>> 0, cause)
 }
 
-/** Fewest tools a cause. */
+/** Fewest tools a cause, where there are enough to share out. */
 const fewest = 3
 
 /** By cause: how many of about `total` tools to take to the end, so that common causes count more and rare ones enough. */
 export function toolsPerCause(prepared: Prepared, kind: string, total: number): number[] {
   const shares = mainShares(kindOf(prepared, kind).model)
-  return Array.from(shares, (share) => Math.max(fewest, Math.round(share * total)))
+  const least = Math.min(fewest, Math.max(1, Math.floor(total / shares.length)))
+  return Array.from(shares, (share) => Math.max(least, Math.round(share * total)))
 }
 
 export interface Stratum {

@@ -1,5 +1,5 @@
 /**
- * npm run prove [-- --kind rotary-corded --tools 2000 --courses 250 --off-tools 1000 --off-courses 40]: measures how
+ * npm run prove [-- --kind rotary-corded --tools 3000 --courses 300 --off-tools 2000 --off-courses 50]: measures how
  * good the rulebook is and writes server/proof/figures.json, which the page /rulebook/proof shows. Tools are numbered,
  * so the same figures come out each time. With --kind (more than once, if need be) the figures of the other kinds stay;
  * with --told only the repairs that others told are done anew.
@@ -25,10 +25,10 @@ const { values } = parseArgs({
   options: {
     kind: { type: 'string', multiple: true },
     told: { type: 'boolean', default: false },
-    tools: { type: 'string', default: '2000' },
-    courses: { type: 'string', default: '250' },
-    'off-tools': { type: 'string', default: '1000' },
-    'off-courses': { type: 'string', default: '40' },
+    tools: { type: 'string', default: '3000' },
+    courses: { type: 'string', default: '300' },
+    'off-tools': { type: 'string', default: '2000' },
+    'off-courses': { type: 'string', default: '50' },
   },
 })
 const settings = ProofSettings.parse({
