@@ -3,6 +3,7 @@
  * taken over whole or not at all: half a change is worse than none, and a typing slip must not stop the shop.
  */
 import { watch } from 'chokidar'
+import { existsSync } from 'node:fs'
 import { basename, relative, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { Knowledge } from '../shared/knowledge.js'
@@ -59,6 +60,18 @@ export function watchRules({ dir, holder, now, say, settle = usualSettle }: Watc
     if (!closed) waiting = setTimeout(() => void settled(), settle)
   }
 
+  /** A folder that is gone is no longer watched; it is looked for until it is back, as after a change of branch. */
+  function lookForFolder(): void {
+    clearTimeout(waiting)
+    if (closed) return
+    if (!existsSync(dir)) waiting = setTimeout(lookForFolder, 1000)
+    else {
+      watcher.unwatch(dir)
+      watcher.add(dir)
+      wait()
+    }
+  }
+
   async function settled(): Promise<void> {
     // Whoever is reading sees that more has come, and waits again.
     if (reading) return
@@ -70,6 +83,7 @@ export function watchRules({ dir, holder, now, say, settle = usualSettle }: Watc
     if (closed) return
     if (changes !== before) return wait()
     use(outcome)
+    if (!existsSync(dir)) lookForFolder()
   }
 
   function use(outcome: Outcome): void {
