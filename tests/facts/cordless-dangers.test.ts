@@ -122,6 +122,18 @@ describe.each(cordless)('%s: dangers', (kind) => {
     expect(fixes.filter(({ safetyTest }) => safetyTest)).toEqual([])
   })
 
+  it('leaves a body shut that is in warranty, and still wipes its contacts', async () => {
+    const { barred } = await assess(
+      prepared,
+      Situation.parse({ kind, answers: {} }),
+      ShopSettings.parse({ skill: 'S4', canSafetyTest: true, inWarranty: true }),
+    )
+    for (const inside of ['body-look-cordless', 'pack-volts-running', 'new-charge-socket', 'mend-pack-lead'])
+      expect(barred.has(inside), inside).toBe(true)
+    for (const outside of ['contacts-look', 'clean-charge-contacts', 'unlock', 'use-own-charger'])
+      expect(barred.has(outside), outside).toBe(false)
+  })
+
   it('takes the charger away before a hand goes near blade or contacts', () => {
     const off = bookOf(knowledge, kind).setups.find(({ id }) => id === 'plug-out')!
     expect(off.how[0]).toMatch(/charger/i)
