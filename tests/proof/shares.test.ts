@@ -18,6 +18,20 @@ it('a stratified mean with its standard error', () => {
   expect(se).toBeCloseTo(Math.sqrt(0.75 ** 2 * 1 + 0.25 ** 2 * 4), 12)
 })
 
+it('borrows the spread for a stratum of one: of the others, or of all', () => {
+  // s² of the first is 2: 0.5²·1 + 0.5²·2 ; of 4 and 8 together s² is 8: 0.5²·8·2
+  const one = stratifiedMean([
+    { share: 0.5, values: [1, 3] },
+    { share: 0.5, values: [7] },
+  ])
+  expect(one.se).toBeCloseTo(Math.sqrt(0.25 * 1 + 0.25 * 2), 12)
+  const all = stratifiedMean([
+    { share: 0.5, values: [4] },
+    { share: 0.5, values: [8] },
+  ])
+  expect(all.se).toBeCloseTo(2, 12)
+})
+
 it('is the plain mean where the strata are as they come', () => {
   fc.assert(
     fc.property(
