@@ -9,6 +9,7 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
+import { LevelFile, SlipFile } from './practice-files.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { SignFile } from './sign-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
@@ -66,6 +67,8 @@ export const folders = {
   policy: PolicyFile,
   care: CareFile,
   signs: SignFile,
+  levels: LevelFile,
+  slips: SlipFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -83,6 +86,8 @@ export type Relevance = Entry<'relevance'>
 export type Policy = Entry<'policy'>
 export type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
+export type Level = Entry<'levels'>
+export type Slip = Entry<'slips'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -98,6 +103,8 @@ export interface Knowledge {
   readonly policy: readonly Policy[]
   readonly care: readonly Care[]
   readonly signs: readonly Sign[]
+  readonly levels: readonly Level[]
+  readonly slips: readonly Slip[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

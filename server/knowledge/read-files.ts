@@ -79,6 +79,8 @@ export function readFiles(dir: string): Reading {
     policy: readFolder('policy'),
     care: readFolder('care'),
     signs: readFolder('signs'),
+    levels: readFolder('levels'),
+    slips: readFolder('slips'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

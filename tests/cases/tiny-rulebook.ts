@@ -196,6 +196,8 @@ export const tinyRulebook: Knowledge = {
   policy: [],
   care: [],
   signs: [],
+  levels: [],
+  slips: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

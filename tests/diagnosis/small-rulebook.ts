@@ -178,6 +178,8 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   policy: [],
   care: [],
   signs: [],
+  levels: [],
+  slips: [],
   sources: {},
   moved: {},
   ...parts,

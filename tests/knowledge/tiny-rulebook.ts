@@ -215,6 +215,36 @@ export function tinyFiles(): Files {
       },
     },
     signs: {},
+    levels: {
+      first: {
+        name: 'First',
+        says: 'One fault, told twice.',
+        kinds: ['tiny'],
+        causes: 3,
+        faults: 'one',
+        skill: 'S3',
+        order: 1,
+        source,
+      },
+      all: { name: 'All', says: 'Whatever comes.', kinds: 'all', causes: 'all', faults: 'as-they-come', skill: 'S3', order: 2, source },
+    },
+    slips: {
+      'opened-live': {
+        kinds,
+        grade: 'ends',
+        name: 'Opened live',
+        when: {
+          all: [
+            { fact: 'stands-plug-out', operator: 'equal', value: 'no' },
+            { fact: 'sets-up-body-open', operator: 'equal', value: 'yes' },
+          ],
+        },
+        why: 'It can shock.',
+        right: ['Plug out.', 'Open it.'],
+        order: 1,
+        source,
+      },
+    },
     sources: { guess: { standing: 'estimate', title: 'a guess' } },
     moved: {},
   }

@@ -1,0 +1,64 @@
+/** What an exercise is about: the hidden tool, and the complaint it comes with. */
+import type { Level } from '../../shared/knowledge.js'
+import type { Exercise, Setting } from '../../shared/practice.js'
+import type { KindModel } from '../diagnosis/model.js'
+import type { PreparedKind } from '../diagnosis/prepare.js'
+import { chance, exponential, keyOf } from '../simulation/chance.js'
+import { complaintOf, seeing } from '../simulation/complaint.js'
+import type { DrawnTool } from '../simulation/tool.js'
+import { drawTool, mainShares } from '../simulation/tool.js'
+
+/** Seeds tried, one after the other, for a tool that has something to complain about. */
+const mostTries = 200
+
+/** The same for the same seed, level, kind and setting, while the rulebook stays as it is. */
+export function drawnFor(
+  { model, effectOfYes }: PreparedKind,
+  level: Level,
+  { seed, setting }: Pick<Exercise, 'seed' | 'setting'>,
+): { readonly tool: DrawnTool; readonly complaint: readonly string[] } {
+  const seen = seeing(model, effectOfYes)
+  for (let k = 0; k < mostTries; k++) {
+    const tool = toolOf(model, level, setting, (seed + k * 0x9e3779b1) >>> 0)
+    const complaint = complaintOf(model, tool, seen, level.told)
+    if (complaint.length > 0) return { tool, complaint }
+  }
+  throw new RangeError('these causes show nothing that anybody would complain of: choose others')
+}
+
+function toolOf(model: KindModel, level: Level, setting: Setting, number: number): DrawnTool {
+  const index = (id: string) => model.causeIndex.get(id)
+  const chosen = (setting.causes ?? []).flatMap((id) => index(id) ?? [])
+  if (chosen.length > 0)
+    return { ...drawTool(model, number, chosen[0]), causes: [...chosen].sort((a, b) => a - b) }
+  const about = setting.about === undefined ? undefined : index(setting.about)
+  const tool = drawTool(model, number, about)
+  if (level.faults === 'as-they-come') return tool
+  if (level.faults === 'one') return { ...tool, causes: [tool.main] }
+  const main = model.exclusive[tool.main] ? firstOf(model, number, 'instead', -1) : tool.main
+  const causes = [main, firstOf(model, number, 'behind', main)].sort((a, b) => a - b)
+  return { ...tool, main, causes }
+}
+
+/** The ordinary cause that comes first of all but one: arrivals at rates that go by the shares. */
+function firstOf(model: KindModel, number: number, purpose: string, but: number): number {
+  let first = -1
+  let earliest = Infinity
+  mainShares(model).forEach((share, c) => {
+    if (share <= 0 || c === but || model.exclusive[c]) return
+    const time = exponential(chance(number, keyOf(purpose), keyOf(model.causes[c]!.id))) / share
+    if (time < earliest) [first, earliest] = [c, time]
+  })
+  return first
+}
+
+/** The complaint in everyday words: for each thing told one of its question's other ways to say it, else its statement. */
+export function complaintWords(model: KindModel, tool: DrawnTool, complaint: readonly string[]): string[] {
+  const questions = model.steps.flatMap((step) => step.questions)
+  return complaint.flatMap((id) => {
+    const question = questions.find((it) => it.id === id)
+    if (!question) return []
+    const ways = [question.statement, ...question.words]
+    return ways[Math.floor(tool.chance('said', id) * ways.length)]!
+  })
+}

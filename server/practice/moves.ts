@@ -1,0 +1,169 @@
+/** One move at the bench: what it costs, what it tells, and how things stand after it. Pure and repeatable. */
+import type { Fix, Slip, Step } from '../../shared/knowledge.js'
+import type { PracticeMove } from '../../shared/practice.js'
+import type { Answer, Situation } from '../../shared/situation.js'
+import { setupsOf } from '../diagnosis/policy.js'
+import { answerShowing } from '../simulation/answers.js'
+import type { Desk, Standing } from './desk.js'
+import { findingsAt, isMended } from './desk.js'
+import {
+  dareMinutes,
+  disinfectMinutes,
+  missingSetups,
+  partsCost,
+  stepMinutes,
+  sumMinutes,
+} from './prices.js'
+import { refusalOf } from './refusals.js'
+import { slipsOf } from './slips.js'
+
+/** A move with all that came of it. */
+export interface Done {
+  readonly move: PracticeMove
+  readonly before: Standing
+  readonly after: Standing
+  readonly minutes: number
+  /** money */
+  readonly parts: number
+  /** answers in the order in which they came */
+  readonly told: readonly { readonly question: string; readonly answer: Answer }[]
+  readonly slips: readonly Slip[]
+  /** why it was not made; nothing has changed then */
+  readonly refused: string | undefined
+}
+
+export async function makeMove(desk: Desk, before: Standing, move: PracticeMove): Promise<Done> {
+  const unmoved = { move, before, after: before, minutes: 0, parts: 0, told: [], slips: [] }
+  const refused = await refusalOf(desk, before, move)
+  if (refused !== undefined) return { ...unmoved, refused }
+  const slips = await slipsOf(desk, before, move)
+  if (slips.some(({ grade }) => grade === 'ends'))
+    return { ...unmoved, slips, after: { ...before, over: 'slip' }, refused: undefined }
+  const result = await resultOf(desk, before, move)
+  const { minutes = 0, parts = 0, told = [], ...changed } = result
+  const after = { ...before, ...changed, minutes: before.minutes + minutes, parts: before.parts + parts }
+  return { move, before, after, minutes, parts, told, slips, refused: undefined }
+}
+
+type Changed = Partial<Standing> & { readonly told?: Done['told'] }
+
+async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promise<Changed> {
+  const { model } = desk.kind
+  const { situation } = before
+  switch (move.type) {
+    case 'stood': {
+      const missing = missingSetups(model, [move.setup], situation.standing)
+      const standing = [...situation.standing, ...missing.map(({ id }) => id)]
+      return { minutes: sumMinutes(missing), situation: { ...situation, standing } }
+    }
+    case 'put-back': {
+      // what stands on it goes back with it
+      const standing = situation.standing.filter(
+        (id) => !setupsOf(model, [id]).some((needed) => needed.id === move.setup),
+      )
+      return { situation: { ...situation, standing } }
+    }
+    case 'looked':
+      return look(desk, before, model.steps.find(({ id }) => id === move.step)!, move.question)
+    case 'tried':
+      return tryFix(desk, before, model.fixes.find(({ id }) => id === move.fix)!)
+    case 'spread':
+      return { spread: move.spread }
+    case 'disinfected':
+      return { minutes: disinfectMinutes, disinfected: true }
+    case 'made-safe':
+      return { situation: { ...situation, stopsLifted: [...situation.stopsLifted, move.stop] } }
+    case 'dared':
+      return { minutes: dareMinutes }
+    case 'ended':
+      return { over: move.way }
+  }
+}
+
+async function look(
+  desk: Desk,
+  before: Standing,
+  step: Step,
+  only: string | undefined,
+): Promise<Changed> {
+  const { model } = desk.kind
+  const { situation } = before
+  const { relevance } = await findingsAt(desk, situation)
+  const pointless = new Set(relevance.flatMap(({ hides }) => hides.questions))
+  const missing = missingSetups(model, step.setups, situation.standing)
+  const question = step.questions.find(({ id }) => id === only)
+  const told = step.questions
+    .filter(({ id }) => (only === undefined || id === only) && !pointless.has(id))
+    .flatMap(({ id }) => answerTo(desk, before, id, step.form === 'danger') ?? [])
+  const needed = setupsOf(model, step.setups)
+  // a tool that runs is put together, but for what this step wants off
+  const standing = step.power
+    ? needed.filter(({ withPower }) => withPower).map(({ id }) => id)
+    : [...situation.standing, ...missing.map(({ id }) => id)]
+  return {
+    minutes: stepMinutes(step, question) + sumMinutes(missing),
+    told,
+    situation: withAnswers({ ...situation, standing }, told),
+  }
+}
+
+function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
+  const { kind, tool } = desk
+  const { model } = kind
+  const { situation } = before
+  const cures = model.curesOf.get(fix.id)!
+  const minutes = fix.minutes + sumMinutes(missingSetups(model, fix.setups, situation.standing))
+  const causes = before.causes.filter((c) => !tool.cures(fix.id, c, cures[c]!))
+  // the test run puts the tool together
+  const run: Situation = { ...situation, standing: [] }
+  const price = { minutes, parts: partsCost(fix), causes }
+  const outcome = fix.outcome && situation.answers[fix.outcome.id] === undefined ? fix.outcome.id : undefined
+  const asFound = outcome === undefined ? [] : (answerTo(desk, before, outcome, false) ?? [])
+  const shown = withAnswers(run, asFound)
+  if (causes.length === 0) return { ...price, told: asFound, situation: shown }
+  const tried = { ...shown, fixesTried: [...situation.fixesTried, fix.id] }
+  // it runs again although trouble is left: what hid the running findings is seen to be gone
+  const after = { ...before, causes, situation: tried }
+  const runsAgain = kind.effectOfYes.flatMap((effect, f) => {
+    const question = model.questionOf[f]!
+    const gone = effect.hidesRunning && tried.answers[question] === 'yes' && !tool.shows(f, causes)
+    return gone ? (answerTo(desk, after, question, true) ?? []) : []
+  })
+  return { ...price, told: [...asFound, ...runsAgain], situation: withAnswers(tried, runsAgain) }
+}
+
+/** What a look shows now; always the same for the same tool, cured causes left out. */
+function answerTo(
+  { kind: { model }, tool, level, seen, table }: Desk,
+  standing: Standing,
+  question: string,
+  sure: boolean,
+): Done['told'] | undefined {
+  const over = model.findingsOfQuestion.get(question)
+  if (!over) return undefined
+  const { causes } = standing
+  const contrary = !sure && tool.chance('wrong', question) < level.wrongAnswers
+  const answer: Answer | undefined = over.every((f) => seen(tool, f, causes))
+    ? answerShowing(
+        table,
+        question,
+        over.map((f) => tool.shows(f, causes) !== contrary),
+        tool.chance('reading', question),
+      )
+    : 'cant-tell'
+  return answer === undefined ? undefined : [{ question, answer }]
+}
+
+function withAnswers(situation: Situation, told: Done['told']): Situation {
+  if (told.length === 0) return situation
+  const answers = { ...situation.answers }
+  const answeredAfter = { ...situation.answeredAfter }
+  for (const { question, answer } of told) {
+    answers[question] = answer
+    answeredAfter[question] = situation.fixesTried.length
+  }
+  return { ...situation, answers, answeredAfter }
+}
+
+/** Does the bench say that the trouble is gone? */
+export const curedIt = (done: Done): boolean => !isMended(done.before) && isMended(done.after)

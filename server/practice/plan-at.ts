@@ -1,0 +1,80 @@
+/** What the plan would do in a situation, and what it expects to pay from there. Looks at no hidden truth. */
+import type { Step, Stop } from '../../shared/knowledge.js'
+import type { ActiveStop } from '../../shared/diagnosis.js'
+import type { Situation } from '../../shared/situation.js'
+import { observationsOf, triedOf } from '../diagnosis/model.js'
+import { bestAction } from '../diagnosis/plan.js'
+import { buildPlan } from '../diagnosis/plan/build.js'
+import type { Action } from '../diagnosis/plan/look-ahead.js'
+import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
+import type { Weights } from '../diagnosis/posterior.js'
+import { weigh } from '../diagnosis/posterior.js'
+import type { Desk } from './desk.js'
+import { barredAt, findingsAt } from './desk.js'
+
+/** A situation as the planner sees it. Money in major units. */
+export interface PlanAt {
+  readonly situation: Situation
+  readonly problem: PlanProblem
+  readonly state: PlanState
+  readonly dropped: number
+  readonly weights: Weights
+  /** a set-aside stop that is known and holds: nothing else is right then */
+  readonly stop: ActiveStop | undefined
+  /** the danger step while some question of it has no answer */
+  readonly danger: Step | undefined
+  /** the best action, dangers aside; its value is what the plan expects to pay from here */
+  readonly best: Action
+  /** was the rest solved exactly? */
+  readonly exact: boolean
+}
+
+const known = new WeakMap<Situation, Promise<PlanAt>>()
+
+/** Worked out once for each situation of a desk. */
+export function planAt(desk: Desk, situation: Situation): Promise<PlanAt> {
+  let plan = known.get(situation)
+  if (!plan) known.set(situation, (plan = reckoned(desk, situation)))
+  return plan
+}
+
+async function reckoned(desk: Desk, situation: Situation): Promise<PlanAt> {
+  const { kind, shop } = desk
+  const { model } = kind
+  const { states, evidence, relevance, stops } = await findingsAt(desk, situation)
+  const weights = weigh(model, observationsOf(model, evidence), triedOf(model, situation.fixesTried))
+  const { problem, state, dropped } = buildPlan({
+    prepared: kind,
+    states,
+    evidence,
+    relevance,
+    situation,
+    shop,
+    barred: new Set((await barredAt(desk, situation)).keys()),
+    ...(weights.exact ? { trouble: weights.trouble } : {}),
+  })
+  const { action, exact } = bestAction(problem, state, dropped)
+  return {
+    situation,
+    problem,
+    state,
+    dropped,
+    weights,
+    stop: stops.find(({ grade }) => grade === 'set-aside'),
+    danger: model.steps.find(
+      (step) => step.form === 'danger' && step.questions.some(({ id }) => situation.answers[id] === undefined),
+    ),
+    best: action,
+    exact,
+  }
+}
+
+/** What the plan expects to pay from here, the danger questions included where they are still to be asked. */
+export function expectedFrom(desk: Desk, plan: PlanAt): number {
+  if (plan.stop) return plan.problem.stopCost
+  return plan.best.value + (plan.danger ? plan.danger.minutes * desk.shop.rate : 0)
+}
+
+/** Stops that are known, hold, and can be made safe at this bench. */
+export const liftable = (stops: readonly ActiveStop[]): readonly Pick<Stop, 'id'>[] =>
+  stops.filter(({ grade }) => grade === 'off-the-client')

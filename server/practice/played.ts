@@ -1,0 +1,29 @@
+/** An exercise's moves made one after the other: events → how things stand. */
+import type { Exercise } from '../../shared/practice.js'
+import type { Prepared } from '../diagnosis/prepare.js'
+import type { Desk, Standing } from './desk.js'
+import { layOut, startOf } from './desk.js'
+import type { Done } from './moves.js'
+import { makeMove } from './moves.js'
+
+export interface Played {
+  readonly exercise: Exercise
+  readonly desk: Desk
+  readonly start: Standing
+  readonly done: readonly Done[]
+  readonly now: Standing
+}
+
+/** @throws RangeError for an unknown kind or level */
+export async function playOut(prepared: Prepared, exercise: Exercise): Promise<Played> {
+  const desk = await layOut(prepared, exercise)
+  const start = startOf(desk)
+  const done: Done[] = []
+  let now = start
+  for (const move of exercise.moves) {
+    const made = await makeMove(desk, now, move)
+    done.push(made)
+    now = made.after
+  }
+  return { exercise, desk, start, done, now }
+}

@@ -1,0 +1,111 @@
+/**
+ * Practice: what is stored of a class, its learners and their exercises. A stored exercise is what was drawn or set
+ * and the moves that were made, in order; tool, answers, prices, score and debrief are worked out each time.
+ */
+import { z } from 'zod'
+import { Id } from './ids.js'
+
+const Instant = z.iso.datetime().describe('ISO 8601, UTC')
+const Key = z.string().regex(/^[a-z0-9-]{4,40}$/, 'must be 4 to 40 lower-case letters, digits or hyphens')
+
+/** Points that a learner spreads over suspects and "something else": steps of 10, 100 in all. */
+export const stepOfPoints = 10
+const Points = z.number().int().min(0).max(100).multipleOf(stepOfPoints)
+
+/** The points of one moment. `other` is "something else": shared out evenly over all suspects without points. */
+export const Spread = z
+  .strictObject({ points: z.record(Id, Points), other: Points })
+  .refine(
+    ({ points, other }) => Object.values(points).reduce((sum, p) => sum + p, other) === 100,
+    'the points must come to 100 in all',
+  )
+export type Spread = z.infer<typeof Spread>
+
+export const EndWay = z.enum(['hand-back', 'send-in', 'set-aside'])
+export type EndWay = z.infer<typeof EndWay>
+
+/** What a learner can do at the bench. */
+export const PracticeMove = z.discriminatedUnion('type', [
+  z.strictObject({ type: z.literal('stood'), setup: Id }),
+  z.strictObject({ type: z.literal('put-back'), setup: Id }),
+  /** a step with all that it settles, or one question of it */
+  z.strictObject({ type: z.literal('looked'), step: Id, question: Id.optional() }),
+  z.strictObject({ type: z.literal('tried'), fix: Id }),
+  /** as often as one likes; the last before the first fix counts */
+  z.strictObject({ type: z.literal('spread'), spread: Spread }),
+  z.strictObject({ type: z.literal('disinfected') }),
+  /** what lifts an off-the-client stop was done */
+  z.strictObject({ type: z.literal('made-safe'), stop: Id }),
+  /** a bad habit that a slip offers, by the slip's id */
+  z.strictObject({ type: z.literal('dared'), act: Id }),
+  z.strictObject({ type: z.literal('ended'), way: EndWay }),
+])
+export type PracticeMove = z.infer<typeof PracticeMove>
+
+/** What an instructor may fix for an exercise; all of it may be left to the draw. */
+export const Setting = z.strictObject({
+  /** the causes that are there, instead of drawn ones */
+  causes: z.array(Id).min(1).max(3).optional(),
+  /** the cause that is there first, chosen by the practice plan; others may follow where the level has several */
+  about: Id.optional(),
+  /** the complaint in the instructor's own words, shown instead of the drawn one; what it tells is drawn all the same */
+  complaint: z.string().trim().min(3).max(300).optional(),
+  hideSuspects: z.boolean().default(false),
+  hidePrices: z.boolean().default(false),
+})
+export type Setting = z.infer<typeof Setting>
+
+/** One troubled tool to practise on, and all moves made on it, oldest first. */
+export const Exercise = z.strictObject({
+  id: Key,
+  learner: Key,
+  kind: Id,
+  level: Id,
+  /** fixes every draw: the same for a class gives the same tool */
+  seed: z.number().int().min(0).max(4_294_967_295),
+  setting: Setting,
+  /** set cases share the id of what the instructor set */
+  setAs: Key.optional(),
+  begunAt: Instant,
+  changedAt: Instant,
+  moves: z.array(PracticeMove).max(400),
+})
+export type Exercise = z.infer<typeof Exercise>
+
+/** Somebody who learns. */
+export const Learner = z.strictObject({
+  id: Key,
+  name: z.string().trim().min(1).max(80),
+  class: Key,
+  since: Instant,
+})
+export type Learner = z.infer<typeof Learner>
+
+/** Learners that an instructor looks after together. */
+export const PracticeClass = z.strictObject({
+  id: Key,
+  name: z.string().trim().min(1).max(80),
+  since: Instant,
+})
+export type PracticeClass = z.infer<typeof PracticeClass>
+
+/** The same exercise for everybody in a class. */
+export const SetExercise = z.strictObject({
+  id: Key,
+  class: Key,
+  kind: Id,
+  level: Id,
+  seed: z.number().int().min(0).max(4_294_967_295),
+  setting: Setting,
+  setAt: Instant,
+})
+export type SetExercise = z.infer<typeof SetExercise>
+
+/** A row of the sheet on which skills are signed off. */
+export const SignedOff = z.strictObject({
+  learner: Key,
+  skill: z.string().min(1).max(120).describe('what was shown, by its key on the skills sheet'),
+  by: z.string().trim().min(1).max(80),
+  at: Instant,
+})
+export type SignedOff = z.infer<typeof SignedOff>
