@@ -24,7 +24,9 @@ export const LevelFile = z.strictObject({
     .min(0)
     .max(0.3)
     .default(0)
-    .describe('share of answers that are the contrary of what the tool shows; danger questions are always right'),
+    .describe(
+      'share of answers that are the contrary of what the tool shows; danger questions are always right',
+    ),
   told: z.number().int().min(1).max(4).default(2).describe('things that the complaint tells'),
   skill: Skill.describe('what may be done at this bench'),
   order: Order,
@@ -35,9 +37,13 @@ export const LevelFile = z.strictObject({
 const slipShape = {
   $schema: Schema,
   kinds: Ids.min(1),
-  grade: z.enum(['ends', 'noted']).describe('does it end the exercise, or is it noted for the talk afterwards?'),
+  grade: z
+    .enum(['ends', 'noted'])
+    .describe('does it end the exercise, or is it noted for the talk afterwards?'),
   name: Short,
-  offers: Short.optional().describe('a bad habit that the bench offers as a move of its own, such as "Spray it while it runs"'),
+  offers: Short.optional().describe(
+    'a bad habit that the bench offers as a move of its own, such as "Spray it while it runs"',
+  ),
   when: Conditions.describe(
     'over the move that is about to be made: see "Slips" in DEVELOPERS.md for the facts there are',
   ),

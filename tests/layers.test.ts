@@ -24,7 +24,7 @@ describe('the house', () => {
 
   it('keeps clock, chance and the world out of the core', () => {
     // simulated tools have chances of their own, fixed by number and id
-    const core = ['server/diagnosis', 'server/simulation'].flatMap(sources)
+    const core = ['server/diagnosis', 'server/simulation', 'server/practice'].flatMap(sources)
     expect(core.length).toBeGreaterThan(5)
     expect(core.flatMap(({ file, text }) => worldlyProblems(file, text))).toEqual([])
   })

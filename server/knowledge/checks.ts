@@ -12,6 +12,7 @@ import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
 import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
+import { slipChecks } from './checks/slip-checks.js'
 import { textChecks } from './checks/text-checks.js'
 import { whenChecks } from './checks/when-checks.js'
 import type { Check, Rulebook } from './rulebook.js'
@@ -30,6 +31,7 @@ export const checks: readonly Check[] = [
   ...setupChecks,
   ...dangerChecks,
   ...signChecks,
+  ...slipChecks,
   ...textChecks,
 ]
 

@@ -52,7 +52,9 @@ export async function debriefOf(played: Played): Promise<Debrief> {
     })
   }
   const ids = (causes: readonly number[]) => causes.map((c) => desk.kind.model.causes[c]!.id)
-  const spreadAt = [...done].reverse().find(({ move, refused }) => move.type === 'spread' && refused === undefined)
+  const spreadAt = [...done]
+    .reverse()
+    .find(({ move, refused }) => move.type === 'spread' && refused === undefined)
   return {
     ...score,
     steps,

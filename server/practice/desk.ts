@@ -1,5 +1,5 @@
 /** An exercise laid out: the hidden tool with its level's rulebook, and how things stand before the first move. */
-import type { Level, Policy } from '../../shared/knowledge.js'
+import type { Policy } from '../../shared/knowledge.js'
 import type { EndWay, Exercise, Spread } from '../../shared/practice.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { Findings } from '../diagnosis/findings.js'
@@ -18,7 +18,8 @@ import { levelBook, levelOf, practiceShop } from './level-book.js'
 export interface Desk {
   readonly book: Prepared
   readonly kind: PreparedKind
-  readonly level: Level
+  /** share of answers, danger questions apart, that are the contrary of what the tool shows */
+  readonly wrongAnswers: number
   readonly shop: ShopSettings
   readonly tool: DrawnTool
   /** questions that the complaint answers with yes */
@@ -50,7 +51,7 @@ export async function layOut(prepared: Prepared, exercise: Exercise): Promise<De
   return {
     book,
     kind,
-    level,
+    wrongAnswers: level.wrongAnswers,
     shop: practiceShop(level),
     table: await answerTable(kind.model),
     seen: seeing(kind.model, kind.effectOfYes),

@@ -65,9 +65,7 @@ function narrowed(prepared: Prepared, level: Level, kindId: string, setting: Set
     ...knowledge,
     causes: knowledge.causes.filter(({ id }) => may.has(id)),
     kinds: knowledge.kinds.map((it) =>
-      share === undefined || it.id !== kindId
-        ? it
-        : { ...it, severalFaults: { ...it.severalFaults, share } },
+      share === undefined || it.id !== kindId ? it : { ...it, severalFaults: { ...it.severalFaults, share } },
     ),
   }
   // what findings hide, bar or stop has nothing to do with causes, so those tables stay

@@ -6,14 +6,7 @@ import { setupsOf } from '../diagnosis/policy.js'
 import { answerShowing } from '../simulation/answers.js'
 import type { Desk, Standing } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
-import {
-  dareMinutes,
-  disinfectMinutes,
-  missingSetups,
-  partsCost,
-  stepMinutes,
-  sumMinutes,
-} from './prices.js'
+import { dareMinutes, disinfectMinutes, missingSetups, partsCost, stepMinutes, sumMinutes } from './prices.js'
 import { refusalOf } from './refusals.js'
 import { slipsOf } from './slips.js'
 
@@ -64,9 +57,18 @@ async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promi
       return { situation: { ...situation, standing } }
     }
     case 'looked':
-      return look(desk, before, model.steps.find(({ id }) => id === move.step)!, move.question)
+      return look(
+        desk,
+        before,
+        model.steps.find(({ id }) => id === move.step)!,
+        move.question,
+      )
     case 'tried':
-      return tryFix(desk, before, model.fixes.find(({ id }) => id === move.fix)!)
+      return tryFix(
+        desk,
+        before,
+        model.fixes.find(({ id }) => id === move.fix)!,
+      )
     case 'spread':
       return { spread: move.spread }
     case 'disinfected':
@@ -80,12 +82,7 @@ async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promi
   }
 }
 
-async function look(
-  desk: Desk,
-  before: Standing,
-  step: Step,
-  only: string | undefined,
-): Promise<Changed> {
+async function look(desk: Desk, before: Standing, step: Step, only: string | undefined): Promise<Changed> {
   const { model } = desk.kind
   const { situation } = before
   const { relevance } = await findingsAt(desk, situation)
@@ -134,7 +131,7 @@ function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
 
 /** What a look shows now; always the same for the same tool, cured causes left out. */
 function answerTo(
-  { kind: { model }, tool, level, seen, table }: Desk,
+  { kind: { model }, tool, wrongAnswers, seen, table }: Desk,
   standing: Standing,
   question: string,
   sure: boolean,
@@ -142,7 +139,7 @@ function answerTo(
   const over = model.findingsOfQuestion.get(question)
   if (!over) return undefined
   const { causes } = standing
-  const contrary = !sure && tool.chance('wrong', question) < level.wrongAnswers
+  const contrary = !sure && tool.chance('wrong', question) < wrongAnswers
   const answer: Answer | undefined = over.every((f) => seen(tool, f, causes))
     ? answerShowing(
         table,

@@ -62,7 +62,8 @@ async function reckoned(desk: Desk, situation: Situation): Promise<PlanAt> {
     weights,
     stop: stops.find(({ grade }) => grade === 'set-aside'),
     danger: model.steps.find(
-      (step) => step.form === 'danger' && step.questions.some(({ id }) => situation.answers[id] === undefined),
+      (step) =>
+        step.form === 'danger' && step.questions.some(({ id }) => situation.answers[id] === undefined),
     ),
     best: action,
     exact,

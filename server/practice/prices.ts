@@ -8,6 +8,9 @@ export const disinfectMinutes = 2
 /** A bad habit is quick: that is why it is one. */
 export const dareMinutes = 1
 
+/** To read a question out and hear the answer; twelve seconds. */
+const leastTalk = 0.2
+
 /** Set-ups that an action needs and that do not stand, in the order of work. */
 export function missingSetups(
   model: KindModel,
@@ -21,10 +24,12 @@ export const sumMinutes = (things: readonly { readonly minutes: number }[]): num
   things.reduce((sum, { minutes }) => sum + minutes, 0)
 
 /**
- * Minutes of a step without its set-ups. One question out of several that are only talk takes its share of the time;
- * a check takes the hand all of it, however little one looks at.
+ * Minutes of a step without its set-ups. One question out of several that are only talk takes its share of the time,
+ * twelve seconds at least; a check takes the hand all of it, however little one looks at.
  */
 export const stepMinutes = (step: Step, question?: Question): number =>
-  question && step.form !== 'check' ? step.minutes / step.questions.length : step.minutes
+  question && step.form !== 'check'
+    ? Math.min(step.minutes, Math.max(leastTalk, step.minutes / step.questions.length))
+    : step.minutes
 
 export const partsCost = (fix: Fix): number => fix.parts.reduce((sum, { cost }) => sum + cost, 0)

@@ -49,9 +49,7 @@ export const moveKey = (move: PracticeMove): string => {
     case 'put-back':
       return `${move.type}:${move.setup}`
     case 'looked':
-      return move.question === undefined
-        ? `looked:${move.step}`
-        : `looked:${move.step}:${move.question}`
+      return move.question === undefined ? `looked:${move.step}` : `looked:${move.step}:${move.question}`
     case 'tried':
       return `tried:${move.fix}`
     case 'made-safe':

@@ -84,7 +84,8 @@ function plainPrice(desk: Desk, standing: Standing, move: PracticeMove): number 
 
 /** Price in money of a look, a fix or a set-up, with the set-ups that do not stand. */
 function moneyFor({ kind: { model }, shop }: Desk, { situation }: Standing, move: PracticeMove): number {
-  if (move.type === 'stood') return sumMinutes(missingSetups(model, [move.setup], situation.standing)) * shop.rate
+  if (move.type === 'stood')
+    return sumMinutes(missingSetups(model, [move.setup], situation.standing)) * shop.rate
   if (move.type === 'looked') {
     const step = model.steps.find(({ id }) => id === move.step)!
     const question = step.questions.find(({ id }) => id === move.question)
@@ -100,7 +101,12 @@ function moneyFor({ kind: { model }, shop }: Desk, { situation }: Standing, move
 }
 
 /** What is handed back in trouble comes back: all is still to do, and it cost a trip as dear as a service. */
-function ended(desk: Desk, plan: PlanAt, expected: number, way: 'hand-back' | 'send-in' | 'set-aside'): Worth {
+function ended(
+  desk: Desk,
+  plan: PlanAt,
+  expected: number,
+  way: 'hand-back' | 'send-in' | 'set-aside',
+): Worth {
   const { problem, state, best, stop, danger } = plan
   const worth = (value: number): Worth => ({
     value,

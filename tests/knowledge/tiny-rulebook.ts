@@ -226,7 +226,16 @@ export function tinyFiles(): Files {
         order: 1,
         source,
       },
-      all: { name: 'All', says: 'Whatever comes.', kinds: 'all', causes: 'all', faults: 'as-they-come', skill: 'S3', order: 2, source },
+      all: {
+        name: 'All',
+        says: 'Whatever comes.',
+        kinds: 'all',
+        causes: 'all',
+        faults: 'as-they-come',
+        skill: 'S3',
+        order: 2,
+        source,
+      },
     },
     slips: {
       'opened-live': {

@@ -7,6 +7,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/diagnosis/': ['shared/'],
   'server/simulation/': ['shared/', 'server/diagnosis/'],
   'server/proof/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
+  'server/practice/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
   'server/identify/': ['shared/'],
   'server/interchange/': ['shared/', 'server/diagnosis/'],
   'server/knowledge/': ['shared/', 'server/errors.ts'],
@@ -100,6 +101,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/watch-rules.ts',
   ],
   prettier: ['server/knowledge/fix-rules.ts'],
+  'ts-fsrs': ['server/practice/recall.ts'],
   zod: [
     'shared/',
     'server/api/',

@@ -1,0 +1,180 @@
+/**
+ * The plan on paper: for a kind and a complaint the best flow as a tree of at most so many questions, for a bench
+ * without a screen. On paper one question is asked at a time and answered yes or no, so the plan is made anew over
+ * single questions; the branches that are walked most often are drawn first, and where the paper ends it says so.
+ */
+import type { ShopSettings } from '../../shared/situation.js'
+import type { PreparedKind } from '../diagnosis/prepare.js'
+import { reach } from '../diagnosis/plan.js'
+import { waysToEnd } from '../diagnosis/plan/build.js'
+import type { Action } from '../diagnosis/plan/look-ahead.js'
+import { rankActions } from '../diagnosis/plan/look-ahead.js'
+import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
+import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
+import { isOpen } from '../diagnosis/plan/problem.js'
+import { cardStart } from './card-start.js'
+import { stepMinutes } from './prices.js'
+
+export type CardNode =
+  | {
+      readonly is: 'question'
+      /** place in the order of drawing, from 1: what the paper calls it */
+      readonly number: number
+      readonly step: string
+      readonly question: string
+      /** the finding whose statement is answered yes or no */
+      readonly finding: string
+      readonly yes: CardNode
+      readonly no: CardNode
+    }
+  /** gone: done; else go on */
+  | { readonly is: 'fix'; readonly fix: string; readonly next: CardNode }
+  | { readonly is: 'end'; readonly way: 'send-in' | 'set-aside' }
+  /** the paper ends: otherwise use the guided flow */
+  | { readonly is: 'cut' }
+
+export interface Card {
+  readonly kind: string
+  readonly complaint: string
+  readonly root: CardNode
+  readonly questions: number
+  /** share of tools that come to where the paper ends, by the plan's own reckoning, in [0, 1] */
+  readonly cut: number
+}
+
+/** Fits an A5 sheet. */
+export const questionsOnCard = 20
+/** Repairs drawn, so that a card does not become a list of repairs. */
+const fixesOnCard = 24
+/** A branch walked by fewer tools than this is not drawn. */
+const leastWalked = 0.004
+
+/**
+ * A repair or an end whose expected cost is at most this share above the best question's is drawn instead of it: while
+ * there is room for questions, and once there is none. Beyond, the guided flow is the better advice.
+ */
+const nearEnough = { withRoom: 0.01, without: 0.05 }
+
+/** A branch still to be drawn. */
+interface Branch {
+  readonly state: PlanState
+  readonly probability: number
+  /** checks that the hand is at: their other questions cost no more time */
+  readonly inHand: ReadonlySet<number>
+  readonly put: (node: CardNode) => void
+}
+
+/**
+ * @param complaint id of a question of the complaint page, answered yes
+ * @throws RangeError for a complaint that the kind does not have
+ */
+export async function compileCard(
+  kind: PreparedKind,
+  complaint: string,
+  shop: ShopSettings,
+  most = questionsOnCard,
+): Promise<Card> {
+  const { model } = kind
+  const { problem, state } = await cardStart(kind, complaint, shop)
+  const waiting: Branch[] = []
+  const drawn = { questions: 0, fixes: 0, cut: 0 }
+  const top: { root: CardNode } = { root: { is: 'cut' } }
+  waiting.push({ state, probability: 1, inHand: new Set(), put: (node) => (top.root = node) })
+  for (;;) {
+    waiting.sort((a, b) => a.probability - b.probability)
+    const branch = waiting.pop()
+    if (!branch) break
+    draw(branch)
+  }
+  return { kind: model.kind.id, complaint, root: top.root, questions: drawn.questions, cut: drawn.cut }
+
+  function draw({ state, probability, inHand, put }: Branch): void {
+    const cut = () => {
+      drawn.cut += probability
+      put({ is: 'cut' })
+    }
+    if (probability < leastWalked) return cut()
+    const { singles, of } = singleQuestions(kind, problem, state, shop, inHand)
+    const paper = { ...problem, steps: singles }
+    const hasRoom = drawn.questions < most
+    const action = actionOnPaper(paper, state, hasRoom)
+    if (!action) return cut()
+    if (action.kind === 'end')
+      return put({ is: 'end', way: waysToEnd[action.index] === 'send-in' ? 'send-in' : 'set-aside' })
+    if (action.kind === 'fix') {
+      if (drawn.fixes >= fixesOnCard) return cut()
+      drawn.fixes++
+      const [next] = fixOutcomes(problem, state, action.index)
+      const node = { is: 'fix' as const, fix: model.fixes[action.index]!.id, next: { is: 'cut' } as CardNode }
+      put(node)
+      if (next?.state)
+        waiting.push({
+          state: next.state,
+          probability: probability * next.probability,
+          inHand: new Set(),
+          put: (it) => (node.next = it),
+        })
+      return
+    }
+    drawn.questions++
+    const { step, finding } = of[action.index]!
+    const node = {
+      is: 'question' as const,
+      number: drawn.questions,
+      step: model.steps[step]!.id,
+      question: model.questionOf[finding]!,
+      finding: model.findings[finding]!.id,
+      yes: { is: 'cut' } as CardNode,
+      no: { is: 'cut' } as CardNode,
+    }
+    put(node)
+    const outcomes = outcomesOf(paper, state, singles[action.index]!, Infinity)
+    // split by truth: the first is yes, the second no; one alone where the other cannot be
+    outcomes.forEach((outcome, k) => {
+      const side = k === 0 && outcomes.length > 1 ? 'yes' : 'no'
+      if (!outcome.state) {
+        node[side] = { is: 'end', way: 'set-aside' }
+        return
+      }
+      waiting.push({
+        state: outcome.state,
+        probability: probability * outcome.probability,
+        inHand: new Set([...inHand, step]),
+        put: (it) => (node[side] = it),
+      })
+    })
+  }
+}
+
+/** What is drawn next; undefined where only a question would be good enough and there is no room for one. */
+function actionOnPaper(paper: PlanProblem, state: PlanState, hasRoom: boolean): Action | undefined {
+  const actions = rankActions(paper, state, reach)
+  const [best] = actions
+  const most = best!.value * (1 + (hasRoom ? nearEnough.withRoom : nearEnough.without))
+  const doing = actions.find(({ kind, value }) => kind !== 'step' && value <= most)
+  return doing ?? (hasRoom || best!.kind !== 'step' ? best : undefined)
+}
+
+/** Every open finding as a step of its own, at the price of asking it alone. */
+function singleQuestions(
+  { model }: PreparedKind,
+  problem: PlanProblem,
+  state: PlanState,
+  { rate }: ShopSettings,
+  inHand: ReadonlySet<number>,
+): { singles: PlanStep[]; of: { step: number; finding: number }[] } {
+  const singles: PlanStep[] = []
+  const of: { step: number; finding: number }[] = []
+  problem.steps.forEach((plan, s) => {
+    if (!isOpen(state, plan)) return
+    const step = model.steps[s]!
+    for (const finding of plan.findings) {
+      if (state.settled[finding]) continue
+      const isLookedAt = step.form === 'check' && inHand.has(s)
+      const cost = isLookedAt ? 0 : stepMinutes(step, step.questions[0]) * rate
+      singles.push({ ...plan, findings: [finding], cost })
+      of.push({ step: s, finding })
+    }
+  })
+  return { singles, of }
+}

@@ -1,0 +1,78 @@
+/** Exercises over the project's own rulebook, and players to play them. */
+import { prepare, type Prepared } from '../../server/diagnosis/prepare.js'
+import { loadKnowledge } from '../../server/knowledge/load.js'
+import type { Desk, Standing } from '../../server/practice/desk.js'
+import { layOut, startOf } from '../../server/practice/desk.js'
+import { plansMove } from '../../server/practice/model-player.js'
+import { makeMove } from '../../server/practice/moves.js'
+import { slipsOf } from '../../server/practice/slips.js'
+import { chance } from '../../server/simulation/chance.js'
+import type { Exercise, PracticeMove } from '../../shared/practice.js'
+import { Exercise as ExerciseShape } from '../../shared/practice.js'
+
+let ready: Promise<Prepared> | undefined
+/** Prepared once for all files of a worker. */
+export const realBook = (): Promise<Prepared> => (ready ??= prepare(loadKnowledge()))
+
+export const exerciseOf = (more: Partial<Exercise> & Pick<Exercise, 'kind' | 'level'>): Exercise =>
+  ExerciseShape.parse({
+    id: 'exercise-1',
+    learner: 'learner-1',
+    seed: 1,
+    setting: {},
+    begunAt: '2026-01-05T09:00:00Z',
+    changedAt: '2026-01-05T09:20:00Z',
+    moves: [],
+    ...more,
+  })
+
+export type Player = (desk: Desk, standing: Standing, turn: number) => Promise<PracticeMove>
+
+/** @returns the moves that a player made until the end; a refused one is not made */
+export async function movesOf(
+  prepared: Prepared,
+  exercise: Exercise,
+  player: Player,
+): Promise<PracticeMove[]> {
+  const desk = await layOut(prepared, exercise)
+  const moves: PracticeMove[] = []
+  let now = startOf(desk)
+  for (let turn = 0; now.over === undefined && turn < 100; turn++) {
+    const move = await player(desk, now, turn)
+    const { after, refused } = await makeMove(desk, now, move)
+    if (refused !== undefined) continue
+    moves.push(move)
+    now = after
+  }
+  return moves
+}
+
+export const byPlan: Player = plansMove
+
+/** Careful hands without a head: looks and repairs picked blindly, every set-up stood first, nothing that hurts. */
+export const careful =
+  (number: number, most: number): Player =>
+  async (desk, standing, turn) => {
+    const { model } = desk.kind
+    const pick = <T>(list: readonly T[], purpose: number): T =>
+      list[Math.floor(chance(number, turn, purpose) * list.length)]!
+    if (standing.causes.length === 0) return plansMove(desk, standing)
+    const planned = await plansMove(desk, standing)
+    if (planned.type === 'ended' && planned.way === 'set-aside') return planned
+    if (turn >= most) return { type: 'ended', way: 'send-in' }
+    const danger = model.steps.find(({ form }) => form === 'danger')!
+    if (turn === 0) return { type: 'stood', setup: danger.setups[0]! }
+    if (turn === 1) return { type: 'looked', step: danger.id }
+    const action = chance(number, turn, 1) < 0.8 ? pick(model.steps, 2) : pick(model.fixes, 3)
+    const missing = action.setups.find((id) => !standing.situation.standing.includes(id))
+    const needs = model.setups.find(({ id }) => id === missing)?.needs ?? []
+    const first = needs.find((id) => !standing.situation.standing.includes(id)) ?? missing
+    const move: PracticeMove =
+      first !== undefined
+        ? { type: 'stood', setup: first }
+        : 'cures' in action
+          ? { type: 'tried', fix: action.id }
+          : { type: 'looked', step: action.id }
+    const hurts = (await slipsOf(desk, standing, move)).some(({ grade }) => grade === 'ends')
+    return hurts ? { type: 'disinfected' } : move
+  }
