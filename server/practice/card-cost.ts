@@ -6,6 +6,7 @@ import { drawTool } from '../simulation/tool.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { serviceCost } from '../diagnosis/plan/build.js'
+import { setupsOf } from '../diagnosis/policy.js'
 import type { KindModel } from '../diagnosis/model.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
@@ -15,6 +16,7 @@ import type { Desk, Standing } from './desk.js'
 import { findingsAt, isMended, startOf } from './desk.js'
 import { plansMove } from './model-player.js'
 import { makeMove } from './moves.js'
+import { worthOf } from './worth.js'
 
 /** Money; the standard errors are of the means. */
 export interface CardCost {
@@ -24,6 +26,12 @@ export interface CardCost {
   /** mean and standard error of card less full, tool by tool */
   readonly more: number
   readonly moreError: number
+  /**
+   * What the paper's moves lose by the plan's own reckoning, mean and standard error: each move is worth what it is in
+   * expectation, so far fewer tools tell. Never below 0, and so rather too much than too little.
+   */
+  readonly lost: number
+  readonly lostError: number
   /** share of tools that came to where the paper ends, or had a danger sign, in [0, 1] */
   readonly left: number
 }
@@ -81,6 +89,11 @@ export function commonestComplaints(
     .map(([id]) => id)
 }
 
+/**
+ * Slow: the plan is made anew at every move of every tool, about a second for each on a desk computer.
+ *
+ * @param count tools, always the first ones whose owner would say this
+ */
 export async function cardCost(
   prepared: Prepared,
   card: Card,
@@ -90,23 +103,29 @@ export async function cardCost(
   const kind = kindOf(prepared, card.kind)
   const table = await answerTable(kind.model)
   const seen = seeing(kind.model, kind.effectOfYes)
-  const costs: { card: number; full: number; left: boolean }[] = []
+  const costs: { card: number; full: number; lost: number; left: boolean }[] = []
   for (const tool of toolsTelling(kind, card.complaint, count)) {
     const complaint = [card.complaint]
     const desk: Desk = { book: prepared, kind, wrongAnswers: 0, shop, tool, complaint, table, seen }
     const full = await costOf(desk, await byPlan(desk, startOf(desk)))
     const byCard = await byPaper(desk, card.root)
-    costs.push({ full, card: await costOf(desk, byCard.now), left: byCard.left })
+    costs.push({ full, card: await costOf(desk, byCard.now), lost: byCard.lost, left: byCard.left })
   }
   const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length
+  const errorOf = (values: readonly number[]) => {
+    const squares = values.reduce((sum, v) => sum + (v - mean(values)) ** 2, 0)
+    return Math.sqrt(squares / Math.max(1, values.length - 1) / values.length)
+  }
   const more = costs.map((it) => it.card - it.full)
-  const spread = more.reduce((sum, v) => sum + (v - mean(more)) ** 2, 0)
+  const lost = costs.map((it) => it.lost)
   return {
     tools: costs.length,
     card: mean(costs.map((it) => it.card)),
     full: mean(costs.map((it) => it.full)),
     more: mean(more),
-    moreError: Math.sqrt(spread / Math.max(1, costs.length - 1) / costs.length),
+    moreError: errorOf(more),
+    lost: mean(lost),
+    lostError: errorOf(lost),
     left: mean(costs.map((it) => Number(it.left))),
   }
 }
@@ -121,27 +140,48 @@ async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
   return now
 }
 
+interface ByPaper {
+  readonly now: Standing
+  readonly lost: number
+  readonly left: boolean
+}
+
 /** The danger signs first; with any of them, and where the paper ends, the guided flow takes over. */
-async function byPaper(desk: Desk, root: CardNode): Promise<{ now: Standing; left: boolean }> {
+async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
   const { model } = desk.kind
-  const make = async (standing: Standing, move: PracticeMove) => (await makeMove(desk, standing, move)).after
   let now = startOf(desk)
+  let lost = 0
+  const make = async (move: PracticeMove) => {
+    const { loss } = await worthOf(desk, now, move)
+    const { after, refused } = await makeMove(desk, now, move)
+    if (refused === undefined) lost += loss
+    now = after
+  }
+  /** The set-ups of a step or fix as moves of their own, innermost last, so that nothing is opened live. */
+  const stand = async (id: string) => {
+    const action = [...model.steps, ...model.fixes].find((it) => it.id === id)!
+    for (const setup of setupsOf(model, action.setups))
+      if (!now.situation.standing.includes(setup.id)) await make({ type: 'stood', setup: setup.id })
+  }
+  const guided = async (): Promise<ByPaper> => ({ now: await byPlan(desk, now), lost, left: true })
+
   for (const step of model.steps)
     if (step.form === 'danger') {
-      for (const setup of step.setups) now = await make(now, { type: 'stood', setup })
-      now = await make(now, { type: 'looked', step: step.id })
+      await stand(step.id)
+      await make({ type: 'looked', step: step.id })
     }
-  const dangers = dangerQuestions(desk.kind)
-  const hasDanger = [...dangers].some(
-    (id) => now.situation.answers[id] === 'yes' && !desk.complaint.includes(id),
-  )
-  if (hasDanger) return { now: await byPlan(desk, now), left: true }
+  const dangers = [...dangerQuestions(desk.kind)].filter((id) => !desk.complaint.includes(id))
+  if (dangers.some((id) => now.situation.answers[id] === 'yes')) return guided()
   for (let node = root; ;) {
-    if (isMended(now)) return { now: await byPlan(desk, now), left: false }
-    if (node.is === 'cut') return { now: await byPlan(desk, now), left: true }
-    if (node.is === 'end') return { now: await make(now, { type: 'ended', way: node.way }), left: false }
+    if (isMended(now)) return { now: await byPlan(desk, now), lost, left: false }
+    if (node.is === 'cut') return guided()
+    if (node.is === 'end') {
+      await make({ type: 'ended', way: node.way })
+      return { now, lost, left: false }
+    }
     if (node.is === 'fix') {
-      now = await make(await stoodFor(desk, now, node.fix), { type: 'tried', fix: node.fix })
+      await stand(node.fix)
+      await make({ type: 'tried', fix: node.fix })
       node = node.next
       continue
     }
@@ -150,32 +190,16 @@ async function byPaper(desk: Desk, root: CardNode): Promise<{ now: Standing; lef
     const isFresh = answers[question] !== undefined && (answeredAfter[question] ?? 0) === fixesTried.length
     if (!isFresh) {
       const isCheck = model.steps.find(({ id }) => id === step)!.form === 'check'
-      now = await make(await stoodFor(desk, now, step), {
-        type: 'looked',
-        step,
-        ...(isCheck ? {} : { question }),
-      })
+      await stand(step)
+      await make({ type: 'looked', step, ...(isCheck ? {} : { question }) })
     }
     const { states, stops } = await findingsAt(desk, now.situation)
-    if (stops.some(({ grade }) => grade === 'set-aside'))
-      return { now: await make(now, { type: 'ended', way: 'set-aside' }), left: false }
+    if (stops.some(({ grade }) => grade === 'set-aside')) {
+      await make({ type: 'ended', way: 'set-aside' })
+      return { now, lost, left: false }
+    }
     node = states.get(finding) === 'yes' ? node.yes : node.no
   }
-}
-
-/** The set-ups of a step or fix as moves of their own, so that nothing is opened live. */
-async function stoodFor(desk: Desk, standing: Standing, id: string): Promise<Standing> {
-  const { steps, fixes } = desk.kind.model
-  const action = [...steps, ...fixes].find((it) => it.id === id)!
-  let now = standing
-  for (const setup of action.setups)
-    if (!now.situation.standing.includes(setup)) {
-      for (const need of desk.kind.model.setups.find((it) => it.id === setup)?.needs ?? [])
-        if (!now.situation.standing.includes(need))
-          now = (await makeMove(desk, now, { type: 'stood', setup: need })).after
-      now = (await makeMove(desk, now, { type: 'stood', setup })).after
-    }
-  return now
 }
 
 /** Hands, parts, and what the end costs for this very tool; money. */

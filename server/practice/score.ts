@@ -27,7 +27,7 @@ export interface Score {
 }
 
 /** @param plan above 0; @param losses at least 0; both money */
-export const scoreFrom = (plan: number, losses: number): number => (100 * plan) / (plan + losses)
+export const scoreFrom = (plan: number, losses: number): number => 100 * (plan / (plan + losses))
 
 /** Works out each move's loss; the slow part of a debrief, so ask for it when somebody looks. */
 export async function scoreOf({ desk, start, done, now }: Played): Promise<Score> {

@@ -4,7 +4,9 @@ import { loadKnowledge } from '../../server/knowledge/load.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansMove } from '../../server/practice/model-player.js'
+import type { Done } from '../../server/practice/moves.js'
 import { makeMove } from '../../server/practice/moves.js'
+import type { Played } from '../../server/practice/played.js'
 import { slipsOf } from '../../server/practice/slips.js'
 import { chance } from '../../server/simulation/chance.js'
 import type { Exercise, PracticeMove } from '../../shared/practice.js'
@@ -28,23 +30,19 @@ export const exerciseOf = (more: Partial<Exercise> & Pick<Exercise, 'kind' | 'le
 
 export type Player = (desk: Desk, standing: Standing, turn: number) => Promise<PracticeMove>
 
-/** @returns the moves that a player made until the end; a refused one is not made */
-export async function movesOf(
-  prepared: Prepared,
-  exercise: Exercise,
-  player: Player,
-): Promise<PracticeMove[]> {
+/** An exercise played to its end; what is refused is not counted as a move. */
+export async function playedBy(prepared: Prepared, exercise: Exercise, player: Player): Promise<Played> {
   const desk = await layOut(prepared, exercise)
-  const moves: PracticeMove[] = []
-  let now = startOf(desk)
+  const start = startOf(desk)
+  const done: Done[] = []
+  let now = start
   for (let turn = 0; now.over === undefined && turn < 100; turn++) {
-    const move = await player(desk, now, turn)
-    const { after, refused } = await makeMove(desk, now, move)
-    if (refused !== undefined) continue
-    moves.push(move)
-    now = after
+    const made = await makeMove(desk, now, await player(desk, now, turn))
+    if (made.refused !== undefined) continue
+    done.push(made)
+    now = made.after
   }
-  return moves
+  return { exercise: { ...exercise, moves: done.map(({ move }) => move) }, desk, start, done, now }
 }
 
 export const byPlan: Player = plansMove
