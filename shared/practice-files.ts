@@ -2,7 +2,6 @@
 import { z } from 'zod'
 import { Conditions } from './conditions.js'
 import { differing } from './for-kind.js'
-import { Id } from './ids.js'
 import { Ids, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
 
 /** How hard an exercise is: what may be wrong with its tool, and how far its answers may be trusted. */

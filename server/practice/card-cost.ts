@@ -69,7 +69,7 @@ function firstComplaint(model: KindModel, tool: DrawnTool, seen: ReturnType<type
   return complaintOf(model, tool, seen, Infinity).find((id) => !stories.has(id))
 }
 
-/** The commonest first complaints of a kind, commonest first, over so many drawn tools. */
+/** The commonest first complaints of a kind, commonest first, over so many drawn tools; what the danger step asks is none. */
 export function commonestComplaints(
   kind: Parameters<typeof dangerQuestions>[0],
   count: number,
@@ -77,7 +77,11 @@ export function commonestComplaints(
 ): string[] {
   const { model } = kind
   const seen = seeing(model, kind.effectOfYes)
-  const dangers = dangerQuestions(kind)
+  const dangers = new Set(
+    model.steps
+      .filter(({ form }) => form === 'danger')
+      .flatMap(({ questions }) => questions.map(({ id }) => id)),
+  )
   const times = new Map<string, number>()
   for (let n = 1; n <= tools; n++) {
     const told = firstComplaint(model, drawTool(model, n), seen)
@@ -189,9 +193,8 @@ async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
     const { answers, answeredAfter, fixesTried } = now.situation
     const isFresh = answers[question] !== undefined && (answeredAfter[question] ?? 0) === fixesTried.length
     if (!isFresh) {
-      const isCheck = model.steps.find(({ id }) => id === step)!.form === 'check'
       await stand(step)
-      await make({ type: 'looked', step, ...(isCheck ? {} : { question }) })
+      await make({ type: 'looked', step })
     }
     const { states, stops } = await findingsAt(desk, now.situation)
     if (stops.some(({ grade }) => grade === 'set-aside')) {

@@ -1,7 +1,8 @@
 /**
  * The plan on paper: for a kind and a complaint the best flow as a tree of at most so many questions, for a bench
- * without a screen. On paper one question is asked at a time and answered yes or no, so the plan is made anew over
- * single questions; the branches that are walked most often are drawn first, and where the paper ends it says so.
+ * without a screen. The steps are the plan's own, but on paper an answer is yes or no, so of all that a step tells the
+ * card asks only what changes what is done next. Branches that are walked most often are drawn first, and where the
+ * paper ends it says so.
  */
 import type { ShopSettings } from '../../shared/situation.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
@@ -13,7 +14,6 @@ import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
 import { isOpen } from '../diagnosis/plan/problem.js'
 import { cardStart } from './card-start.js'
-import { stepMinutes } from './prices.js'
 
 export type CardNode =
   | {
@@ -94,18 +94,15 @@ export async function compileCard(
       put({ is: 'cut' })
     }
     if (probability < leastWalked) return cut()
-    const { singles, of } = singleQuestions(kind, problem, state, shop, inHand)
-    const paper = { ...problem, steps: singles }
-    const hasRoom = drawn.questions < most
-    const action = actionOnPaper(paper, state, hasRoom)
-    if (!action) return cut()
-    if (action.kind === 'end')
-      return put({ is: 'end', way: waysToEnd[action.index] === 'send-in' ? 'send-in' : 'set-aside' })
-    if (action.kind === 'fix') {
+    const choice = onPaper(problem, state, inHand, drawn.questions < most)
+    if (!choice) return cut()
+    if (choice.kind === 'end')
+      return put({ is: 'end', way: waysToEnd[choice.index] === 'send-in' ? 'send-in' : 'set-aside' })
+    if (choice.kind === 'fix') {
       if (drawn.fixes >= fixesOnCard) return cut()
       drawn.fixes++
-      const [next] = fixOutcomes(problem, state, action.index)
-      const node = { is: 'fix' as const, fix: model.fixes[action.index]!.id, next: { is: 'cut' } as CardNode }
+      const [next] = fixOutcomes(problem, state, choice.index)
+      const node = { is: 'fix' as const, fix: model.fixes[choice.index]!.id, next: { is: 'cut' } as CardNode }
       put(node)
       if (next?.state)
         waiting.push({
@@ -117,7 +114,7 @@ export async function compileCard(
       return
     }
     drawn.questions++
-    const { step, finding } = of[action.index]!
+    const { step, finding } = choice
     const node = {
       is: 'question' as const,
       number: drawn.questions,
@@ -128,7 +125,7 @@ export async function compileCard(
       no: { is: 'cut' } as CardNode,
     }
     put(node)
-    const outcomes = outcomesOf(paper, state, singles[action.index]!, Infinity)
+    const outcomes = outcomesOf(problem, state, single(problem, step, finding), Infinity)
     // split by truth: the first is yes, the second no; one alone where the other cannot be
     outcomes.forEach((outcome, k) => {
       const side = k === 0 && outcomes.length > 1 ? 'yes' : 'no'
@@ -146,35 +143,61 @@ export async function compileCard(
   }
 }
 
-/** What is drawn next; undefined where only a question would be good enough and there is no room for one. */
-function actionOnPaper(paper: PlanProblem, state: PlanState, hasRoom: boolean): Action | undefined {
-  const actions = rankActions(paper, state, reach)
-  const [best] = actions
-  const most = best!.value * (1 + (hasRoom ? nearEnough.withRoom : nearEnough.without))
-  const doing = actions.find(({ kind, value }) => kind !== 'step' && value <= most)
-  return doing ?? (hasRoom || best!.kind !== 'step' ? best : undefined)
+/** A step as a whole, or one question of a step that the hand is at. */
+interface Ask {
+  readonly plan: PlanStep
+  readonly step: number
+  readonly finding: number | undefined
 }
 
-/** Every open finding as a step of its own, at the price of asking it alone. */
-function singleQuestions(
-  { model }: PreparedKind,
+type Choice =
+  | { readonly kind: 'fix'; readonly index: number }
+  | { readonly kind: 'end'; readonly index: number }
+  | { readonly kind: 'question'; readonly step: number; readonly finding: number }
+
+/** One question of a step that is looked at anyway: it takes no more time. */
+const single = (problem: PlanProblem, step: number, finding: number): PlanStep => ({
+  ...problem.steps[step]!,
+  findings: [finding],
+  cost: 0,
+})
+
+/** What is drawn next; undefined where only a question would be good enough and there is no room for one. */
+function onPaper(
   problem: PlanProblem,
   state: PlanState,
-  { rate }: ShopSettings,
   inHand: ReadonlySet<number>,
-): { singles: PlanStep[]; of: { step: number; finding: number }[] } {
-  const singles: PlanStep[] = []
-  const of: { step: number; finding: number }[] = []
-  problem.steps.forEach((plan, s) => {
-    if (!isOpen(state, plan)) return
-    const step = model.steps[s]!
-    for (const finding of plan.findings) {
-      if (state.settled[finding]) continue
-      const isLookedAt = step.form === 'check' && inHand.has(s)
-      const cost = isLookedAt ? 0 : stepMinutes(step, step.questions[0]) * rate
-      singles.push({ ...plan, findings: [finding], cost })
-      of.push({ step: s, finding })
-    }
-  })
-  return { singles, of }
+  hasRoom: boolean,
+): Choice | undefined {
+  const open = problem.steps.flatMap((plan, step) => (isOpen(state, plan) ? [{ plan, step }] : []))
+  const asks = open.flatMap(({ plan, step }): Ask[] =>
+    inHand.has(step)
+      ? plan.findings
+          .filter((finding) => !state.settled[finding])
+          .map((finding) => ({ plan: single(problem, step, finding), step, finding }))
+      : [{ plan, step, finding: undefined }],
+  )
+  const actions = rankActions({ ...problem, steps: asks.map(({ plan }) => plan) }, state, reach)
+  const best = actions[0]!
+  const within = (share: number) => (it: Action) => it.value <= best.value * (1 + share)
+  const doing = actions
+    .filter(({ kind }) => kind !== 'step')
+    .find(within(hasRoom ? nearEnough.withRoom : nearEnough.without))
+  if (doing)
+    return doing.kind === 'fix' ? { kind: 'fix', index: doing.index } : { kind: 'end', index: doing.index }
+  if (!hasRoom) return undefined
+  // a question that takes no time takes room: one more step of the plan is drawn rather than it, if as good
+  const fresh = actions
+    .filter(({ kind, index }) => kind === 'step' && asks[index]!.finding === undefined)
+    .find(within(nearEnough.withRoom))
+  const { step, finding } = asks[(fresh ?? best).index]!
+  return { kind: 'question', step, finding: finding ?? mostTelling(problem, state, step) }
+}
+
+/** Of a step's open findings the one to ask first, were the others not asked at all. */
+function mostTelling(problem: PlanProblem, state: PlanState, step: number): number {
+  const findings = problem.steps[step]!.findings.filter((finding) => !state.settled[finding])
+  const steps = findings.map((finding) => single(problem, step, finding))
+  const best = rankActions({ ...problem, steps }, state, reach).find(({ kind }) => kind === 'step')
+  return findings[best?.index ?? 0]!
 }

@@ -4,12 +4,12 @@ import type { Slip } from '../../shared/knowledge.js'
 import type { Done } from './moves.js'
 import { isMended } from './desk.js'
 import { plansMove, plansSpread } from './model-player.js'
+import type { Worth } from './plan-at.js'
 import type { Played } from './played.js'
 import type { Score } from './score.js'
 import { scoreOf } from './score.js'
 import type { Tells } from './told-by.js'
 import { toldBy } from './told-by.js'
-import type { Worth } from './worth.js'
 
 export interface DebriefStep {
   readonly done: Done

@@ -81,12 +81,23 @@ export function startOf({ kind, tool, complaint }: Desk): Standing {
   }
 }
 
-const found = new WeakMap<Situation, Promise<Findings>>()
+interface Found {
+  readonly situation: Situation
+  readonly findings: Promise<Findings>
+}
+const found = new WeakMap<Situation['answers'], Found[]>()
 
-/** What the rules make of a situation; worked out once for each. */
+/** What the rules make of a situation; worked out once for all that differ in set-ups only. */
 export function findingsAt({ kind }: Desk, situation: Situation): Promise<Findings> {
-  let findings = found.get(situation)
-  if (!findings) found.set(situation, (findings = findingsFrom(kind.model, situation)))
+  const { answers, answeredAfter, stopsLifted } = situation
+  const known = found.get(answers) ?? []
+  found.set(answers, known)
+  const same = known.find(
+    (it) => it.situation.answeredAfter === answeredAfter && it.situation.stopsLifted === stopsLifted,
+  )
+  if (same) return same.findings
+  const findings = findingsFrom(kind.model, situation)
+  known.push({ situation, findings })
   return findings
 }
 

@@ -79,3 +79,12 @@ export function expectedFrom(desk: Desk, plan: PlanAt): number {
 /** Stops that are known, hold, and can be made safe at this bench. */
 export const liftable = (stops: readonly ActiveStop[]): readonly Pick<Stop, 'id'>[] =>
   stops.filter(({ grade }) => grade === 'off-the-client')
+
+/** What a move is worth. Money; `loss` is at least 0. */
+export interface Worth {
+  /** expected total from here with this move first */
+  readonly value: number
+  /** expected total from here under the plan */
+  readonly plan: number
+  readonly loss: number
+}

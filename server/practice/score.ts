@@ -10,9 +10,9 @@
  * are counted beside the score.
  */
 import type { PracticeMove } from '../../shared/practice.js'
+import type { Worth } from './plan-at.js'
 import { expectedFrom, planAt } from './plan-at.js'
 import type { Played } from './played.js'
-import type { Worth } from './worth.js'
 import { worthOf } from './worth.js'
 
 export interface Score {
@@ -33,9 +33,9 @@ export const scoreFrom = (plan: number, losses: number): number => 100 * (plan /
 export async function scoreOf({ desk, start, done, now }: Played): Promise<Score> {
   const plan = expectedFrom(desk, await planAt(desk, start.situation))
   const worths: (Worth | undefined)[] = []
-  for (const { before, move, refused, slips } of done) {
+  for (const { before, after, move, refused, slips } of done) {
     const made = refused === undefined && !slips.some(({ grade }) => grade === 'ends')
-    worths.push(made ? await worthOf(desk, before, move) : undefined)
+    worths.push(made ? await worthOf(desk, before, move, after.situation) : undefined)
   }
   const losses = worths.reduce((sum, worth) => sum + (worth?.loss ?? 0), 0)
   const score = now.over === undefined ? undefined : now.over === 'slip' ? 0 : scoreFrom(plan, losses)

@@ -13,8 +13,7 @@
  */
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Situation } from '../../shared/situation.js'
-import { setupsOf } from '../diagnosis/policy.js'
-import { bestAction, reach } from '../diagnosis/plan.js'
+import { reach } from '../diagnosis/plan.js'
 import { serviceCost, waysToEnd } from '../diagnosis/plan/build.js'
 import { endgame } from '../diagnosis/plan/endgame.js'
 import { fixOrder } from '../diagnosis/plan/fix-order.js'
@@ -27,24 +26,25 @@ import { actionCost } from '../diagnosis/plan/problem.js'
 import { stateValue } from '../diagnosis/plan/state-value.js'
 import type { Desk, Standing } from './desk.js'
 import { isMended } from './desk.js'
-import type { PlanAt } from './plan-at.js'
+import { makeMove } from './moves.js'
+import { setupWorth } from './setup-worth.js'
+import type { PlanAt, Worth } from './plan-at.js'
 import { expectedFrom, planAt } from './plan-at.js'
 import { dareMinutes, disinfectMinutes, missingSetups, stepMinutes, sumMinutes } from './prices.js'
-
-/** What a move is worth. Money; `loss` is at least 0. */
-export interface Worth {
-  /** expected total from here with this move first */
-  readonly value: number
-  /** expected total from here under the plan */
-  readonly plan: number
-  readonly loss: number
-}
 
 /** One level less far than the plan looks: for the states that a move leads to. */
 const below: Reach = { ...reach, levels: reach.levels.slice(1), scan: 0 }
 
-/** @param move one that could be made there (not refused, no slip that ends the exercise) */
-export async function worthOf(desk: Desk, standing: Standing, move: PracticeMove): Promise<Worth> {
+/**
+ * @param move  one that could be made there (not refused, no slip that ends the exercise)
+ * @param after the situation that a set-up led to, where it is at hand: what is worked out for it is then kept
+ */
+export async function worthOf(
+  desk: Desk,
+  standing: Standing,
+  move: PracticeMove,
+  after?: Situation,
+): Promise<Worth> {
   const free: Worth = { value: 0, plan: 0, loss: 0 }
   if (move.type === 'spread' || move.type === 'made-safe') return free
   if (isMended(standing)) return wasted(0, priceOnceMended(desk, standing, move))
@@ -56,7 +56,9 @@ export async function worthOf(desk: Desk, standing: Standing, move: PracticeMove
   if (plan.stop) return wasted(expected, moneyFor(desk, standing, move))
   // those two have a plain price
   if (move.type === 'disinfected' || move.type === 'dared') return wasted(expected, 0)
-  return open(desk, plan, standing.situation, move)
+  if (move.type === 'stood' || move.type === 'put-back')
+    return setupWorth(desk, plan, move, after ?? (await makeMove(desk, standing, move)).after.situation)
+  return open(desk, plan, move)
 }
 
 const wasted = (plan: number, price: number): Worth => ({ value: plan + price, plan, loss: price })
@@ -122,33 +124,13 @@ function ended(
   return worth(state.weights.reduce((sum, w, h) => sum + w * costs[h]!, 0))
 }
 
-type Open = Extract<PracticeMove, { type: 'stood' | 'put-back' | 'looked' | 'tried' }>
+type Open = Extract<PracticeMove, { type: 'looked' | 'tried' }>
 
-function open(desk: Desk, plan: PlanAt, situation: Situation, move: Open): Worth {
+function open(desk: Desk, plan: PlanAt, move: Open): Worth {
   const { kind, shop } = desk
   const { model } = kind
   const { problem, state, best } = plan
   const worth = (value: number): Worth => ({ value, plan: best.value, loss: Math.max(0, value - best.value) })
-  const wanted =
-    best.kind === 'step' ? model.steps[best.index] : best.kind === 'fix' ? model.fixes[best.index] : undefined
-  if (move.type === 'stood' || move.type === 'put-back') {
-    const bits = (ids: readonly string[]) =>
-      ids.reduce((mask, id) => mask | (1 << model.setups.findIndex((it) => it.id === id)), 0)
-    const needed = setupsOf(model, wanted?.setups ?? []).map(({ id }) => id)
-    if (move.type === 'stood') {
-      const missing = missingSetups(model, [move.setup], situation.standing)
-      const ids = missing.map(({ id }) => id)
-      if (needed.includes(move.setup) || plan.danger?.setups.includes(move.setup)) return worth(best.value)
-      const standing = state.standing | bits(ids)
-      const price = sumMinutes(missing) * shop.rate
-      return worth(price + valueOf(plan, { ...state, standing }))
-    }
-    const dropped = situation.standing.filter((id) =>
-      setupsOf(model, [id]).some((it) => it.id === move.setup),
-    )
-    if (!dropped.some((id) => needed.includes(id))) return worth(best.value)
-    return worth(valueOf(plan, { ...state, standing: state.standing & ~bits(dropped) }))
-  }
   if (move.type === 'tried') {
     const f = model.fixes.findIndex(({ id }) => id === move.fix)
     if (best.kind === 'fix' && best.index === f) return worth(best.value)
@@ -200,6 +182,3 @@ function leadsTo({ problem, exact, state, best }: PlanAt, next: PlanState): numb
     .map(({ s }) => s)
   return Math.min(value, stateValue(problem, next, scan, cache))
 }
-
-const valueOf = ({ problem, dropped }: PlanAt, state: PlanState): number =>
-  bestAction(problem, state, dropped).action.value
