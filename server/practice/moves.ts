@@ -6,7 +6,7 @@ import { setupsOf } from '../diagnosis/policy.js'
 import { answerShowing } from '../simulation/answers.js'
 import type { Desk, Standing } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
-import { dareMinutes, disinfectMinutes, missingSetups, partsCost, stepMinutes, sumMinutes } from './prices.js'
+import { missingSetups, priceOf } from './prices.js'
 import { refusalOf } from './refusals.js'
 import { slipsOf } from './slips.js'
 
@@ -33,7 +33,8 @@ export async function makeMove(desk: Desk, before: Standing, move: PracticeMove)
   if (slips.some(({ grade }) => grade === 'ends'))
     return { ...unmoved, slips, after: { ...before, over: 'slip' }, refused: undefined }
   const result = await resultOf(desk, before, move)
-  const { minutes = 0, parts = 0, told = [], ...changed } = result
+  const { told = [], ...changed } = result
+  const { minutes, parts } = priceOf(desk.kind.model, before.situation.standing, move)
   const after = { ...before, ...changed, minutes: before.minutes + minutes, parts: before.parts + parts }
   return { move, before, after, minutes, parts, told, slips, refused: undefined }
 }
@@ -47,7 +48,7 @@ async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promi
     case 'stood': {
       const missing = missingSetups(model, [move.setup], situation.standing)
       const standing = [...situation.standing, ...missing.map(({ id }) => id)]
-      return { minutes: sumMinutes(missing), situation: { ...situation, standing } }
+      return { situation: { ...situation, standing } }
     }
     case 'put-back': {
       // what stands on it goes back with it
@@ -72,11 +73,11 @@ async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promi
     case 'spread':
       return { spread: move.spread }
     case 'disinfected':
-      return { minutes: disinfectMinutes, disinfected: true }
+      return { disinfected: true }
     case 'made-safe':
       return { situation: { ...situation, stopsLifted: [...situation.stopsLifted, move.stop] } }
     case 'dared':
-      return { minutes: dareMinutes }
+      return {}
     case 'ended':
       return { over: move.way }
   }
@@ -88,7 +89,6 @@ async function look(desk: Desk, before: Standing, step: Step, only: string | und
   const { relevance } = await findingsAt(desk, situation)
   const pointless = new Set(relevance.flatMap(({ hides }) => hides.questions))
   const missing = missingSetups(model, step.setups, situation.standing)
-  const question = step.questions.find(({ id }) => id === only)
   const told = step.questions
     .filter(({ id }) => (only === undefined || id === only) && !pointless.has(id))
     .flatMap(({ id }) => answerTo(desk, before, id, step.form === 'danger') ?? [])
@@ -98,7 +98,6 @@ async function look(desk: Desk, before: Standing, step: Step, only: string | und
     ? needed.filter(({ withPower }) => withPower).map(({ id }) => id)
     : [...situation.standing, ...missing.map(({ id }) => id)]
   return {
-    minutes: stepMinutes(step, question) + sumMinutes(missing),
     told,
     situation: withAnswers({ ...situation, standing }, told),
   }
@@ -109,15 +108,13 @@ function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
   const { model } = kind
   const { situation } = before
   const cures = model.curesOf.get(fix.id)!
-  const minutes = fix.minutes + sumMinutes(missingSetups(model, fix.setups, situation.standing))
   const causes = before.causes.filter((c) => !tool.cures(fix.id, c, cures[c]!))
   // the test run puts the tool together
   const run: Situation = { ...situation, standing: [] }
-  const price = { minutes, parts: partsCost(fix), causes }
   const outcome = fix.outcome && situation.answers[fix.outcome.id] === undefined ? fix.outcome.id : undefined
   const asFound = outcome === undefined ? [] : (answerTo(desk, before, outcome, false) ?? [])
   const shown = withAnswers(run, asFound)
-  if (causes.length === 0) return { ...price, told: asFound, situation: shown }
+  if (causes.length === 0) return { causes, told: asFound, situation: shown }
   const tried = { ...shown, fixesTried: [...situation.fixesTried, fix.id] }
   // it runs again although trouble is left: what hid the running findings is seen to be gone
   const after = { ...before, causes, situation: tried }
@@ -126,7 +123,7 @@ function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
     const gone = effect.hidesRunning && tried.answers[question] === 'yes' && !tool.shows(f, causes)
     return gone ? (answerTo(desk, after, question, true) ?? []) : []
   })
-  return { ...price, told: [...asFound, ...runsAgain], situation: withAnswers(tried, runsAgain) }
+  return { causes, told: [...asFound, ...runsAgain], situation: withAnswers(tried, runsAgain) }
 }
 
 /** What a look shows now; always the same for the same tool, cured causes left out. */

@@ -1,12 +1,13 @@
 /** What a move takes: a trained hand's minutes, and parts in money. */
 import type { Fix, Question, Step } from '../../shared/knowledge.js'
+import type { PracticeMove } from '../../shared/practice.js'
 import type { KindModel } from '../diagnosis/model.js'
 import { setupsOf } from '../diagnosis/policy.js'
 
 /** The hand's own minutes for wiping, wetting, drying and oiling; the wet time on the label runs by itself. */
-export const disinfectMinutes = 2
+const disinfectMinutes = 2
 /** A bad habit is quick: that is why it is one. */
-export const dareMinutes = 1
+const dareMinutes = 1
 
 /** To read a question out and hear the answer; twelve seconds. */
 const leastTalk = 0.2
@@ -32,4 +33,39 @@ export const stepMinutes = (step: Step, question?: Question): number =>
     ? Math.min(step.minutes, Math.max(leastTalk, step.minutes / step.questions.length))
     : step.minutes
 
-export const partsCost = (fix: Fix): number => fix.parts.reduce((sum, { cost }) => sum + cost, 0)
+const partsCost = (fix: Fix): number => fix.parts.reduce((sum, { cost }) => sum + cost, 0)
+
+export interface Price {
+  readonly minutes: number
+  /** money */
+  readonly parts: number
+}
+
+/** What a move takes with the set-ups that do not stand; for the list of moves, and known before it is made. */
+export function priceOf(model: KindModel, standing: readonly string[], move: PracticeMove): Price {
+  switch (move.type) {
+    case 'stood':
+      return { minutes: sumMinutes(missingSetups(model, [move.setup], standing)), parts: 0 }
+    case 'looked': {
+      const step = model.steps.find(({ id }) => id === move.step)
+      if (!step) return nothing
+      const question = step.questions.find(({ id }) => id === move.question)
+      const setups = sumMinutes(missingSetups(model, step.setups, standing))
+      return { minutes: stepMinutes(step, question) + setups, parts: 0 }
+    }
+    case 'tried': {
+      const fix = model.fixes.find(({ id }) => id === move.fix)
+      if (!fix) return nothing
+      const setups = sumMinutes(missingSetups(model, fix.setups, standing))
+      return { minutes: fix.minutes + setups, parts: partsCost(fix) }
+    }
+    case 'disinfected':
+      return { minutes: disinfectMinutes, parts: 0 }
+    case 'dared':
+      return { minutes: dareMinutes, parts: 0 }
+    default:
+      return nothing
+  }
+}
+
+const nothing: Price = { minutes: 0, parts: 0 }

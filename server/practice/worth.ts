@@ -30,7 +30,7 @@ import { makeMove } from './moves.js'
 import { setupWorth } from './setup-worth.js'
 import type { PlanAt, Worth } from './plan-at.js'
 import { expectedFrom, planAt } from './plan-at.js'
-import { dareMinutes, disinfectMinutes, missingSetups, stepMinutes, sumMinutes } from './prices.js'
+import { priceOf, stepMinutes } from './prices.js'
 
 /** One level less far than the plan looks: for the states that a move leads to. */
 const below: Reach = { ...reach, levels: reach.levels.slice(1), scan: 0 }
@@ -65,7 +65,7 @@ const wasted = (plan: number, price: number): Worth => ({ value: plan + price, p
 
 /** Once the trouble is gone, disinfecting and handing back are all there is to do; the rest is paid for nothing. */
 function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMove): number {
-  if (move.type === 'disinfected') return standing.disinfected ? disinfectMinutes * desk.shop.rate : 0
+  if (move.type === 'disinfected') return standing.disinfected ? moneyFor(desk, standing, move) : 0
   if (move.type === 'ended')
     return move.way === 'hand-back' ? 0 : move.way === 'send-in' ? serviceCost(desk.shop) : desk.shop.replace
   return moneyFor(desk, standing, move)
@@ -74,8 +74,8 @@ function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMove): nu
 /** The price of what the plan does not weigh; undefined for what it does. Danger questions are right at any time, once. */
 function plainPrice(desk: Desk, standing: Standing, move: PracticeMove): number | undefined {
   const { shop, kind } = desk
-  if (move.type === 'disinfected') return standing.disinfected ? disinfectMinutes * shop.rate : 0
-  if (move.type === 'dared') return dareMinutes * shop.rate
+  if (move.type === 'disinfected') return standing.disinfected ? moneyFor(desk, standing, move) : 0
+  if (move.type === 'dared') return moneyFor(desk, standing, move)
   if (move.type !== 'looked') return undefined
   const step = kind.model.steps.find(({ id }) => id === move.step)!
   if (step.form !== 'danger') return undefined
@@ -84,22 +84,10 @@ function plainPrice(desk: Desk, standing: Standing, move: PracticeMove): number 
   return stepMinutes(step, asked.length === 1 ? asked[0] : undefined) * shop.rate
 }
 
-/** Price in money of a look, a fix or a set-up, with the set-ups that do not stand. */
+/** The price in money, with the set-ups that do not stand. */
 function moneyFor({ kind: { model }, shop }: Desk, { situation }: Standing, move: PracticeMove): number {
-  if (move.type === 'stood')
-    return sumMinutes(missingSetups(model, [move.setup], situation.standing)) * shop.rate
-  if (move.type === 'looked') {
-    const step = model.steps.find(({ id }) => id === move.step)!
-    const question = step.questions.find(({ id }) => id === move.question)
-    const setups = sumMinutes(missingSetups(model, step.setups, situation.standing))
-    return (stepMinutes(step, question) + setups) * shop.rate
-  }
-  if (move.type === 'tried') {
-    const fix = model.fixes.find(({ id }) => id === move.fix)!
-    const setups = sumMinutes(missingSetups(model, fix.setups, situation.standing))
-    return (fix.minutes + setups) * shop.rate + fix.parts.reduce((sum, { cost }) => sum + cost, 0)
-  }
-  return 0
+  const { minutes, parts } = priceOf(model, situation.standing, move)
+  return minutes * shop.rate + parts
 }
 
 /** What is handed back in trouble comes back: all is still to do, and it cost a trip as dear as a service. */

@@ -139,6 +139,21 @@ describe('power', () => {
   })
 })
 
+describe('a dead tool', () => {
+  it('shows nothing that only a running one shows, and tells it again once it runs', async () => {
+    const desk = await deskOf(corded, 'wont-start')
+    const ran = await makeMove(
+      desk,
+      await after(desk, plugOut, danger, { type: 'looked', step: 'how-it-runs' }),
+      {
+        type: 'looked',
+        step: 'minutes-to-hot',
+      },
+    )
+    expect(ran.told).toEqual([{ question: 'minutes-to-hot', answer: 'cant-tell' }])
+  })
+})
+
 describe('blades and clients', () => {
   it('an edge is never tried on skin, nor a running blade sprayed', async () => {
     const desk = await deskOf(corded)
