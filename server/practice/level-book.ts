@@ -16,15 +16,17 @@ const made = new WeakMap<Prepared, Map<string, Prepared>>()
  * What both learner and plan may count on in this level. The plan of an exercise is the product's own plan over this
  * book, so a learner is not measured against knowledge of causes that cannot come.
  *
- * @returns a rulebook of one kind; the same object for the same level, kind and chosen causes
+ * @returns a rulebook of one kind; the same object for the same kind, causes and number of faults
  * @throws RangeError for an unknown kind or level
  */
 export function levelBook(prepared: Prepared, levelId: string, kind: string, setting: Setting): Prepared {
-  const key = [levelId, kind, ...(setting.causes ?? []), setting.about ?? ''].join('|')
+  const level = levelOf(prepared.knowledge, levelId)
+  const may = causesOf(prepared.knowledge, level, kind, setting)
+  const key = [kind, level.faults, ...may].join('|')
   const known = made.get(prepared) ?? new Map<string, Prepared>()
   made.set(prepared, known)
   let book = known.get(key)
-  if (!book) known.set(key, (book = narrowed(prepared, levelOf(prepared.knowledge, levelId), kind, setting)))
+  if (!book) known.set(key, (book = narrowed(prepared, level, kind, new Set(may))))
   return book
 }
 
@@ -56,10 +58,9 @@ export function causesOf(knowledge: Knowledge, level: Level, kind: string, setti
   return causes.filter(({ id }) => may.has(id)).map(({ id }) => id)
 }
 
-function narrowed(prepared: Prepared, level: Level, kindId: string, setting: Setting): Prepared {
+function narrowed(prepared: Prepared, level: Level, kindId: string, may: ReadonlySet<string>): Prepared {
   const { knowledge } = prepared
   const kind = kindOf(prepared, kindId)
-  const may = new Set(causesOf(knowledge, level, kindId, setting))
   const share = level.faults === 'as-they-come' ? undefined : severalBelieved[level.faults]
   const own: Knowledge = {
     ...knowledge,

@@ -48,7 +48,11 @@ export function shownIn(played: Played): Shown[] {
         : move.type === 'tried'
           ? model.fixes.find(({ id }) => id === move.fix)
           : undefined
-    return setupsOf(model, action?.setups ?? []).every(({ id }) => before.situation.standing.includes(id))
+    // what cannot stand under power was put back for the run
+    const runs = action !== undefined && 'power' in action && action.power
+    return setupsOf(model, action?.setups ?? [])
+      .filter(({ withPower }) => withPower || !runs)
+      .every(({ id }) => before.situation.standing.includes(id))
   })
   if (clean && acts.length > 0 && allStood) show('plug-out-first')
   if (now.over === 'hand-back' && isMended(now) && now.disinfected) show('disinfected')
