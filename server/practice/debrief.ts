@@ -6,8 +6,8 @@ import { isMended } from './desk.js'
 import { plansMove, plansSpread } from './model-player.js'
 import type { Worth } from './plan-at.js'
 import type { Played } from './played.js'
-import type { Score } from './score.js'
-import { scoreOf } from './score.js'
+import type { Pause, Score } from './score.js'
+import { noPause, scoreOf } from './score.js'
 import type { Tells } from './told-by.js'
 import { toldBy } from './told-by.js'
 
@@ -35,12 +35,16 @@ export interface Debrief extends Score {
   readonly slips: readonly Slip[]
 }
 
-/** Seconds, not milliseconds, for a long exercise: the plan is made anew for each of its situations. */
-export async function debriefOf(played: Played): Promise<Debrief> {
+/**
+ * About a second and a half of computing for 25 moves: the plan is made anew for each of their situations. Keep
+ * what comes of it while the exercise and the rulebook stay as they are.
+ */
+export async function debriefOf(played: Played, pause: Pause = noPause): Promise<Debrief> {
   const { desk, done, now, start } = played
-  const score = await scoreOf(played)
+  const score = await scoreOf(played, pause)
   const steps: DebriefStep[] = []
   for (const [k, it] of done.entries()) {
+    await pause()
     const worth = score.worths[k]
     steps.push({
       done: it,

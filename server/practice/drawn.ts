@@ -1,5 +1,5 @@
 /** What an exercise is about: the hidden tool, and the complaint it comes with. */
-import type { Level } from '../../shared/knowledge.js'
+import type { Knowledge, Level } from '../../shared/knowledge.js'
 import type { Exercise, Setting } from '../../shared/practice.js'
 import type { KindModel } from '../diagnosis/model.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
@@ -7,6 +7,19 @@ import { chance, exponential, keyOf } from '../simulation/chance.js'
 import { complaintOf, seeing } from '../simulation/complaint.js'
 import type { DrawnTool } from '../simulation/tool.js'
 import { drawTool, mainShares } from '../simulation/tool.js'
+import { kindsOf } from './level-book.js'
+
+/**
+ * The kind of tool that comes in next: of the level's, by how usual each is in a shop.
+ *
+ * @returns the same for the same seed
+ */
+export function kindFor(knowledge: Knowledge, level: Level, seed: number): string {
+  const ids = kindsOf(knowledge, level)
+  const usual = ids.map((id) => knowledge.kinds.find((kind) => kind.id === id)!.usual ?? 1)
+  let left = chance(seed, keyOf('kind')) * usual.reduce((sum, it) => sum + it, 0)
+  return ids.find((_, k) => (left -= usual[k]!) < 0) ?? ids.at(-1)!
+}
 
 /** Seeds tried, one after the other, for a tool that has something to complain about. */
 const mostTries = 200

@@ -29,11 +29,20 @@ export interface Score {
 /** @param plan above 0; @param losses at least 0; both money */
 export const scoreFrom = (plan: number, losses: number): number => 100 * (plan / (plan + losses))
 
-/** Works out each move's loss; the slow part of a debrief, so ask for it when somebody looks. */
-export async function scoreOf({ desk, start, done, now }: Played): Promise<Score> {
+/** Lets whoever has other work through, between two moves. */
+export type Pause = () => Promise<void>
+export const noPause: Pause = () => Promise.resolve()
+
+/**
+ * Works out each move's loss; the slow part of a debrief, so ask for it when somebody looks.
+ *
+ * @param pause called before each move: working one out takes some tens of milliseconds and lets nothing else through
+ */
+export async function scoreOf({ desk, start, done, now }: Played, pause: Pause = noPause): Promise<Score> {
   const plan = expectedFrom(desk, await planAt(desk, start.situation))
   const worths: (Worth | undefined)[] = []
   for (const { before, after, move, refused, slips } of done) {
+    await pause()
     const made = refused === undefined && !slips.some(({ grade }) => grade === 'ends')
     worths.push(made ? await worthOf(desk, before, move, after.situation) : undefined)
   }

@@ -5,6 +5,7 @@ import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
+import { kindFor } from '../../server/practice/drawn.js'
 import { makeMove } from '../../server/practice/moves.js'
 import { playOut } from '../../server/practice/played.js'
 import { moveKey, scoreFrom } from '../../server/practice/score.js'
@@ -123,7 +124,7 @@ describe('any exercise', () => {
         if (last && last.before.over === undefined)
           expect((await worthOf(one.desk, last.before, last.move)).loss).toBeGreaterThanOrEqual(0)
       }),
-      { numRuns: 12 },
+      { numRuns: 8 },
     )
   })
 
@@ -142,6 +143,23 @@ describe('any exercise', () => {
         expect(desk.complaint.length).toBeGreaterThan(0)
         expect(desk.complaint.length).toBeLessThanOrEqual(it.told)
       }
+  })
+
+  it('kinds come as usual as they are: of 2000 draws each within three standard deviations', () => {
+    const book = loadKnowledgeOnce()
+    const all = book.levels.find(({ kinds }) => kinds === 'all')!
+    const whole = book.kinds.reduce((sum, it) => sum + it.usual!, 0)
+    const times = new Map<string, number>()
+    for (let seed = 1; seed <= 2000; seed++) {
+      const id = kindFor(book, all, seed)
+      times.set(id, (times.get(id) ?? 0) + 1)
+    }
+    for (const { id, usual } of book.kinds) {
+      const share = usual! / whole
+      const off = Math.abs((times.get(id) ?? 0) - 2000 * share)
+      expect(off, id).toBeLessThan(3 * Math.sqrt(2000 * share * (1 - share)))
+    }
+    expect(kindFor(book, first!, 7)).toBe(kind)
   })
 
   it('an instructor’s causes are there, the same for everybody with the seed', async () => {
