@@ -10,6 +10,7 @@ import { reach } from '../diagnosis/plan.js'
 import { waysToEnd } from '../diagnosis/plan/build.js'
 import type { Action } from '../diagnosis/plan/look-ahead.js'
 import { rankActions } from '../diagnosis/plan/look-ahead.js'
+import { knownCost } from '../diagnosis/plan/fix-order.js'
 import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
 import { isOpen } from '../diagnosis/plan/problem.js'
@@ -50,10 +51,16 @@ const fixesOnCard = 24
 const leastWalked = 0.004
 
 /**
- * A repair or an end whose expected cost is at most this share above the best question's is drawn instead of it: while
+ * A repair whose expected cost is at most this share above the best question's is drawn instead of it: while
  * there is room for questions, and once there is none. Beyond, the guided flow is the better advice.
  */
 const nearEnough = { withRoom: 0.01, without: 0.05 }
+
+/**
+ * A card knows less than the guided flow, and gives up sooner. It says "send it in" only where that would be right for
+ * at least this share of what may be wrong; else the guided flow has a look first.
+ */
+const leastHopeless = 0.7
 
 /** A branch still to be drawn. */
 interface Branch {
@@ -180,11 +187,12 @@ function onPaper(
   const actions = rankActions({ ...problem, steps: asks.map(({ plan }) => plan) }, state, reach)
   const best = actions[0]!
   const within = (share: number) => (it: Action) => it.value <= best.value * (1 + share)
-  const doing = actions
-    .filter(({ kind }) => kind !== 'step')
+  const fix = actions
+    .filter(({ kind }) => kind === 'fix')
     .find(within(hasRoom ? nearEnough.withRoom : nearEnough.without))
-  if (doing)
-    return doing.kind === 'fix' ? { kind: 'fix', index: doing.index } : { kind: 'end', index: doing.index }
+  if (fix) return { kind: 'fix', index: fix.index }
+  if (best.kind === 'end')
+    return hopeless(problem, state) >= leastHopeless ? { kind: 'end', index: best.index } : undefined
   if (!hasRoom) return undefined
   // a question that takes no time takes room: one more step of the plan is drawn rather than it, if as good
   const fresh = actions
@@ -192,6 +200,13 @@ function onPaper(
     .find(within(nearEnough.withRoom))
   const { step, finding } = asks[(fresh ?? best).index]!
   return { kind: 'question', step, finding: finding ?? mostTelling(problem, state, step) }
+}
+
+/** Share of what may be wrong, in [0, 1], that nobody at this bench would mend even if it were known. */
+function hopeless(problem: PlanProblem, state: PlanState): number {
+  let share = 0
+  state.weights.forEach((w, h) => w > 0 && knownCost(problem, state, h).plan === 'end' && (share += w))
+  return share
 }
 
 /** Of a step's open findings the one to ask first, were the others not asked at all. */
