@@ -25,7 +25,7 @@ import type { PlanState, PlanStep } from '../diagnosis/plan/problem.js'
 import { actionCost } from '../diagnosis/plan/problem.js'
 import { stateValue } from '../diagnosis/plan/state-value.js'
 import type { Desk, Standing } from './desk.js'
-import { isMended } from './desk.js'
+import { findingsAt, isMended } from './desk.js'
 import { makeMove } from './moves.js'
 import { setupWorth } from './setup-worth.js'
 import type { PlanAt, Worth } from './plan-at.js'
@@ -47,7 +47,7 @@ export async function worthOf(
 ): Promise<Worth> {
   const free: Worth = { value: 0, plan: 0, loss: 0 }
   if (move.type === 'spread' || move.type === 'made-safe') return free
-  if (isMended(standing)) return wasted(0, priceOnceMended(desk, standing, move))
+  if (isMended(standing)) return wasted(0, await priceOnceMended(desk, standing, move))
   const plan = await planAt(desk, standing.situation)
   const expected = expectedFrom(desk, plan)
   const price = plainPrice(desk, standing, move)
@@ -56,19 +56,31 @@ export async function worthOf(
   if (plan.stop) return wasted(expected, moneyFor(desk, standing, move))
   // those two have a plain price
   if (move.type === 'disinfected' || move.type === 'dared') return wasted(expected, 0)
-  if (move.type === 'stood' || move.type === 'put-back')
-    return setupWorth(desk, plan, move, after ?? (await makeMove(desk, standing, move)).after.situation)
-  return open(desk, plan, move)
+  const {
+    value,
+    plan: best,
+    loss,
+  } = move.type === 'stood' || move.type === 'put-back'
+    ? await setupWorth(desk, plan, move, after ?? (await makeMove(desk, standing, move)).after.situation)
+    : open(desk, plan, move)
+  // danger questions that are still to be asked are still to be paid for, whatever comes first
+  const danger = expected - best
+  return { value: value + danger, plan: expected, loss }
 }
 
 const wasted = (plan: number, price: number): Worth => ({ value: plan + price, plan, loss: price })
 
-/** Once the trouble is gone, disinfecting and handing back are all there is to do; the rest is paid for nothing. */
-function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMove): number {
+/**
+ * Once the trouble is gone, disinfecting and handing back are all there is to do, or setting aside where a danger is
+ * known that nobody here may lift; the rest is paid for nothing.
+ */
+async function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMove): Promise<number> {
   if (move.type === 'disinfected') return standing.disinfected ? moneyFor(desk, standing, move) : 0
-  if (move.type === 'ended')
-    return move.way === 'hand-back' ? 0 : move.way === 'send-in' ? serviceCost(desk.shop) : desk.shop.replace
-  return moneyFor(desk, standing, move)
+  if (move.type !== 'ended') return moneyFor(desk, standing, move)
+  const { stops } = await findingsAt(desk, standing.situation)
+  const right = stops.some(({ grade }) => grade === 'set-aside') ? 'set-aside' : 'hand-back'
+  if (move.way === right) return 0
+  return move.way === 'set-aside' ? desk.shop.replace : serviceCost(desk.shop)
 }
 
 /** The price of what the plan does not weigh; undefined for what it does. Danger questions are right at any time, once. */

@@ -8,6 +8,7 @@ import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { makeMove } from '../../server/practice/moves.js'
 import { slipsOf } from '../../server/practice/slips.js'
+import { worthOf } from '../../server/practice/worth.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { exerciseOf, realBook } from './bench.js'
 
@@ -187,6 +188,19 @@ describe('blades and clients', () => {
     const known = await after(desk, plugOut, danger)
     expect((await makeMove(desk, known, lift('tooth-missing'))).refused).toBeUndefined()
     expect((await makeMove(desk, known, lift('tingle-or-shock'))).refused).toBeDefined()
+  })
+
+  it('a mended tool with a danger that only a service may lift is set aside, and that costs nothing', async () => {
+    const desk = await deskOf(corded, 'tingle-or-shock')
+    const mended = { ...(await after(desk, plugOut, danger)), causes: [] }
+    const loss = async (way: 'hand-back' | 'send-in' | 'set-aside') =>
+      (await worthOf(desk, mended, { type: 'ended', way })).loss
+    expect(await loss('set-aside')).toBe(0)
+    expect(await loss('hand-back')).toBeGreaterThan(0)
+    const sound = await deskOf(corded)
+    const well = { ...(await after(sound, plugOut, danger)), causes: [] }
+    expect((await worthOf(sound, well, { type: 'ended', way: 'hand-back' })).loss).toBe(0)
+    expect((await worthOf(sound, well, { type: 'ended', way: 'set-aside' })).loss).toBeGreaterThan(0)
   })
 
   it('each slip says why, and the right order in two steps or more, in every kind that has it', () => {
