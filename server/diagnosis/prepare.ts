@@ -31,11 +31,11 @@ export async function prepare(knowledge: Knowledge): Promise<Prepared> {
       model,
       effectOfYes: await effectsOf(model, 'yes'),
       effectOfNo: await effectsOf(model, 'no'),
-      barred: ({ skill, canSafetyTest, inWarranty }, safetyTestSpared = false) => {
-        const key = `${skill}|${canSafetyTest}|${inWarranty}|${safetyTestSpared}`
+      barred: ({ skill, canSafetyTest, inWarranty, partsToBeHad }, safetyTestSpared = false) => {
+        const key = `${skill}|${canSafetyTest}|${inWarranty}|${partsToBeHad}|${safetyTestSpared}`
         let table = tables.get(key)
         if (!table) {
-          const figures = { skill, canSafetyTest, inWarranty }
+          const figures = { skill, canSafetyTest, inWarranty, partsToBeHad }
           tables.set(key, (table = barredIn(knowledge, model, figures, safetyTestSpared)))
         }
         return table

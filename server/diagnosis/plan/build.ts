@@ -27,8 +27,18 @@ export interface PlanInput {
   readonly trouble?: number
 }
 
-/** What sending in costs: a service's fee, and days without the tool; money. */
-export const serviceCost = (shop: ShopSettings): number => shop.sendIn + shop.turnaroundDays * shop.dayWithout
+/**
+ * What sending in costs: fee, carriage and days without the tool; money. What a service cannot mend comes back, and a
+ * new tool is bought after all.
+ *
+ * @param canBeMended is it of the sort that a service can usually mend?
+ */
+export function serviceCost(shop: ShopSettings, canBeMended = true): number {
+  const away = shop.turnaroundDays * shop.dayWithout
+  const inVain = (shop.sendInVain ?? shop.sendIn) + shop.replace
+  const mends = canBeMended ? shop.serviceMends : 0
+  return away + mends * shop.sendIn + (1 - mends) * inVain
+}
 
 /** Ways to end now, in the order of the problem's `ends`. */
 export const waysToEnd = ['send-in', 'retire'] as const
@@ -42,11 +52,9 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
   const { sets, weights, dropped } = hypotheses(input)
   const masks = setupMasks(model)
   const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
-  const service = serviceCost(shop)
   const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
   const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
-    // what no service can mend comes back, and a new tool is bought after all
-    'send-in': (set) => (retires(set) ? service + shop.replace : service),
+    'send-in': (set) => serviceCost(shop, !retires(set)),
     retire: () => shop.replace,
   }
   const problem = planProblem({
@@ -61,7 +69,7 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
     fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hiddenFixes)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
-    stopCost: Math.min(service, shop.replace),
+    stopCost: Math.min(serviceCost(shop), shop.replace),
     truthFixed: false,
   })
   return { problem, state: stateOf(input, problem, weights, masks.of(situation.standing)), dropped }
@@ -137,13 +145,19 @@ function planFix(
   }
   const outcome = fix.outcome ? (model.findingsOfQuestion.get(fix.outcome.id)?.[0] ?? -1) : -1
   return {
-    cost: fix.minutes * shop.rate + fix.parts.reduce((sum, part) => sum + part.cost, 0),
+    cost: fix.minutes * shop.rate + partsCost(fix, shop),
     setups: masks.of(fix.setups),
     cures,
     outcome,
     order: fix.order,
     barred: barred.has(fix.id) || hidden.has(fix.id),
   }
+}
+
+/** Parts, and the days without the tool until they are here. */
+function partsCost({ parts }: Fix, shop: ShopSettings): number {
+  const waiting = parts.length > 0 ? shop.partDays * shop.dayWithout : 0
+  return parts.reduce((sum, part) => sum + part.cost, waiting)
 }
 
 function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {

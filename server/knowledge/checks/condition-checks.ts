@@ -15,6 +15,8 @@ const policyDomains: Readonly<Record<string, Domain>> = {
   'can-safety-test': { values: ['yes', 'no'] },
   'opens-body': { values: ['yes', 'no'] },
   'in-warranty': { values: ['yes', 'no'] },
+  'needs-parts': { values: ['yes', 'no'] },
+  'parts-to-be-had': { values: ['yes', 'no'] },
   'times-tried': { min: 0, max: 40 },
   for: { values: ['step', 'fix'] },
 }
