@@ -13,6 +13,10 @@ export interface Config {
   readonly host: string
   /** folder of the cases, as a full path */
   readonly dataDir: string
+  /** folder of the rulebook, as a full path */
+  readonly rulesDir: string
+  /** are changed rule files taken over while the server runs? */
+  readonly watchRules: boolean
   readonly shop: ShopSettings
 }
 
@@ -39,12 +43,23 @@ const Settings = z.object({
     .refine((folder) => !folder.includes('\0'), 'is no path')
     .transform((folder) => resolve(folder))
     .default(resolve(project, '.data')),
+  RULES_DIR: z
+    .string()
+    .refine((folder) => !folder.includes('\0'), 'is no path')
+    .transform((folder) => resolve(folder))
+    .default(resolve(project, 'rules')),
+  WATCH_RULES: z
+    .enum(['yes', 'no'], 'is neither yes nor no')
+    .transform((word) => word === 'yes')
+    .default(true),
 })
 
 const remedies: Readonly<Record<string, string>> = {
   PORT: 'use a whole number from 1 to 65535, such as 3000, or leave it out',
   HOST: 'use 127.0.0.1 for this machine alone or 0.0.0.0 for every device in the network, or leave it out',
   DATA_DIR: 'use the path of a folder that this program may write to, or leave it out',
+  RULES_DIR: 'use the path of a folder that is made like rules/, or leave it out',
+  WATCH_RULES: 'use yes or no, or leave it out',
 }
 
 /**
@@ -64,6 +79,13 @@ export function configFrom(env: Readonly<Record<string, string | undefined>>): C
       }),
     )
   }
-  const { PORT, HOST, DATA_DIR } = read.data
-  return { port: PORT, host: HOST, dataDir: DATA_DIR, shop: ShopSettings.parse({}) }
+  const { PORT, HOST, DATA_DIR, RULES_DIR, WATCH_RULES } = read.data
+  return {
+    port: PORT,
+    host: HOST,
+    dataDir: DATA_DIR,
+    rulesDir: RULES_DIR,
+    watchRules: WATCH_RULES,
+    shop: ShopSettings.parse({}),
+  }
 }

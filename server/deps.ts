@@ -1,18 +1,43 @@
 /** What the routes need. Made once in `serve.ts`; a test makes its own, with a clock and ids that it chooses. */
-import type { Knowledge } from '../shared/knowledge.js'
-import type { Assessments } from './assessments.js'
 import type { CaseStore } from './cases/case-store.js'
+import { casesOfToday } from './cases/moved-ids.js'
 import type { ShopFigures } from './cases/shop-figures.js'
-import type { Prepared } from './diagnosis/prepare.js'
+import type { KeptOut, LiveRulebook, RulebookInUse } from './live-rulebook.js'
 
 export interface Deps {
-  readonly knowledge: Knowledge
-  readonly prepared: Prepared
+  readonly rulebook: LiveRulebook
   readonly cases: CaseStore
-  /** `assessments.of(situation, shop)`: the diagnosis, remembered for situations seen lately */
-  readonly assessments: Assessments
   readonly shop: ShopFigures
   readonly now: () => Date
   /** views and static files are kept in memory and cached by the browser when true */
   readonly production: boolean
+}
+
+/** What one request works with: one rulebook from its first line to its last, whatever is taken over meanwhile. */
+export interface AtHand extends RulebookInUse {
+  /** cases in the ids of that rulebook */
+  readonly cases: CaseStore
+  readonly shop: ShopFigures
+  readonly now: () => Date
+  /** why the rulebook on disk is not the one in use; null when it is */
+  readonly keptOut: KeptOut | null
+}
+
+const ofRequests = new WeakMap<object, AtHand>()
+
+/** The same for every call with one request. */
+export function atHand(deps: Deps, request: object): AtHand {
+  const known = ofRequests.get(request)
+  if (known) return known
+  const { rulebook, cases, shop, now } = deps
+  const current = rulebook.current()
+  const hand: AtHand = {
+    ...current,
+    cases: casesOfToday(cases, current.knowledge.moved),
+    shop,
+    now,
+    keptOut: rulebook.keptOut(),
+  }
+  ofRequests.set(request, hand)
+  return hand
 }

@@ -4,7 +4,6 @@ import type { Server } from 'node:http'
 import { networkInterfaces } from 'node:os'
 import { join } from 'node:path'
 import { createApp } from './app.js'
-import { rememberAssessments } from './assessments.js'
 import { newCaseId } from './cases/case-id.js'
 import { DamagedFile } from './cases/case-file.js'
 import type { CaseStore } from './cases/case-store.js'
@@ -12,15 +11,15 @@ import { NewerFile } from './cases/migrations/migrations.js'
 import { openShopFigures } from './cases/shop-figures.js'
 import { openCaseStore } from './cases/sqlite-case-store.js'
 import type { Config } from './config.js'
-import { assess } from './diagnosis/assess.js'
-import { prepare } from './diagnosis/prepare.js'
 import { BadSetting, KnowledgeError } from './errors.js'
 import { loadKnowledge } from './knowledge/load.js'
+import { RulebookHolder, rulebookInUse } from './live-rulebook.js'
+import { watchRules } from './watch-rules.js'
 
 /** A server that listens. */
 export interface Serving {
   readonly addresses: readonly string[]
-  /** Answers what is under way, then closes port and file. */
+  /** Stops watching, answers what is under way, then closes port and file. */
   close(): Promise<void>
 }
 
@@ -36,22 +35,29 @@ class CannotStart extends Error {
  * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
  */
 export async function serve(config: Config, before?: (cases: CaseStore) => Promise<void>): Promise<Serving> {
-  const knowledge = loadKnowledge()
-  const prepared = await prepare(knowledge)
-  const cases = await openCases(config.dataDir, knowledge.moved)
+  const now = () => new Date()
+  const holder = new RulebookHolder(await rulebookInUse(loadKnowledge(config.rulesDir), now()))
+  const cases = await openCases(config.dataDir)
   try {
     await before?.(cases)
     const app = createApp({
-      knowledge,
-      prepared,
+      rulebook: holder,
       cases,
-      assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
       shop: await openShopFigures(cases, config.shop),
-      now: () => new Date(),
+      now,
       production: process.env['NODE_ENV'] !== 'development',
     })
     const server = await listen(app, config)
-    return { addresses: addressesOf(server, config.host), close: () => closeAll(server, cases) }
+    const watching = config.watchRules
+      ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
+      : undefined
+    return {
+      addresses: addressesOf(server, config.host),
+      async close() {
+        await watching?.close()
+        await closeAll(server, cases)
+      },
+    }
   } catch (error) {
     await cases.close()
     throw error
@@ -88,14 +94,11 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
   }
 }
 
-async function openCases(
-  dataDir: string,
-  moved: Parameters<typeof openCaseStore>[0]['moved'],
-): Promise<CaseStore> {
+async function openCases(dataDir: string): Promise<CaseStore> {
   const file = join(dataDir, 'cases.db')
   try {
     mkdirSync(dataDir, { recursive: true })
-    return await openCaseStore({ file, newId: newCaseId, moved })
+    return await openCaseStore({ file, newId: newCaseId })
   } catch (error) {
     if (!(error instanceof Error) || !('code' in error)) throw error
     throw new CannotStart(

@@ -9,7 +9,7 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
-import { Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
+import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { SignFile } from './sign-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
 

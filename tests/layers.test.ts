@@ -28,9 +28,10 @@ describe('the house', () => {
     expect(core.flatMap(({ file, text }) => worldlyProblems(file, text))).toEqual([])
   })
 
-  it('names templates in pages/render.ts only (the rulebook names drawings, to check that they are there)', () => {
+  it('names templates in pages/render.ts only (drawings are listed too, to know which are there)', () => {
     const naming = sources('server').filter(({ text }) => viewNames(text).length > 0)
     expect(naming.map(({ file }) => file).filter((file) => !file.startsWith('server/knowledge/'))).toEqual([
+      'server/pages/drawing-files.ts',
       'server/pages/render.ts',
     ])
   })

@@ -3,7 +3,8 @@ import type { Request, RequestHandler, Router } from 'express'
 import type { z } from 'zod'
 import type { DoorProblem } from '../cases/door.js'
 import type { ShopSettings } from '../../shared/situation.js'
-import type { Deps } from '../deps.js'
+import type { AtHand, Deps } from '../deps.js'
+import { atHand } from '../deps.js'
 import type { ProblemSlug } from './problems.js'
 import { ApiProblem, notAcceptable, problemsFrom } from './problems.js'
 import { valueWords } from './value-words.js'
@@ -25,7 +26,7 @@ interface Described<Input extends z.ZodType, Output extends z.ZodType> {
   readonly status: 200 | 201
   readonly problems: readonly ProblemSlug[]
   readonly run: (
-    deps: Deps,
+    hand: AtHand,
     input: z.output<Input>,
     parameters: Readonly<Record<string, string>>,
   ) => Promise<Reply<z.input<Output>>> | Reply<z.input<Output>>
@@ -43,9 +44,10 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
   return {
     ...rest,
     handle: (deps) => async (req, res) => {
-      const input = described.input && inputFrom(described.input, req, deps)
+      const hand = atHand(deps, req)
+      const input = described.input && inputFrom(described.input, req, hand)
       const { body, location } = await run(
-        deps,
+        hand,
         input as z.output<Input>,
         req.params as Record<string, string>,
       )
@@ -55,7 +57,7 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
   }
 }
 
-function inputFrom<Input extends z.ZodType>(schema: Input, req: Request, { shop }: Deps): z.output<Input> {
+function inputFrom<Input extends z.ZodType>(schema: Input, req: Request, { shop }: AtHand): z.output<Input> {
   const inQuery = req.method === 'GET' || req.method === 'HEAD'
   const given: unknown = inQuery ? req.query : (req.body ?? {})
   const parsed = schema.safeParse(inQuery ? given : withShop(given, shop.now), { error: valueWords })

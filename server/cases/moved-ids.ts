@@ -1,7 +1,38 @@
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { CaseStore } from './case-store.js'
 
 type Moved = Knowledge['moved']
+
+const renamed = new WeakMap<Moved, WeakMap<BenchCase, BenchCase>>()
+
+/**
+ * The store as one rulebook reads it: every case it hands out names kinds, questions, fixes and so on by the ids of
+ * that rulebook. The store itself keeps what was written, so a rulebook may be exchanged while cases are open.
+ */
+export function casesOfToday(cases: CaseStore, moved: Moved): CaseStore {
+  if (Object.keys(moved).length === 0) return cases
+  let known = renamed.get(moved)
+  if (!known) renamed.set(moved, (known = new WeakMap()))
+  const those = known
+  /** The store hands out one object for each version of a case, and so does this: what is folded from it is kept by it. */
+  const ofToday = (stored: BenchCase): BenchCase => {
+    let now = those.get(stored)
+    if (!now) those.set(stored, (now = withIdsOfToday(stored, moved)))
+    return now
+  }
+  return {
+    ...cases,
+    begin: async (start) => ofToday(await cases.begin(start)),
+    get: async (id) => ofToday(await cases.get(id)),
+    list: async (filter) =>
+      (await cases.list(filter)).map((summary) => ({
+        ...summary,
+        kind: today(moved, ['kinds'], summary.kind),
+      })),
+    append: async (...what) => ofToday(await cases.append(...what)),
+  }
+}
 
 /**
  * The case with ids of today: one stored before a file of `rules/` was renamed names it by its old id.

@@ -5,13 +5,11 @@ import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
 import { ShopSettings } from '../../shared/situation.js'
-import type { Knowledge } from '../../shared/knowledge.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
 import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
 import { caseStateOf } from './fold.js'
 import { migrate } from './migrations/migrations.js'
-import { withIdsOfToday } from './moved-ids.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
@@ -26,14 +24,9 @@ type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'ev
  *
  * @param file  path of the file, or `:memory:` for one that is forgotten when closed
  * @param newId makes the id of a new case; asked again when it is taken
- * @param moved old ids to new ones, as in the rulebook
  * @throws NewerFile when a later version of the program has written it, DamagedFile when it cannot be read
  */
-export async function openCaseStore(options: {
-  file: string
-  newId: () => string
-  moved: Knowledge['moved']
-}): Promise<CaseStore> {
+export async function openCaseStore(options: { file: string; newId: () => string }): Promise<CaseStore> {
   const sqlite = openCaseFile(options.file)
   const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: sqlite }) })
   try {
@@ -81,10 +74,7 @@ function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
   }
 }
 
-function storeOver(
-  db: Kysely<Tables>,
-  { newId, moved }: { newId: () => string; moved: Knowledge['moved'] },
-): CaseStore {
+function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): CaseStore {
   async function read(id: string, from: Kysely<Tables> = db): Promise<BenchCase> {
     const row = await from.selectFrom('bench_case').selectAll().where('id', '=', id).executeTakeFirst()
     if (!row) throw new CaseNotFound(id)
@@ -94,7 +84,7 @@ function storeOver(
       .where('case_id', '=', id)
       .orderBy('place')
       .execute()
-    return caseFrom(row, events, moved)
+    return caseFrom(row, events)
   }
 
   return {
@@ -107,7 +97,7 @@ function storeOver(
           .values({ id, ...row })
           .onConflict((taken) => taken.column('id').doNothing())
           .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row }, [], moved)
+        if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row }, [])
       }
     },
 
@@ -134,7 +124,7 @@ function storeOver(
       const byCase = new Map<string, EventRow[]>(rows.map(({ id }) => [id, []]))
       for (const event of events) byCase.get(event.case_id)?.push(event)
       return rows
-        .map((row) => summaryOf(caseFrom(row, byCase.get(row.id) ?? [], moved)))
+        .map((row) => summaryOf(caseFrom(row, byCase.get(row.id) ?? [])))
         .filter(({ state }) => open === undefined || open === (state === 'on-the-bench'))
         .slice(0, most)
     },
@@ -182,9 +172,9 @@ function storeOver(
   }
 }
 
-function caseFrom(row: CaseRow, events: readonly EventRow[], moved: Knowledge['moved']): BenchCase {
+function caseFrom(row: CaseRow, events: readonly EventRow[]): BenchCase {
   const { id, kind, tool, begun_at: begunAt, changed_at: changedAt } = row
-  return withIdsOfToday({ id, kind, tool, begunAt, changedAt, events: events.map(eventFrom) }, moved)
+  return { id, kind, tool, begunAt, changedAt, events: events.map(eventFrom) }
 }
 
 function eventFrom({ case_id: id, place, event }: EventRow): CaseEvent {

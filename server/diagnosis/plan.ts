@@ -48,9 +48,23 @@ export function nextStep(input: Planning): NextStep {
     return dangerStep(danger, input)
   }
   const { problem, state, dropped } = buildPlan(input)
+  const { action, exact } = bestAction(problem, state, dropped)
+  return described(input, problem, state, action, exact)
+}
+
+/**
+ * What to do in a state, dangers aside.
+ *
+ * @param dropped share of what may be wrong that the hypotheses leave out, in [0, 1]
+ * @returns the action, and whether the rest was solved exactly
+ */
+export function bestAction(
+  problem: PlanProblem,
+  state: PlanState,
+  dropped: number,
+): { action: Action; exact: boolean } {
   const solved = dropped < negligible ? endgame(problem, state) : null
-  const action = solved ?? settledTie(rankActions(problem, state, reach))
-  return described(input, problem, state, action, solved !== null)
+  return { action: solved ?? settledTie(rankActions(problem, state, reach)), exact: solved !== null }
 }
 
 const nothing = {

@@ -11,6 +11,7 @@ import { questionChecks } from './checks/question-checks.js'
 import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
 import { shareChecks } from './checks/share-checks.js'
+import { signChecks } from './checks/sign-checks.js'
 import { textChecks } from './checks/text-checks.js'
 import { whenChecks } from './checks/when-checks.js'
 import type { Check, Rulebook } from './rulebook.js'
@@ -28,6 +29,7 @@ export const checks: readonly Check[] = [
   ...shareChecks,
   ...setupChecks,
   ...dangerChecks,
+  ...signChecks,
   ...textChecks,
 ]
 

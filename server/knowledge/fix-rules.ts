@@ -5,7 +5,8 @@ import { fileURLToPath } from 'node:url'
 import { format, resolveConfig, type Options } from 'prettier'
 import type { z } from 'zod'
 import { folders, Moved, Sources } from '../../shared/knowledge.js'
-import { jsonSchemas } from './json-schemas.js'
+import { isForeign, jsonSchemas } from './json-schemas.js'
+import { knownIds } from './known-ids.js'
 
 /**
  * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, formatted.
@@ -33,9 +34,9 @@ export async function fixRules(dir: string): Promise<string[]> {
   }
 
   mkdirSync(join(dir, 'schema'), { recursive: true })
-  const schemas = jsonSchemas()
+  const schemas = jsonSchemas(knownIds(dir))
   for (const [name, schema] of schemas) await write(`schema/${name}`, JSON.stringify(schema))
-  for (const name of readdirSync(join(dir, 'schema')).filter((it) => !schemas.has(it))) {
+  for (const name of readdirSync(join(dir, 'schema')).filter((it) => isForeign(it, schemas))) {
     rmSync(join(dir, 'schema', name))
     changed.push(`schema/${name}`)
   }

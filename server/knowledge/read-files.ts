@@ -4,7 +4,7 @@ import { join } from 'node:path'
 import type { z } from 'zod'
 import type { RulebookProblem } from '../errors.js'
 import { Id } from '../../shared/ids.js'
-import { folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
+import { folderNames, folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
 import { jsonProblem, schemaProblems } from './file-problems.js'
 
 /** The rulebook as far as it can be read. */
@@ -22,7 +22,7 @@ export function readFiles(dir: string): Reading {
 
   function read<S extends z.ZodType>(schema: S, name: string): z.output<S> | undefined {
     const file = `rules/${name}.json`
-    const found = parseFile(schema, file, readFileSync(join(dir, `${name}.json`), 'utf8'))
+    const found = parseFile(schema, file, join(dir, `${name}.json`))
     if (found.ok) return found.value
     problems.push(...found.problems)
     unreadable.add(name)
@@ -32,7 +32,7 @@ export function readFiles(dir: string): Reading {
   function readFolder<F extends Folder>(folder: F): Knowledge[F] {
     if (!existsSync(join(dir, folder))) return []
     const entries: object[] = []
-    const names = readdirSync(join(dir, folder)).filter((name) => !name.startsWith('.'))
+    const names = readdirSync(join(dir, folder)).filter((name) => !isEditorsOwn(name))
     for (const name of names.sort()) {
       const stray = strayProblem(folder, name)
       if (stray !== undefined) problems.push(stray)
@@ -57,6 +57,15 @@ export function readFiles(dir: string): Reading {
     return schema.parse({})
   }
 
+  if (!existsSync(dir)) {
+    problems.push({
+      file: 'rules/',
+      field: '',
+      message: `there is no folder ${dir}`,
+      remedy: 'put the rulebook there, or leave RULES_DIR out for the one that comes with the program',
+    })
+    return { knowledge: nothing, problems, unreadable: new Set(folderNames) }
+  }
   problems.push(...strayFolders(dir))
   const knowledge: Knowledge = {
     kinds: readFolder('kinds'),
@@ -69,16 +78,29 @@ export function readFiles(dir: string): Reading {
     relevance: readFolder('relevance'),
     policy: readFolder('policy'),
     care: readFolder('care'),
+    signs: readFolder('signs'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }
   return { knowledge, problems, unreadable }
 }
 
+const nothing = {
+  ...Object.fromEntries(folderNames.map((folder) => [folder, []])),
+  sources: {},
+  moved: {},
+} as unknown as Knowledge
+
 type Parsed<T> = { ok: true; value: T } | { ok: false; problems: RulebookProblem[] }
 
-/** One file's text against its schema: every problem at once. */
-function parseFile<S extends z.ZodType>(schema: S, file: string, text: string): Parsed<z.output<S>> {
+/** One file against its schema: every problem at once. */
+function parseFile<S extends z.ZodType>(schema: S, file: string, path: string): Parsed<z.output<S>> {
+  let text: string
+  try {
+    text = readFileSync(path, 'utf8')
+  } catch (error) {
+    return { ok: false, problems: [unreadableProblem(file, error)] }
+  }
   let data: unknown
   try {
     data = JSON.parse(text)
@@ -88,6 +110,21 @@ function parseFile<S extends z.ZodType>(schema: S, file: string, text: string): 
   const parsed = schema.safeParse(data)
   if (parsed.success) return { ok: true, value: parsed.data }
   return { ok: false, problems: schemaProblems(file, parsed.error.issues, data) }
+}
+
+function unreadableProblem(file: string, error: unknown): RulebookProblem {
+  const why = error instanceof Error && 'code' in error ? ` (${String(error.code)})` : ''
+  return {
+    file,
+    field: '',
+    message: `it cannot be read${why}`,
+    remedy: 'see that it is a file and that this program may read it',
+  }
+}
+
+/** `.brush.json.swp`, `brush.json~`, `#brush.json#`, `4913`: what an editor puts beside a file while it is being changed. */
+export function isEditorsOwn(name: string): boolean {
+  return /^\.|~$|^#.*#$|^4913$|\.(swp|swo|tmp|temp|bak|orig)$/i.test(name)
 }
 
 /** A file's name is its thing's id, and nothing else belongs in a folder. */
@@ -104,7 +141,7 @@ function strayProblem(folder: Folder, name: string): RulebookProblem | undefined
 function strayFolders(dir: string): RulebookProblem[] {
   const known = new Set([...Object.keys(folders), 'schema', 'sources.json', 'moved.json'])
   return readdirSync(dir)
-    .filter((name) => !known.has(name) && !name.startsWith('.'))
+    .filter((name) => !known.has(name) && !isEditorsOwn(name))
     .map((name) => ({
       file: `rules/${name}`,
       field: '',

@@ -33,6 +33,8 @@ export interface Rulebook {
   readonly unreadable: ReadonlySet<string>
   /** names of the drawings that there are; undefined = not known, so not checked */
   readonly drawings: ReadonlySet<string> | undefined
+  /** for each drawing of the parts of a kind, the parts that it shows; undefined as above */
+  readonly partsDrawn: ReadonlyMap<string, ReadonlySet<string>> | undefined
   readonly asked: readonly Asked[]
   readonly askedById: ReadonlyMap<QuestionId, Asked>
   readonly causesById: ReadonlyMap<CauseId, Cause>
@@ -52,13 +54,18 @@ export interface Check {
 
 export function rulebookOf(
   knowledge: Knowledge,
-  about: { unreadable?: ReadonlySet<string>; drawings?: ReadonlySet<string> | undefined } = {},
+  about: {
+    unreadable?: ReadonlySet<string>
+    drawings?: ReadonlySet<string> | undefined
+    partsDrawn?: ReadonlyMap<string, ReadonlySet<string>> | undefined
+  } = {},
 ): Rulebook {
   const asked = [...askedBySteps(knowledge), ...askedByFixes(knowledge)]
   return {
     knowledge,
     unreadable: about.unreadable ?? new Set(),
     drawings: about.drawings,
+    partsDrawn: about.partsDrawn,
     asked,
     askedById: new Map(asked.map((it) => [it.question.id, it])),
     causesById: new Map(knowledge.causes.map((it) => [it.id, it])),

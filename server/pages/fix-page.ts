@@ -7,7 +7,9 @@ import { lineDrawing } from './line-drawing.js'
 import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from './on-bench.js'
-import { safetyTestSpared, setupsFor } from './on-bench.js'
+import { kindOf, safetyTestSpared, setupsFor } from './on-bench.js'
+import type { PartsDrawing } from './parts-drawing.js'
+import { partsMarked } from './parts-drawing.js'
 import type { Setups } from './setups.js'
 import { setupsView, undoing } from './setups.js'
 import type { StopBand } from './stop-page.js'
@@ -33,6 +35,8 @@ export interface FixPage {
   readonly putBack: string
   readonly safetyTest: boolean
   readonly drawing: Drawing | null
+  /** the parts that it works on, where it has no drawing of its own */
+  readonly where: PartsDrawing | null
   readonly facts: readonly Fact[]
   readonly cured: string
   /** what the test of the fix itself asks, where it has one */
@@ -73,6 +77,7 @@ export function fixPage(on: OnBench, fix: Fix): FixPage {
     putBack: undoing(setupsFor(knowledge, [...fix.setups, ...on.situation.standing])),
     safetyTest: fix.safetyTest && !safetyTestSpared(on),
     drawing: lineDrawing(fix.drawing, fix.name),
+    where: fix.drawing === undefined ? partsMarked(kindOf(on), partsOf(on, fix)) : null,
     facts: [
       { term: 'Takes', words: minutes(assessment.next.minutes) },
       { term: 'Hand', words: skillWords(fix.skill) },
@@ -108,6 +113,12 @@ function leadOf(on: OnBench, fix: Fix): string {
   if (causes.get(likeliest.id)?.exclusive) return `${name}: ${inHundred(likeliest.probability)}.`
   const chance = inHundred(fix.cures[likeliest.id] ?? 0)
   return `${name}: ${inHundred(likeliest.probability)}. Where that is it, this cures ${chance}.`
+}
+
+/** The parts whose causes the fix cures. */
+function partsOf(on: OnBench, fix: Fix): ReadonlySet<string> {
+  const { causes } = lookupOf(on.knowledge)
+  return new Set(Object.keys(fix.cures).flatMap((cause) => causes.get(cause)?.part ?? []))
 }
 
 /** "a pair of brushes, 6; about 6 together": what the parts cost. */

@@ -22,6 +22,7 @@ import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { WhyPage } from './why-page.js'
+import type { Noticed } from './rulebook-notice.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 
 /** Every view with the model that it needs. */
@@ -39,8 +40,8 @@ export interface Pages {
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
-  'rulebook-entry': EntryPage
-  'rulebook-list': ListPage
+  'rulebook-entry': Noticed<EntryPage>
+  'rulebook-list': Noticed<ListPage>
   shop: ShopPage
   slip: SlipPage
   start: StartPage

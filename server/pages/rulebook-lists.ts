@@ -51,6 +51,14 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
           },
         ],
       },
+      {
+        heading: 'To take into other programs',
+        items: knowledge.kinds.map(({ id, plainName }) => ({
+          name: plainName,
+          href: `/rulebook/kinds/${id}/model.xml`,
+          note: 'its causes and signs with all their chances, as a Bayesian network (XMLBIF 0.3)',
+        })),
+      },
     ],
   }
 }

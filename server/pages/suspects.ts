@@ -1,13 +1,16 @@
-import type { ClipperDrawing, DotField } from './drawing.js'
-import { clipperDrawing, dotField, shadeLevel } from './drawing.js'
+import type { DotField } from './drawing.js'
+import { dotField, shadeLevel } from './drawing.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
 import { kindOf } from './on-bench.js'
+import type { PartsDrawing } from './parts-drawing.js'
+import { partsDrawing } from './parts-drawing.js'
 import { countOf100, inHundred } from './words.js'
 
 /** Who is suspected, as counts of 100 beside the work. */
 export interface Suspects {
-  readonly drawing: ClipperDrawing
+  /** null for a kind whose parts nobody has drawn */
+  readonly drawing: PartsDrawing | null
   readonly list: readonly Suspect[]
   /** those that the list leaves out, in one sentence; empty when it leaves out none */
   readonly others: string
@@ -42,7 +45,7 @@ export function suspectsView(on: OnBench): Suspects {
   }
   const left = ranked.slice(shown.length)
   return {
-    drawing: clipperDrawing(suspicion, kindOf(on).parts),
+    drawing: partsDrawing(kindOf(on), suspicion),
     list: shown.map(({ id, name, probability }) => ({
       name,
       href: `/rulebook/causes/${id}`,

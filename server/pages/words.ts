@@ -151,6 +151,12 @@ export function listWords(items: readonly string[]): string {
   return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
 }
 
+/** "14:05", or with its date when that is another day than `today`'s; by the clock of the shop. */
+export function clockWords(when: Date, today: Date): string {
+  if (when.toDateString() !== today.toDateString()) return instantWords(when.toISOString())
+  return when.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' })
+}
+
 /** "25 Nov 2025, 15:26" from an ISO 8601 instant, by the clock of the shop that the server stands in. */
 export function instantWords(instant: string): string {
   const when = new Date(instant)

@@ -1,8 +1,14 @@
 import { Router } from 'express'
+import type { Knowledge } from '../../shared/knowledge.js'
 import type { Deps } from '../deps.js'
+import { atHand } from '../deps.js'
 import { NotFound } from '../errors.js'
+import { rulebookDigest } from '../interchange/digest.js'
+import { modelFile } from '../interchange/model-file.js'
+import { noticed } from '../pages/rulebook-notice.js'
 import { lookupOf } from '../pages/lookup.js'
 import { renderPage } from '../pages/render.js'
+import type { EntryPage } from '../pages/rulebook-page.js'
 import { causePage, fixEntryPage, stepEntryPage } from '../pages/rulebook-entries.js'
 import {
   carePage,
@@ -15,27 +21,38 @@ import {
 } from '../pages/rulebook-lists.js'
 
 /** The rulebook to browse. */
-export function rulebookRoutes({ knowledge }: Deps): Router {
+export function rulebookRoutes(deps: Deps): Router {
   const router = Router()
-  const { causes, steps, fixes } = lookupOf(knowledge)
 
   const lists = { '': rulebookPage, '/causes': causesPage, '/steps': stepsPage, '/fixes': fixesPage }
   for (const [at, page] of Object.entries(lists))
-    router.get(`/rulebook${at}`, (_req, res) => renderPage(res, 'rulebook-list', page(knowledge)))
+    router.get(`/rulebook${at}`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook-list', noticed(hand, page(hand.knowledge)))
+    })
 
   const whole = { '/stops': stopsPage, '/care': carePage, '/sources': sourcesPage }
   for (const [at, page] of Object.entries(whole))
-    router.get(`/rulebook${at}`, (_req, res) => renderPage(res, 'rulebook-entry', page(knowledge)))
+    router.get(`/rulebook${at}`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook-entry', noticed(hand, page(hand.knowledge)))
+    })
 
-  router.get('/rulebook/causes/:id', (req, res) =>
-    renderPage(res, 'rulebook-entry', causePage(knowledge, found(causes, req.params.id, 'cause'))),
-  )
-  router.get('/rulebook/steps/:id', (req, res) =>
-    renderPage(res, 'rulebook-entry', stepEntryPage(knowledge, found(steps, req.params.id, 'step'))),
-  )
-  router.get('/rulebook/fixes/:id', (req, res) =>
-    renderPage(res, 'rulebook-entry', fixEntryPage(knowledge, found(fixes, req.params.id, 'fix'))),
-  )
+  const entry = (at: string, pageOf: (knowledge: Knowledge, id: string) => EntryPage) =>
+    router.get(`/rulebook/${at}/:id`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook-entry', noticed(hand, pageOf(hand.knowledge, String(req.params['id']))))
+    })
+  entry('causes', (book, id) => causePage(book, found(lookupOf(book).causes, id, 'cause')))
+  entry('steps', (book, id) => stepEntryPage(book, found(lookupOf(book).steps, id, 'step')))
+  entry('fixes', (book, id) => fixEntryPage(book, found(lookupOf(book).fixes, id, 'fix')))
+
+  router.get('/rulebook/kinds/:id/model.xml', (req, res) => {
+    const { knowledge, prepared } = atHand(deps, req)
+    const { model } = found(prepared.kinds, req.params.id, 'kind of tool')
+    res.attachment(`clipperwright-${model.kind.id}.xml`).type('application/xml')
+    res.send(modelFile(model, rulebookDigest(knowledge)))
+  })
   return router
 }
 

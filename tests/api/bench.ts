@@ -3,17 +3,17 @@ import type { Express } from 'express'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { ShopSettings } from '../../shared/situation.js'
 import { createApp } from '../../server/app.js'
-import { rememberAssessments } from '../../server/assessments.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
-import { assess } from '../../server/diagnosis/assess.js'
-import { prepare } from '../../server/diagnosis/prepare.js'
+import { RulebookHolder, rulebookInUse } from '../../server/live-rulebook.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
 
 export interface Bench {
   readonly app: Express
   readonly cases: CaseStore
+  /** the rulebook it runs on, to be exchanged */
+  readonly rulebook: RulebookHolder
   /** puts the clock on by so many minutes */
   wait(minutes: number): void
 }
@@ -24,23 +24,20 @@ export async function benchWith(
   options: { knowledge?: Knowledge; shop?: Partial<ShopSettings>; cases?: Partial<CaseStore> } = {},
 ): Promise<Bench> {
   const knowledge = options.knowledge ?? tinyRulebook
-  const prepared = await prepare(knowledge)
   let next = 0
   let now = Date.parse(OPENED)
   const stored = await openCaseStore({
     file: ':memory:',
     newId: () => `case${++next}`,
-    moved: knowledge.moved,
   })
   const cases = { ...stored, ...options.cases }
+  const rulebook = new RulebookHolder(await rulebookInUse(knowledge, new Date(now)))
   const app = createApp({
-    knowledge,
-    prepared,
+    rulebook,
     cases,
-    assessments: rememberAssessments((situation, shop) => assess(prepared, situation, shop)),
     shop: await openShopFigures(cases, ShopSettings.parse(options.shop ?? {})),
     now: () => new Date(now),
     production: true,
   })
-  return { app, cases, wait: (minutes) => void (now += minutes * 60_000) }
+  return { app, cases, rulebook, wait: (minutes) => void (now += minutes * 60_000) }
 }

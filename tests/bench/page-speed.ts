@@ -19,6 +19,7 @@ import { rememberAssessments } from '../../server/assessments.js'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
+import { RulebookHolder } from '../../server/live-rulebook.js'
 import { ShopSettings } from '../../shared/situation.js'
 import type { Round } from './load-client.js'
 
@@ -41,15 +42,18 @@ export async function pageSpeeds(
 ): Promise<readonly [PageSpeed, PageSpeed, PageSpeed]> {
   const folder = mkdtempSync(join(tmpdir(), 'clipperwright-bench-'))
   const client = fork(fileURLToPath(new URL('load-client.ts', import.meta.url)))
-  const cases = await openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'bench', moved: {} })
+  const cases = await openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'bench' })
   const shop = ShopSettings.parse({})
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
   const appWith = (assessments: Assessments): Express =>
     createApp({
-      knowledge: prepared.knowledge,
-      prepared,
+      rulebook: new RulebookHolder({
+        knowledge: prepared.knowledge,
+        prepared,
+        assessments,
+        since: new Date(),
+      }),
       cases,
-      assessments,
       shop: { now: shop, keep: () => Promise.resolve() },
       now: () => new Date(),
       production: true,

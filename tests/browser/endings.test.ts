@@ -27,7 +27,7 @@ afterAll(async () => {
 async function start(): Promise<{ readonly base: string; kill(): Promise<void> }> {
   const script = fileURLToPath(new URL('../../server/start.ts', import.meta.url))
   const child = spawn(process.execPath, ['--import', 'tsx', script], {
-    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: folder },
+    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: folder, WATCH_RULES: 'no' },
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   running.push(child)

@@ -7,6 +7,7 @@ import type { CaseEvent } from '../../shared/case.js'
 import { newCaseId } from '../../server/cases/case-id.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { NewerFile } from '../../server/cases/migrations/migrations.js'
+import { casesOfToday } from '../../server/cases/moved-ids.js'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { CaseNotFound, StaleForm } from '../../server/errors.js'
 
@@ -20,7 +21,7 @@ let file: string
 let store: CaseStore
 let ids: string[]
 
-const open = (moved = {}) => openCaseStore({ file, newId: () => ids.shift() ?? newCaseId(), moved })
+const open = () => openCaseStore({ file, newId: () => ids.shift() ?? newCaseId() })
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'case-store-test-'))
@@ -65,7 +66,7 @@ describe('a stored case', () => {
     })
   })
   it('gives the same from a file that is forgotten', async () => {
-    const memory = await openCaseStore({ file: ':memory:', newId: () => 'one', moved: {} })
+    const memory = await openCaseStore({ file: ':memory:', newId: () => 'one' })
     await memory.begin({ kind: 'bench-motor', tool: '', at: at(0) })
     expect((await memory.append('one', hot, at(1))).events).toEqual([hot])
     await memory.close()
@@ -139,20 +140,27 @@ describe('ids that have moved', () => {
   it('are read as those of today, renames of renames included, and stay in the file as they were', async () => {
     const { id } = await begin()
     await store.append(id, [hot, { type: 'tried', fix: 'grease', outcome: 'no' }], at(1))
-    await store.close()
-    store = await open({
+    const moved = {
       kinds: { 'bench-motor': 'corded-motor' },
       steps: { 'how-it-runs': 'running' },
       questions: { hot: 'warm', warm: 'too-hot' },
       fixes: { grease: 'regrease', regrease: 'grease' },
-    })
-    expect(await store.get(id)).toMatchObject({
+    }
+    const today = casesOfToday(store, moved)
+    expect(await today.get(id)).toMatchObject({
       kind: 'corded-motor',
       events: [{ step: 'running', answers: { 'too-hot': 'yes' } }, { fix: 'grease' }],
     })
-    await store.close()
-    store = await open()
+    expect((await today.list())[0]).toMatchObject({ kind: 'corded-motor', words: null })
     expect((await store.get(id)).events[0]).toEqual(hot)
+  })
+  it('come as one object for each version of a case, so that what is computed from it is kept', async () => {
+    const { id } = await begin()
+    const moved = { kinds: { 'bench-motor': 'corded-motor' } }
+    const first = await casesOfToday(store, moved).get(id)
+    expect(await casesOfToday(store, moved).get(id)).toBe(first)
+    await casesOfToday(store, moved).append(id, hot, at(1))
+    expect((await casesOfToday(store, moved).get(id)).events).toEqual([hot])
   })
 })
 

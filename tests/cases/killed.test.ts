@@ -26,7 +26,7 @@ it('loses nothing that was stored, and keeps no half of what belongs together, w
     }
     expect(await gone).toEqual([null, 'SIGKILL'])
 
-    const store = await openCaseStore({ file, newId: () => 'two', moved: {} })
+    const store = await openCaseStore({ file, newId: () => 'two' })
     const { events } = await store.get('one')
     expect(events.length).toBeGreaterThanOrEqual(told)
     expect(events.length % 2).toBe(0)

@@ -20,7 +20,7 @@ let there: CaseStore
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'clipperwright-test-'))
-  const open = () => openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'one', moved: {} })
+  const open = () => openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'one' })
   here = await open()
   there = await open()
   await here.begin({ kind: 'bench-motor', tool: '', at })

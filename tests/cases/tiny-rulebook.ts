@@ -195,6 +195,7 @@ export const tinyRulebook: Knowledge = {
   relevance: [],
   policy: [],
   care: [],
+  signs: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

@@ -29,6 +29,14 @@ describe('the settings', () => {
       host: '0.0.0.0',
       dataDir: '/var/lib/bench',
     })
+    expect(configFrom({ RULES_DIR: '/srv/rules', WATCH_RULES: 'no' })).toMatchObject({
+      rulesDir: '/srv/rules',
+      watchRules: false,
+    })
+  })
+  it('watch the rulebook of the project unless told otherwise', () => {
+    expect(configFrom({})).toMatchObject({ rulesDir: join(process.cwd(), 'rules'), watchRules: true })
+    expect(problemsOf({ WATCH_RULES: 'never' }).message).toMatch(/WATCH_RULES="never".*use yes or no/)
   })
   // RFC 4291 §2.2 (IPv6 text), RFC 1123 §2.1 (host names). Port 0: any free port, by custom of the sockets API.
   it.each(['::', '::1', 'localhost', 'bench.local', '192.168.1.20'])('take the host %s', (host) => {

@@ -32,7 +32,6 @@ describe('the demo', () => {
     const store = await openCaseStore({
       file: ':memory:',
       newId: () => Math.random().toString(36),
-      moved: {},
     })
     await putDemoCases(store, now)
     const listed = await store.list()

@@ -25,7 +25,7 @@ afterAll(() => rmSync(folder, { recursive: true }))
 
 function run(script: string, env: Record<string, string>) {
   const child = spawn(process.execPath, ['--import', 'tsx', server(script)], {
-    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: join(folder, 'data'), ...env },
+    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: join(folder, 'data'), WATCH_RULES: 'no', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   started.push(child)

@@ -177,6 +177,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   relevance: [],
   policy: [],
   care: [],
+  signs: [],
   sources: {},
   moved: {},
   ...parts,

@@ -6,6 +6,7 @@ import { rulebookOf } from '../../server/knowledge/rulebook.js'
 import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
+import { signs } from './mistakes/sign-mistakes.js'
 import { knowledgeOf, tinyFiles } from './tiny-rulebook.js'
 
 const mistakes = [
@@ -16,13 +17,15 @@ const mistakes = [
   ...questionsAndFindings,
   ...causesAndShares,
   ...setupsAndDanger,
+  ...signs,
 ]
 
 const drawings = new Set(['tiny'])
+const partsDrawn = new Map([['tiny', new Set(['blade', 'cord', 'body'])]])
 
 describe('the checks', () => {
   it('find nothing in the tiny rulebook, which is right in everything', () => {
-    expect(runChecks(rulebookOf(knowledgeOf(tinyFiles()), { drawings }))).toEqual({
+    expect(runChecks(rulebookOf(knowledgeOf(tinyFiles()), { drawings, partsDrawn }))).toEqual({
       problems: [],
       waiting: [],
     })
@@ -34,7 +37,7 @@ describe('the checks', () => {
     const check = checks.find((it) => it.name === name)
     expect(
       check
-        ?.run(rulebookOf(knowledgeOf(files), { drawings }))
+        ?.run(rulebookOf(knowledgeOf(files), { drawings, partsDrawn }))
         .map(problemLine)
         .sort(),
     ).toEqual([...lines].sort())

@@ -7,11 +7,13 @@ import addFormats from 'ajv-formats'
 import { afterEach, describe, expect, it } from 'vitest'
 import { jsonSchemas, schemaFiles, staleSchemas } from '../../server/knowledge/json-schemas.js'
 import { reportOnRules } from '../../server/knowledge/check-rules.js'
+import { knownIds } from '../../server/knowledge/known-ids.js'
 import { fixRules } from '../../server/knowledge/fix-rules.js'
-import { folders } from '../../shared/knowledge.js'
+import { folders, type Folder } from '../../shared/knowledge.js'
 import { tinyFiles, writtenRules, type Files } from './tiny-rulebook.js'
 
 const rules = fileURLToPath(new URL('../../rules/', import.meta.url))
+const realIds = knownIds(rules)!
 const written: string[] = []
 
 function tiny(mistake: (files: Files) => void = () => {}): string {
@@ -22,11 +24,18 @@ function tiny(mistake: (files: Files) => void = () => {}): string {
   return written.at(-1)!
 }
 
+// eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
+type Loose = Record<string, any>
+
+const tinyIds = () => knownIds(tiny())!
+
 /** A general-purpose validator of the published standard (JSON Schema 2020-12), which knows nothing of zod. */
-function validator(file: string) {
+function validator(file: string, ids = realIds) {
   const ajv = new Ajv2020({ strict: false })
   addFormats.default(ajv)
-  return ajv.compile(jsonSchemas().get(file)!)
+  const schemas = jsonSchemas(ids)
+  ajv.addSchema(schemas.get('ids.schema.json')!, 'ids.schema.json')
+  return ajv.compile(schemas.get(file)!)
 }
 
 afterEach(() => written.splice(0).forEach((dir) => rmSync(dir, { recursive: true })))
@@ -57,13 +66,47 @@ describe('an editor that uses them', () => {
   ])('agrees with the loader, %s, on the condition %j', (good, when) => {
     const stop = { ...JSON.parse(JSON.stringify(tinyFiles().stops['cord-damaged'])), when }
     const asWritten = JSON.parse(JSON.stringify(stop)) as unknown
-    expect(validator('stop.schema.json')(asWritten)).toBe(good)
+    expect(validator('stop.schema.json', tinyIds())(asWritten)).toBe(good)
     expect(folders.stops.safeParse(asWritten).success).toBe(good)
   })
 
   it('is told about a misspelt field', () => {
     const care = { ...tinyFiles().care['oil-blade'], evry: 'daily' }
-    expect(validator('care.schema.json')(care)).toBe(false)
+    expect(validator('care.schema.json', tinyIds())(care)).toBe(false)
+  })
+
+  const spoilt: readonly (readonly [string, Folder, string, (it: Loose) => unknown])[] = [
+    ['a kind', 'findings', 'pulls', (it) => (it['kinds'] = ['tinny'])],
+    ['a cause in strengths', 'findings', 'pulls', (it) => (it['strengths'] = { 'dul-blade': 0.9 })],
+    [
+      'a kind in one strength',
+      'findings',
+      'pulls',
+      (it) => (it['strengths'] = { 'dull-blade': { tinny: 0.9 } }),
+    ],
+    ['a question', 'findings', 'pulls', (it) => (it['when'].all[0].fact = 'pulled')],
+    ['a source', 'findings', 'pulls', (it) => (it['source'] = 'gues')],
+    ['a share’s kind', 'causes', 'dull-blade', (it) => (it['shares'] = { tinny: 600 })],
+    ['a part', 'causes', 'dull-blade', (it) => (it['part'] = 'blad')],
+    ['a kind in forKind', 'causes', 'dull-blade', (it) => (it['forKind'] = { tinny: {} })],
+    ['a set-up', 'steps', 'measure-blade', (it) => (it['setups'] = ['plug-off'])],
+    ['a set-up needed', 'setups', 'body-open', (it) => (it['needs'] = ['plug-off'])],
+    ['a cure', 'fixes', 'new-blade', (it) => (it['cures'] = { 'dul-blade': 0.9 })],
+    ['care afterwards', 'fixes', 'new-blade', (it) => (it['afterwards'] = ['oil-blad'])],
+    ['a finding', 'stops', 'cord-damaged', (it) => (it['when'].all[0].fact = 'cord')],
+    ['a hidden question', 'relevance', 'cord-first', (it) => (it['hides'] = { questions: ['pulled'] })],
+    ['a hidden fix', 'relevance', 'cord-first', (it) => (it['hides'] = { fixes: ['new-blad'] })],
+    ['what it prevents', 'care', 'oil-blade', (it) => (it['prevents'] = ['dul-blade'])],
+    ['a drawing', 'kinds', 'tiny', (it) => (it['drawing'] = 'no-such-drawing')],
+  ]
+  it.each(spoilt)('underlines a misspelt name: %s', (_what, folder, id, misspell) => {
+    const accepts = validator(schemaFiles[folder], tinyIds())
+    const files = tinyFiles()
+    files.kinds.tiny.drawing = 'universal-motor'
+    const file = files[folder][id] as Loose
+    expect(accepts(file)).toBe(true)
+    misspell(file)
+    expect(accepts(file)).toBe(false)
   })
 })
 
@@ -92,11 +135,33 @@ describe('npm run fix:rules', () => {
 
   it('removes a schema that is no longer generated, and leaves a file alone that is no JSON', async () => {
     const dir = tiny((it) => (it.causes['dull-blade'] = '{ "name": '))
+    const ids = () => JSON.parse(readFileSync(join(dir, 'schema', 'ids.schema.json'), 'utf8')) as object
     await fixRules(dir)
+    expect(ids()).toMatchObject({
+      $defs: { causes: { enum: ['broken-cord', 'dull-blade', 'nothing-wrong'] } },
+    })
     writeFileSync(join(dir, 'schema', 'old.schema.json'), '{}')
     expect(staleSchemas(dir)).toEqual(['old.schema.json'])
     expect(await fixRules(dir)).toEqual(['schema/old.schema.json'])
     expect(readFileSync(join(dir, 'causes', 'dull-blade.json'), 'utf8')).toBe('{ "name": ')
+  })
+
+  it('adds a new id to the one list of ids, which is stale until then', async () => {
+    const dir = tiny()
+    await fixRules(dir)
+    const cause = tinyFiles().causes['dull-blade'] as object
+    writeFileSync(join(dir, 'causes', 'bent-blade.json'), JSON.stringify(cause))
+    expect(staleSchemas(dir)).toEqual(['ids.schema.json'])
+    expect(await fixRules(dir)).toEqual(['schema/ids.schema.json', 'causes/bent-blade.json'])
+    expect(staleSchemas(dir)).toEqual([])
+  })
+
+  it('keeps the ids as they were while a file that holds some cannot be read', async () => {
+    const dir = tiny()
+    await fixRules(dir)
+    writeFileSync(join(dir, 'steps', 'how-it-cuts.json'), '{')
+    expect(staleSchemas(dir)).toEqual([])
+    expect(await fixRules(dir)).toEqual([])
   })
 })
 

@@ -214,6 +214,7 @@ export function tinyFiles(): Files {
         source,
       },
     },
+    signs: {},
     sources: { guess: { standing: 'estimate', title: 'a guess' } },
     moved: {},
   }

@@ -71,7 +71,7 @@ describe('the figures in the file', () => {
   afterAll(() => rmSync(folder, { recursive: true }))
 
   it('are there after a restart', async () => {
-    const open = () => openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'one', moved: {} })
+    const open = () => openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'one' })
     const usual = ShopSettings.parse({})
     const first = await open()
     const figures = await openShopFigures(first, usual)

@@ -6,7 +6,7 @@ import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem
 import { isOpen } from '../../server/diagnosis/plan/problem.js'
 import { stateValue } from '../../server/diagnosis/plan/state-value.js'
 import { reach } from '../../server/diagnosis/plan.js'
-import type { Policy } from './simulate.js'
+import type { Choice, Policy } from '../../server/simulation/course.js'
 
 /** The trade's chart: every step in its order; as soon as one cause is likelier than not, its fix. */
 export const fixedChart: Policy = (problem, state) => {
@@ -35,7 +35,7 @@ export function byPrior(priors: readonly number[]): Policy {
 }
 
 /** No questions: fixes by chance over cost, given what is known. */
-export const fixNow: Policy = (problem: PlanProblem, state: PlanState) => {
+export const fixNow = (problem: PlanProblem, state: PlanState): Choice => {
   const { first } = fixOrder(problem, state)
   return first < 0 ? { kind: 'end', index: 0 } : { kind: 'fix', index: first }
 }

@@ -1,10 +1,10 @@
 /** Simulated cases over the real rulebook, every policy on the same cases. */
 import { kindOf } from '../../server/diagnosis/prepare.js'
+import type { Course, Policy } from '../../server/simulation/course.js'
+import { runCourse } from '../../server/simulation/course.js'
+import { drawTool } from '../../server/simulation/tool.js'
 import { byPrior, fixedChart, informationPerCost, oneStepU, ours } from './policies.js'
 import { clairvoyantCosts, preparedForStudy, studyShop } from './setting.js'
-import type { Course, Policy } from './simulate.js'
-import { simulate } from './simulate.js'
-import { worldOf } from './world.js'
 
 export interface CaseResult {
   readonly number: number
@@ -30,11 +30,12 @@ export async function runCases(kindId: string, from: number, to: number, only?: 
   const results: CaseResult[] = []
   for (let number = from; number < to; number++) {
     const courses: Record<string, Course> = {}
+    const tool = drawTool(kind.model, number)
     for (const [name, policy] of Object.entries(policies)) {
       if (only && !only.includes(name)) continue
-      courses[name] = await simulate(prepared, kindId, studyShop, worldOf(kind, number), policy)
+      courses[name] = await runCourse({ prepared, kind: kindId, shop: studyShop, tool, policy })
     }
-    const { cost, sendsIn } = clairvoyant(worldOf(kind, number).causes)
+    const { cost, sendsIn } = clairvoyant(tool.causes)
     results.push({ number, clairvoyant: cost, needsService: sendsIn, courses })
   }
   return results

@@ -4,7 +4,7 @@ import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem
 import { costOf, optimum } from './optimum.js'
 import { fixNow, fixedChart, informationPerCost, oneStepU, ours } from './policies.js'
 import { randomRulebook } from './random-rulebook.js'
-import type { Policy } from './simulate.js'
+import type { Policy } from '../../server/simulation/course.js'
 
 export const smallPolicies: Readonly<Record<string, Policy>> = {
   'fixed chart': fixedChart,
@@ -28,7 +28,7 @@ export function solveSmall(seed: number): SmallResult {
   const best = optimum(problem, start)
   const over: Record<string, number> = {}
   for (const [name, policy] of Object.entries(smallPolicies)) {
-    over[name] = costOf(problem, start, (state) => policy(problem, state)) / best
+    over[name] = costOf(problem, start, (state) => policy(problem, state, 0)) / best
   }
   return { seed, optimum: best, over, endgame: endgameOver(problem, start) }
 }
@@ -41,7 +41,7 @@ function endgameOver(problem: PlanProblem, start: PlanState): number | null {
       const solved = endgame(problem, state)
       if (solved) found = solved.value / optimum(problem, state)
     }
-    return ours(problem, state)
+    return ours(problem, state, 0)
   })
   return found
 }

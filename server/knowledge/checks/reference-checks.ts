@@ -99,9 +99,9 @@ const knownParts: Check = {
 
 const knownDrawings: Check = {
   name: 'known-drawings',
-  description: 'A drawing that a kind, step or fix names is there.',
+  description: 'A drawing that a kind, step, fix or sign names is there.',
   run: (book) =>
-    (['kinds', 'steps', 'fixes'] as const).flatMap((folder) =>
+    (['kinds', 'steps', 'fixes', 'signs'] as const).flatMap((folder) =>
       book.knowledge[folder].flatMap(({ id, drawing }) =>
         drawing === undefined || book.drawings === undefined || book.drawings.has(drawing)
           ? []
@@ -115,6 +115,37 @@ const knownDrawings: Check = {
             ],
       ),
     ),
+}
+
+const partsDrawn: Check = {
+  name: 'parts-drawn',
+  description:
+    'The parts of a kind are drawn, each with a place for its label: that is where suspicion is hatched.',
+  run: (book) =>
+    book.knowledge.kinds.flatMap(({ id, drawing, parts }) => {
+      if (book.partsDrawn === undefined) return []
+      const file = fileOf('kinds', id)
+      const shown = book.partsDrawn.get(drawing)
+      const beside = `views/partials/drawings/parts/${drawing}`
+      if (!shown) {
+        const message = `there is no ${beside}.json with its parts`
+        return [
+          { file, field: 'drawing', message, remedy: `draw them in ${beside}.ejs and say where labels go` },
+        ]
+      }
+      return parts.flatMap((part, i) =>
+        shown.has(part.id)
+          ? []
+          : [
+              {
+                file,
+                field: `parts[${i}].id`,
+                message: `${beside}.json has no place for "${part.id}"`,
+                remedy: `draw it in ${beside}.ejs and say there where its label goes`,
+              },
+            ],
+      )
+    }),
 }
 
 type EntryOf<F extends Folder> = Rulebook['knowledge'][F][number]
@@ -155,4 +186,5 @@ export const referenceChecks: readonly Check[] = [
   knownHidden,
   knownParts,
   knownDrawings,
+  partsDrawn,
 ]

@@ -77,6 +77,17 @@ export const references: Mistake[] = [
     ],
   ],
   [
+    'parts-drawn',
+    (it) => {
+      it.kinds.tiny.parts.push({ id: 'steam-valve', name: 'Steam valve' })
+      it.kinds.other = { ...it.kinds.tiny, drawing: 'other' }
+    },
+    [
+      'rules/kinds/tiny.json: parts[3].id: views/partials/drawings/parts/tiny.json has no place for "steam-valve"; draw it in views/partials/drawings/parts/tiny.ejs and say there where its label goes',
+      'rules/kinds/other.json: drawing: there is no views/partials/drawings/parts/other.json with its parts; draw them in views/partials/drawings/parts/other.ejs and say where labels go',
+    ],
+  ],
+  [
     'known-sources',
     (it) => {
       it.fixes['new-cord'].source = 'hearsay'
@@ -119,7 +130,7 @@ export const ids: Mistake[] = [
     [
       'rules/moved.json: causes.blunt-blade: it leads to "dulled-blade", which is not there; name the id that took its place',
       'rules/moved.json: causes.dull-blade: "dull-blade" is still there; remove this line or the old one',
-      'rules/moved.json: cause: there is no such folder; use one of kinds, setups, causes, findings, steps, fixes, stops, relevance, policy, care, questions',
+      'rules/moved.json: cause: there is no such folder; use one of kinds, setups, causes, findings, steps, fixes, stops, relevance, policy, care, signs, questions',
     ],
   ],
 ]

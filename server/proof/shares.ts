@@ -1,0 +1,39 @@
+/** Means over simulated cases, with how far off they may be by chance. */
+
+/** A share or a mean with its standard error, in the same unit. */
+export interface Estimate {
+  readonly mean: number
+  readonly se: number
+}
+
+/** Of cases drawn one like the other. */
+export function meanOf(values: readonly number[]): Estimate {
+  const n = values.length
+  if (n === 0) return { mean: 0, se: 0 }
+  const mean = values.reduce((sum, v) => sum + v, 0) / n
+  const squares = values.reduce((sum, v) => sum + (v - mean) ** 2, 0)
+  return { mean, se: n > 1 ? Math.sqrt(squares / (n - 1) / n) : 0 }
+}
+
+/**
+ * Of cases drawn stratum by stratum, each stratum with its share of the whole. A stratum of one case borrows the
+ * spread of the others (Cochran, Sampling Techniques, ch. 5).
+ *
+ * @param strata shares that sum to 1, each with at least one value
+ */
+export function stratifiedMean(
+  strata: readonly { readonly share: number; readonly values: readonly number[] }[],
+): Estimate {
+  const spreads = strata.flatMap(({ values }) =>
+    values.length > 1 ? [meanOf(values).se ** 2 * values.length] : [],
+  )
+  const usual = meanOf(spreads).mean
+  let mean = 0
+  let variance = 0
+  for (const { share, values } of strata) {
+    const own = meanOf(values)
+    mean += share * own.mean
+    variance += share ** 2 * (values.length > 1 ? own.se ** 2 : usual)
+  }
+  return { mean, se: Math.sqrt(variance) }
+}
