@@ -11,6 +11,7 @@ import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './e
 import { Id } from './ids.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { SignFile } from './sign-file.js'
+import { VerdictFile } from './verdict-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
 
 export { Skill } from './rule-fields.js'
@@ -68,6 +69,7 @@ export const folders = {
   policy: PolicyFile,
   care: CareFile,
   signs: SignFile,
+  verdicts: VerdictFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -85,6 +87,7 @@ export type Relevance = Entry<'relevance'>
 export type Policy = Entry<'policy'>
 export type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
+export type Verdict = Entry<'verdicts'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -100,6 +103,7 @@ export interface Knowledge {
   readonly policy: readonly Policy[]
   readonly care: readonly Care[]
   readonly signs: readonly Sign[]
+  readonly verdicts: readonly Verdict[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

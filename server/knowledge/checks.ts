@@ -13,6 +13,7 @@ import { setupChecks } from './checks/setup-checks.js'
 import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
 import { textChecks } from './checks/text-checks.js'
+import { verdictChecks } from './checks/verdict-checks.js'
 import { whenChecks } from './checks/when-checks.js'
 import type { Check, Rulebook } from './rulebook.js'
 
@@ -31,6 +32,7 @@ export const checks: readonly Check[] = [
   ...dangerChecks,
   ...signChecks,
   ...textChecks,
+  ...verdictChecks,
 ]
 
 /** What the checks found, sorted by file; and the names of those that must wait for an unreadable file. */

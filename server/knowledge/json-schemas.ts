@@ -20,6 +20,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   policy: 'policy.schema.json',
   care: 'care.schema.json',
   signs: 'sign.schema.json',
+  verdicts: 'verdict.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */

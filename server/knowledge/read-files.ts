@@ -79,6 +79,7 @@ export function readFiles(dir: string): Reading {
     policy: readFolder('policy'),
     care: readFolder('care'),
     signs: readFolder('signs'),
+    verdicts: readFolder('verdicts'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

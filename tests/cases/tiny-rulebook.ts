@@ -196,6 +196,7 @@ export const tinyRulebook: Knowledge = {
   policy: [],
   care: [],
   signs: [],
+  verdicts: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

@@ -178,6 +178,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   policy: [],
   care: [],
   signs: [],
+  verdicts: [],
   sources: {},
   moved: {},
   ...parts,

@@ -7,6 +7,7 @@ import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
+import { verdicts } from './mistakes/verdict-mistakes.js'
 import { knowledgeOf, tinyFiles } from './tiny-rulebook.js'
 
 const mistakes = [
@@ -18,6 +19,7 @@ const mistakes = [
   ...causesAndShares,
   ...setupsAndDanger,
   ...signs,
+  ...verdicts,
 ]
 
 const drawings = new Set(['tiny'])

@@ -215,6 +215,7 @@ export function tinyFiles(): Files {
       },
     },
     signs: {},
+    verdicts: {},
     sources: { guess: { standing: 'estimate', title: 'a guess' } },
     moved: {},
   }
