@@ -43,7 +43,7 @@ export async function serve(config: Config, before?: (cases: CaseStore) => Promi
     const app = createApp({
       rulebook: holder,
       cases,
-      shop: await openShopFigures(cases, config.shop),
+      shop: await openShopFigures(cases),
       now,
       production: process.env['NODE_ENV'] !== 'development',
     })

@@ -3,6 +3,7 @@
  * everything shown is recomputed from it.
  */
 import { z } from 'zod'
+import { FigureName, SomeFigures } from './figures.js'
 import { Id } from './ids.js'
 import { Answer } from './situation.js'
 
@@ -32,6 +33,13 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('lifted'), stop: Id, by: Text }),
   z.strictObject({ type: z.literal('put-together') }),
   z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
+  z.strictObject({
+    type: z.literal('figured'),
+    /** figures of this tool or this trouble, which count before the shop's own; a later one replaces an earlier one */
+    figures: SomeFigures,
+    /** given back: what was said of these in this case so far counts no more. Not together with a new value */
+    forget: z.array(FigureName).max(60).default([]),
+  }),
   z.strictObject({
     type: z.literal('finished'),
     state: CaseState.exclude(['on-the-bench']),

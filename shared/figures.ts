@@ -5,6 +5,7 @@
  */
 import { z } from 'zod'
 import { Skill } from './rule-fields.js'
+import { someOf } from './some-of.js'
 
 /** ISO 4217: three capital letters, and how many digits its minor unit has (0 for yen, 2 for most, 3 for dinars). */
 export const Currency = z.strictObject({
@@ -68,18 +69,20 @@ export const Figures = z.strictObject({
   interest: z.number().min(0).max(1).default(0.05).describe('interest, a share a year'),
 })
 export type Figures = z.infer<typeof Figures>
+export const FigureName = Figures.keyof()
 export type FigureName = keyof Figures
 
 /** Some of the figures: what is known of one tool or one case and stands in place of the shop's own. */
-export const SomeFigures = z.strictObject(
-  Object.fromEntries(
-    Object.entries(Figures.shape).map(([name, schema]) => [
-      name,
-      (schema as z.ZodDefault<z.ZodType>).unwrap().optional(),
-    ]),
-  ) as { [F in FigureName]: z.ZodOptional<ReturnType<(typeof Figures.shape)[F]['unwrap']>> },
-)
+export const SomeFigures = someOf(Figures)
 export type SomeFigures = z.infer<typeof SomeFigures>
 
 /** Whose word a figure is. A tool's own record comes between the shop's and the case's. */
-export type FigureFrom = 'usual' | 'shop' | 'tool' | 'case'
+export const FigureFrom = z.enum(['usual', 'shop', 'tool', 'case'])
+export type FigureFrom = z.infer<typeof FigureFrom>
+
+/** What the shop keeps: its currency, and those figures that it has set. Amounts are in that currency's minor unit. */
+export const ShopRecord = z.strictObject({ currency: Currency, figures: SomeFigures })
+export type ShopRecord = z.infer<typeof ShopRecord>
+
+/** While nobody has set any: the usual figures, in euros. */
+export const usualRecord: ShopRecord = { currency: { code: 'EUR', digits: 2 }, figures: {} }

@@ -8,6 +8,7 @@ import {
   GiveAnswers,
   LiftStop,
   Nothing,
+  SetFigures,
   TakeBack,
   TryFix,
   UntryFix,
@@ -16,9 +17,10 @@ import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { conflictWith, eventProblems, kindProblems } from '../cases/door.js'
-import { caseStateOf, situationFrom } from '../cases/fold.js'
+import { caseStateOf } from '../cases/fold.js'
 import type { AtHand } from '../deps.js'
 import { StaleForm } from '../errors.js'
+import { reckoned } from '../reckoning.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation, Reply } from './operation.js'
 import { operation, refuse } from './operation.js'
@@ -121,6 +123,15 @@ export const caseOperations: readonly Operation[] = [
     stop,
     by,
   })),
+  onCase('figures', 'setFigures', 'Figures of this tool, before the shop’s own', SetFigures, (said) => {
+    const { figures, forget } = said
+    if (Object.keys(figures).length === 0 && forget.length === 0) {
+      throw notAcceptable([
+        { path: ['figures'], message: 'is empty; say a figure, or give one back in forget' },
+      ])
+    }
+    return { type: 'figured', figures, forget }
+  }),
   onCase('finish', 'finishCase', 'The case ends', FinishCase, ({ state, cause, note, disinfected }) => [
     ...(disinfected === undefined ? [] : [{ type: 'disinfected' as const, done: disinfected }]),
     { type: 'finished', state, ...(cause && { cause }), ...(note && { note }) },
@@ -171,17 +182,21 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   })
 }
 
-const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) =>
-  assessments.of(situationFrom(benchCase, knowledge), shop.now)
+const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) => {
+  const { situation, settings } = reckoned(benchCase, knowledge, shop.record)
+  return assessments.of(situation, settings)
+}
 
 async function caseView(hand: AtHand, benchCase: BenchCase): Promise<CaseView> {
   const { events, ...rest } = benchCase
+  const { situation, atHand, currency, opened } = reckoned(benchCase, hand.knowledge, hand.shop.record)
   return {
     ...rest,
     state: caseStateOf(benchCase),
     count: events.length,
     events: [...events],
-    situation: situationFrom(benchCase, hand.knowledge),
+    situation,
+    figures: { currency, inForce: atHand.figures, from: atHand.from, opened },
     assessment: assessmentView(bookOf(hand.knowledge, benchCase.kind), await assessmentOf(hand, benchCase)),
   }
 }

@@ -1,6 +1,6 @@
 /** The cases of the shop: what was said and done to each tool, in order, in one SQLite file. */
 import type { BenchCase, CaseEvent, CaseState } from '../../shared/case.js'
-import type { ShopSettings } from '../../shared/situation.js'
+import type { ShopRecord } from '../../shared/figures.js'
 
 /** A case in a list. */
 export interface CaseSummary {
@@ -34,8 +34,8 @@ export interface CaseStore {
     at: string,
     expectedCount?: number,
   ): Promise<BenchCase>
-  /** The shop's own figures; null while nobody has set any. */
-  shop(): Promise<ShopSettings | null>
-  keepShop(figures: ShopSettings): Promise<void>
+  /** The shop's own record; null while nobody has set any figure. */
+  shop(): Promise<ShopRecord | null>
+  keepShop(record: ShopRecord): Promise<void>
   close(): Promise<void>
 }

@@ -130,6 +130,17 @@ export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEve
       return unless(isFix(knowledge, kind, event.fix), 'fix', 'fix', event.fix)
     case 'lifted':
       return unless(isStop(knowledge, kind, event.stop), 'stop', 'stop', event.stop)
+    case 'figured':
+      return event.forget.flatMap((name, i) =>
+        event.figures[name] === undefined
+          ? []
+          : [
+              {
+                path: ['forget', String(i)],
+                message: `${name} is in figures too; say a new value or give it back, not both`,
+              },
+            ],
+      )
     case 'finished': {
       const { cause } = event
       if (cause === undefined) return []

@@ -4,7 +4,7 @@ import type { GeneratedAlways, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { ShopRecord } from '../../shared/figures.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
 import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
@@ -13,7 +13,7 @@ import { migrate } from './migrations/migrations.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
-  shop: { only: number; figures: string }
+  shop: { only: number; record: string }
   case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
 }
 type CaseRow = Selectable<Tables['bench_case']>
@@ -155,16 +155,16 @@ function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): Case
       }),
 
     async shop() {
-      const row = await db.selectFrom('shop').select('figures').executeTakeFirst()
-      return row ? ShopSettings.parse(JSON.parse(row.figures)) : null
+      const row = await db.selectFrom('shop').select('record').executeTakeFirst()
+      return row ? ShopRecord.parse(JSON.parse(row.record)) : null
     },
 
-    async keepShop(figures) {
-      const row = { only: 1, figures: JSON.stringify(figures) }
+    async keepShop(kept) {
+      const row = { only: 1, record: JSON.stringify(kept) }
       await db
         .insertInto('shop')
         .values(row)
-        .onConflict((there) => there.column('only').doUpdateSet({ figures: row.figures }))
+        .onConflict((there) => there.column('only').doUpdateSet({ record: row.record }))
         .execute()
     },
 

@@ -5,6 +5,7 @@ import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
+import { figuredWords } from './figure-words.js'
 import { answerWords, stateWords } from './words.js'
 
 /** Everything said and done, in order. */
@@ -105,6 +106,8 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
       return plain('Put together again')
     case 'disinfected':
       return plain(event.done ? 'Disinfected' : 'Not disinfected after all')
+    case 'figured':
+      return plain('Figures of this tool', figuredWords(event, on.currency))
     case 'finished':
       return plain(stateWords(event.state), event.note ?? '')
     case 'reopened':

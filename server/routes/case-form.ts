@@ -1,12 +1,10 @@
 /** What every form of a case goes through: read, compare with what it was made for, store, go on. */
 import type { Request, RequestHandler, Response } from 'express'
-import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { CaseEvent } from '../../shared/case.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
-import type { Knowledge, Question, Stop } from '../../shared/knowledge.js'
-import type { Situation } from '../../shared/situation.js'
+import type { Question, Stop } from '../../shared/knowledge.js'
 import { conflictWith, eventProblems } from '../cases/door.js'
-import { situationFrom } from '../cases/fold.js'
 import type { AtHand, Deps } from '../deps.js'
 import { atHand } from '../deps.js'
 import { BadRequest, CaseNotFound, NotFound, StaleForm } from '../errors.js'
@@ -18,30 +16,20 @@ import type { OnBench } from '../pages/on-bench.js'
 import { problemPage } from '../pages/problem-page.js'
 import type { Shown } from '../pages/render.js'
 import { renderPage, showPage } from '../pages/render.js'
+import { reckoned } from '../reckoning.js'
 
 /** What a form comes to: events to store, or the page again with what to put right. */
 export type FormResult =
   { readonly store: readonly CaseEvent[]; readonly to?: string } | { readonly putRight: Shown }
-
-const folded = new WeakMap<Knowledge, WeakMap<BenchCase, Situation>>()
-
-/** The store hands out the same object until something is written, so a case is folded once for each version. */
-function foldedOnce(bench: BenchCase, knowledge: Knowledge): Situation {
-  let ofKnowledge = folded.get(knowledge)
-  if (!ofKnowledge) folded.set(knowledge, (ofKnowledge = new WeakMap()))
-  let situation = ofKnowledge.get(bench)
-  if (!situation) ofKnowledge.set(bench, (situation = situationFrom(bench, knowledge)))
-  return situation
-}
 
 /** The case of a request with all that its pages need. @throws CaseNotFound */
 export async function onBench(hand: AtHand, id: string | string[] | undefined): Promise<OnBench> {
   const bench = await hand.cases.get(typeof id === 'string' ? id : '')
   if (!hand.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
   const knowledge = bookOf(hand.knowledge, bench.kind)
-  const situation = foldedOnce(bench, knowledge)
-  const assessment = await hand.assessments.of(situation, hand.shop.now)
-  return { knowledge, shop: hand.shop.now, bench, situation, assessment }
+  const { situation, settings: shop, ...reckoning } = reckoned(bench, hand.knowledge, hand.shop.record)
+  const assessment = await hand.assessments.of(situation, shop)
+  return { knowledge, shop, ...reckoning, bench, situation, assessment }
 }
 
 /** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */

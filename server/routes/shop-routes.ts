@@ -8,13 +8,13 @@ import { sentBy } from './case-form.js'
 export function shopRoutes(deps: Deps): Router {
   const router = Router()
   router.get('/shop', (req, res) => {
-    renderPage(res, 'shop', shopPage(deps.shop.now, null, [], req.query['kept'] === 'yes'))
+    renderPage(res, 'shop', shopPage(deps.shop.record, null, [], req.query['kept'] === 'yes'))
   })
   router.post('/shop', async (req, res) => {
     const sent = sentBy(req)
-    const read = shopFrom(sent, deps.shop.now)
-    if (!read.ok) return renderPage(res.status(422), 'shop', shopPage(deps.shop.now, sent, read.problems))
-    await deps.shop.keep(read.shop)
+    const read = shopFrom(sent, deps.shop.record)
+    if (!read.ok) return renderPage(res.status(422), 'shop', shopPage(deps.shop.record, sent, read.problems))
+    await deps.shop.keep(read.record)
     res.redirect(303, '/shop?kept=yes')
   })
   return router

@@ -6,7 +6,10 @@ export interface FiguresAtHand {
   readonly from: Readonly<Record<FigureName, FigureFrom>>
 }
 
-/** What is known, each more to the point than the one before. A record of tools plugs in as `tool`. */
+/**
+ * What is known, each more to the point than the one before. `tool` is where a record of each tool plugs in: its price,
+ * age, warranty, what it has cost year by year. Whoever keeps one hands it over in `server/reckoning.ts`.
+ */
 export interface Sources {
   readonly shop: SomeFigures
   readonly tool?: SomeFigures

@@ -10,11 +10,14 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/interchange/': ['shared/', 'server/diagnosis/'],
   'server/knowledge/': ['shared/', 'server/errors.ts'],
   'server/cases/': ['shared/', 'server/errors.ts'],
+  'server/economy/': [],
+  'server/worth/': ['shared/', 'server/diagnosis/', 'server/economy/'],
+  'server/reckoning.ts': ['shared/', 'server/cases/', 'server/worth/'],
   'server/assessments.ts': ['shared/'],
   'server/live-rulebook.ts': ['shared/', 'server/assessments.ts', 'server/diagnosis/', 'server/errors.ts'],
   'server/deps.ts': ['shared/', 'server/cases/', 'server/live-rulebook.ts'],
   'server/watch-rules.ts': ['shared/', 'server/errors.ts', 'server/knowledge/', 'server/live-rulebook.ts'],
-  'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/'],
+  'server/pages/': ['shared/', 'server/errors.ts', 'server/cases/', 'server/worth/'],
   'server/middleware/': ['server/errors.ts'],
   'server/api/': [
     'shared/',
@@ -23,6 +26,8 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/diagnosis/',
     'server/errors.ts',
     'server/middleware/',
+    'server/reckoning.ts',
+    'server/worth/',
   ],
   'server/routes/': [
     'shared/',
@@ -34,6 +39,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/interchange/',
     'server/middleware/',
     'server/pages/',
+    'server/reckoning.ts',
   ],
   'server/error-page.ts': ['server/errors.ts', 'server/pages/'],
   'server/app.ts': [
@@ -43,7 +49,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/pages/',
     'server/routes/',
   ],
-  'server/config.ts': ['shared/', 'server/errors.ts'],
+  'server/config.ts': ['server/errors.ts'],
   'server/serve.ts': [
     'server/app.ts',
     'server/cases/',
