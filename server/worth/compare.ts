@@ -10,7 +10,8 @@ import type { Trouble } from './trouble.js'
 import type { Standing } from './verdicts.js'
 import { judged } from './verdicts.js'
 
-export interface Comparison {
+/** The three with their reasons, at one set of figures. */
+export interface Weighed {
   /** all three, also those that a rule bars */
   readonly options: readonly Option[]
   readonly spreads: Readonly<Record<Way, Spread>>
@@ -21,21 +22,28 @@ export interface Comparison {
   readonly best: Option
   /** the best had no rule barred a way; another one than `best` where a rule decided */
   readonly bySum: Option
+}
+
+export interface Comparison extends Weighed {
   /** at which value of which figure another way would be best, the closest first */
   readonly flips: readonly Flip[]
 }
 
-export async function compared(trouble: Trouble, view: View, standing: Standing): Promise<Comparison> {
+export async function weighed(trouble: Trouble, view: View, standing: Standing): Promise<Weighed> {
   const options = optionsOf(trouble, view)
   const { held, barred } = await judged(trouble, view, standing)
-  const allowed = (way: Way): boolean => !barred.has(way)
   return {
     options,
     spreads: spreadsOf(trouble, view),
     verdicts: held,
     barred,
-    best: cheapest(options, allowed)!, // the verdicts leave one way open
+    best: cheapest(options, (way) => !barred.has(way))!, // the verdicts leave one way open
     bySum: cheapest(options)!,
-    flips: flipsOf(trouble, view, allowed),
   }
+}
+
+/** With the flips that there would be were nothing planned anew: the same questions, whatever the figures. */
+export async function compared(trouble: Trouble, view: View, standing: Standing): Promise<Comparison> {
+  const it = await weighed(trouble, view, standing)
+  return { ...it, flips: flipsOf(trouble, view, (way) => !it.barred.has(way)) }
 }

@@ -31,23 +31,33 @@ export interface Trouble {
   readonly mayBe: readonly MayBe[]
 }
 
+/** Prices of the plan, in major units. */
+export interface PlanPrices {
+  /** minor units in a major one */
+  readonly unit: number
+  /** a minute at the bench */
+  readonly rate: number
+  /** expected total cost from here */
+  readonly planned: number
+  /** waiting for a part, once for each job that needs one */
+  readonly partWait?: number
+}
+
 /**
- * @param unit    minor units in a major one
- * @param rate    what a minute costs in the plan, in major units
- * @param planned the plan's expected total cost from here, in major units: what goes beyond the repairs is asking
+ * @param prices what the plan reckons with: what it expects beyond the repairs is asking
  */
 export function troubleFrom(
   model: KindModel,
   problem: PlanProblem,
   state: PlanState,
-  { unit, rate, planned }: { readonly unit: number; readonly rate: number; readonly planned: number },
+  { unit, rate, planned, partWait = 0 }: PlanPrices,
 ): Trouble {
   let known = 0
   const mayBe = problem.sets.flatMap((set, h): MayBe[] => {
     const weight = state.weights[h]!
     if (weight === 0) return []
     const jobs = jobsFor(model, problem, state, set, unit) ?? []
-    known += weight * knownCost(jobs, endCostOf(problem, h), rate, unit)
+    known += weight * knownCost(jobs, endCostOf(problem, h), { rate, unit, partWait })
     return [
       {
         causes: set.map((c) => model.causes[c]!.id),
@@ -115,9 +125,16 @@ function jobOf(
 }
 
 /** What it would cost were it known, in the plan's own prices; in major units. */
-function knownCost(jobs: readonly Job[], end: number, rate: number, unit: number): number {
+function knownCost(
+  jobs: readonly Job[],
+  end: number,
+  { rate, unit, partWait }: Required<Omit<PlanPrices, 'planned'>>,
+): number {
   if (jobs.length === 0) return end
-  const spent = jobs.reduce((sum, job) => sum + job.minutes * rate + job.parts / unit, 0)
+  const spent = jobs.reduce(
+    (sum, job) => sum + job.minutes * rate + job.parts / unit + (job.needsParts ? partWait : 0),
+    0,
+  )
   const works = jobs.reduce((chance, job) => chance * job.chance, 1)
   return Math.min(end, spent + (1 - works) * end)
 }

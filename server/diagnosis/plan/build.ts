@@ -44,12 +44,16 @@ export function serviceCost(shop: ShopSettings, canBeMended = true): number {
 export const waysToEnd = ['send-in', 'retire'] as const
 
 /**
+ * @param found the hypotheses, which prices do not change: whoever plans one case at other prices finds them once
  * @returns the problem, the state it stands in, and the share of what may be wrong that was dropped, in [0, 1]
  */
-export function buildPlan(input: PlanInput): { problem: PlanProblem; state: PlanState; dropped: number } {
+export function buildPlan(
+  input: PlanInput,
+  found = hypotheses(input),
+): { problem: PlanProblem; state: PlanState; dropped: number } {
   const { prepared, situation, shop } = input
   const { model } = prepared
-  const { sets, weights, dropped } = hypotheses(input)
+  const { sets, weights, dropped } = found
   const masks = setupMasks(model)
   const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
   const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
@@ -160,7 +164,8 @@ function partsCost({ parts }: Fix, shop: ShopSettings): number {
   return parts.reduce((sum, part) => sum + part.cost, waiting)
 }
 
-function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
+/** The likeliest sets of causes that may be there now. */
+export function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
   const { model } = prepared
   const found = searchFaultSets(
     model,
