@@ -11,6 +11,7 @@ import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
+import { worthRoutes } from './routes/worth-routes.js'
 
 const assets = fileURLToPath(new URL('../views/assets', import.meta.url))
 
@@ -31,6 +32,7 @@ export function createApp(deps: Deps): Express {
     next()
   })
   app.use(caseRoutes(deps))
+  app.use(worthRoutes(deps))
   app.use(rulebookRoutes(deps))
   app.use(shopRoutes(deps))
   app.use(notFound())

@@ -17,6 +17,8 @@ import { settingsFrom } from './worth/shop-settings.js'
 export interface Reckoned {
   readonly situation: Situation
   readonly atHand: FiguresAtHand
+  /** what would hold had nothing been said in this case */
+  readonly otherwise: FiguresAtHand
   readonly currency: Currency
   /** has something that was done in this case opened the body? */
   readonly opened: boolean
@@ -45,9 +47,10 @@ export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord
   const { situation, own, opened } = known
   // A record of each tool plugs in here, as `tool`: before the shop's figures, after those of the case.
   const atHand = figuresAtHand({ shop: shop.figures, case: own })
+  const otherwise = figuresAtHand({ shop: shop.figures })
   const { currency } = shop
   const settings = settingsFrom(atHand.figures, currency, opened)
-  const fresh = { situation, atHand, currency, opened, settings }
+  const fresh = { situation, atHand, otherwise, currency, opened, settings }
   known.last = { shop, reckoned: fresh }
   return fresh
 }

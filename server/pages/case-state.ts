@@ -48,3 +48,9 @@ export function ownWords(bench: BenchCase): readonly string[] {
   )
   return [...new Set(said)]
 }
+
+/** Was it said that the tool has been disinfected, and not taken back since? */
+export function disinfected(bench: BenchCase): boolean {
+  const last = bench.events.findLast((event) => event.type === 'disinfected')
+  return last?.type === 'disinfected' && last.done
+}

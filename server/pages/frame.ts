@@ -65,6 +65,7 @@ const ways = [
   { at: '/complaint', name: 'What it does' },
   { at: '/answers', name: 'Said and done' },
   { at: '/why', name: 'Why' },
+  { at: '/worth', name: 'Worth it?' },
   { at: '/slip', name: 'Slip' },
   { at: '/finish', name: 'End it here' },
 ] as const

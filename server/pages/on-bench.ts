@@ -14,6 +14,8 @@ export interface OnBench {
   readonly shop: ShopSettings
   /** the figures behind it, in minor units, and whose word each one is; one object while nothing changes */
   readonly atHand: FiguresAtHand
+  /** the same had nothing been said in this case: what a figure goes back to */
+  readonly otherwise: FiguresAtHand
   readonly currency: Currency
   /** has something that was done in this case opened the body? */
   readonly opened: boolean

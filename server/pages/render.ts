@@ -22,6 +22,7 @@ import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { WhyPage } from './why-page.js'
+import type { WorthPage } from './worth-page.js'
 import type { Noticed } from './rulebook-notice.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 
@@ -48,6 +49,7 @@ export interface Pages {
   step: StepPage
   stop: StopPage
   why: WhyPage
+  worth: WorthPage
 }
 
 /** The names, for the test that compares them with the files in `views/pages/`. */
@@ -73,6 +75,7 @@ export const pageNames = [
   'step',
   'stop',
   'why',
+  'worth',
 ] as const satisfies readonly (keyof Pages)[]
 
 const views = fileURLToPath(new URL('../../views', import.meta.url))

@@ -1,5 +1,5 @@
 import { struckOut } from '../cases/struck-out.js'
-import { complaintStep, ownWords } from './case-state.js'
+import { complaintStep, disinfected, ownWords } from './case-state.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
@@ -107,7 +107,7 @@ export function slipPage(on: OnBench): SlipPage {
       ...hazards(on),
     ],
     packing,
-    disinfected: disinfected(on),
+    disinfected: disinfected(bench),
   }
 }
 
@@ -145,9 +145,4 @@ function hazards({ knowledge, assessment }: OnBench): readonly string[] {
       const hazard = causes.get(id)?.hazard
       return hazard === undefined ? [] : [`${name}: ${hazard}`]
     })
-}
-
-function disinfected({ bench }: OnBench): boolean {
-  const last = bench.events.findLast((event) => event.type === 'disinfected')
-  return last?.type === 'disinfected' && last.done
 }

@@ -35,14 +35,14 @@ export async function onBench(hand: AtHand, id: string | string[] | undefined): 
 /** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */
 export function caseForm(
   deps: Deps,
-  read: (on: OnBench, sent: Sent, req: Request) => FormResult,
+  read: (on: OnBench, sent: Sent, req: Request) => FormResult | Promise<FormResult>,
 ): RequestHandler {
   return async (req, res) => {
     const hand = atHand(deps, req)
     const on = await onBench(hand, req.params['id'])
     const sent = sentBy(req)
     if (seenOf(sent) !== on.bench.events.length) return stale(on, sent, req, res)
-    const result = read(on, sent, req)
+    const result = await read(on, sent, req)
     if ('putRight' in result) {
       res.status(422)
       return showPage(res, result.putRight)

@@ -6,7 +6,9 @@
 import type { FigureName, Figures } from '../../shared/figures.js'
 import type { Flip, Turned } from './break-even.js'
 import { dials } from './break-even.js'
+import { amountNames } from './figure-sorts.js'
 import type { CasePlanner, Planned } from './case-plan.js'
+import type { Weighed } from './compare.js'
 import type { View, Way } from './options.js'
 import { cheapest, optionsOf } from './options.js'
 import { judged } from './verdicts.js'
@@ -33,7 +35,7 @@ export interface CaseFlips {
 const shownFirst = 3
 
 /** A flip is found to this share of its value, or to the finest step that somebody would enter. */
-const fine = 0.01
+const fine = 0.02
 
 /** Which way is best at these figures, rules included. */
 export async function choiceOf(planned: Planned, figures: Figures, opened: boolean): Promise<Way> {
@@ -42,39 +44,48 @@ export async function choiceOf(planned: Planned, figures: Figures, opened: boole
   return cheapest(optionsOf(planned.trouble, view), (way) => !barred.has(way))!.way
 }
 
-/** @param best the way that is best at the figures of the case */
+/**
+ * @param weighed what is best at the figures of the case, and what is barred
+ * @param unit minor units in a major one: flips are told no finer than one would say them
+ */
 export async function caseFlips(
   planner: CasePlanner,
   { figures, opened }: View,
-  best: Way,
+  { best, barred }: Pick<Weighed, 'best' | 'barred'>,
+  unit: number,
 ): Promise<CaseFlips> {
-  const roughly = async (at: Figures): Promise<Way> => choiceOf(await planner.inShort(at), at, opened)
+  const { way } = best
+  // the rules seldom turn with a number, and take longest; what is shown first is judged anew
+  const roughly = async (at: Figures): Promise<Way> => {
+    const options = optionsOf((await planner.inShort(at)).trouble, { figures: at, opened })
+    return cheapest(options, (it) => !barred.has(it))!.way
+  }
+  const roughlyJudged = async (at: Figures): Promise<Way> => choiceOf(await planner.inShort(at), at, opened)
   const inFull = async (at: Figures): Promise<Way> => choiceOf(await planner.inFull(at), at, opened)
   const found: Flip[] = []
   for (const figure of Object.keys(dials) as Turned[])
     for (const direction of [-1, 1]) {
-      const flip = await flipOf(figure, direction, figures, best, roughly)
+      const flip = await flipOf({ figure, direction, unit }, figures, way, roughly)
       if (flip !== null) found.push(flip)
     }
   const byDistance = (a: Flip, b: Flip): number => a.distance - b.distance
   const sure: Flip[] = []
   const left: Flip[] = []
   for (const flip of found.sort(byDistance)) {
-    const held = sure.length < shownFirst ? await heldInFull(flip, figures, best, inFull) : null
+    const held = sure.length < shownFirst ? await heldInFull(flip, figures, way, inFull, unit) : null
     if (held === null) left.push(flip)
     else sure.push(held)
   }
   return {
     flips: [...sure.sort(byDistance), ...left],
     sure: sure.length,
-    switched: await switchesOf(figures, best, roughly, inFull),
+    switched: await switchesOf(figures, way, roughlyJudged, inFull),
   }
 }
 
 /** The nearest value in one direction at which another way is best; null if there is none on the dial. */
 async function flipOf(
-  figure: Turned,
-  direction: number,
+  { figure, direction, unit }: { figure: Turned; direction: number; unit: number },
   figures: Figures,
   best: Way,
   choice: (at: Figures) => Promise<Way>,
@@ -98,8 +109,21 @@ async function flipOf(
     if (way === null) no = middle
     else [yes, to] = [middle, way]
   }
-  return { figure, now, at: yes, to, distance: distanceOf(now, yes, dial.most - dial.least) }
+  const at = sayable(figure, yes, direction, unit)
+  return { figure, now, at, to, distance: distanceOf(now, at, dial.most - dial.least) }
 }
+
+/** The next value beyond, on the grid of what one would say: whole sums, tenths below ten, minor units below one. */
+function sayable(figure: Turned, value: number, direction: number, unit: number): number {
+  const dial = dials[figure]!
+  const grid = amounts.has(figure) ? Math.max(1, gridOfSum(value / unit) * unit) : dial.step
+  const steps = value / grid
+  const rounded = (direction > 0 ? Math.ceil(steps - 1e-9) : Math.floor(steps + 1e-9)) * grid
+  return Math.min(dial.most, Math.max(dial.least, Math.round(rounded * 1e6) / 1e6))
+}
+
+const amounts: ReadonlySet<string> = new Set(['fee', ...amountNames])
+const gridOfSum = (sum: number): number => (sum < 1 ? 0 : sum < 10 ? 0.1 : sum < 1000 ? 1 : 10)
 
 /** What is more than thirty times as high is another figure, not a guess that was off. */
 const reachable = (now: number, most: number): number => (now === 0 ? most : now * 30)
@@ -122,10 +146,12 @@ async function heldInFull(
   figures: Figures,
   best: Way,
   choice: (at: Figures) => Promise<Way>,
+  unit: number,
 ): Promise<Flip | null> {
   const dial = dials[flip.figure]!
   for (const times of farther) {
-    const value = onGrid(flip.now + (flip.at - flip.now) * times, dial.step)
+    const far = flip.now + (flip.at - flip.now) * times
+    const value = sayable(flip.figure, onGrid(far, dial.step), Math.sign(flip.at - flip.now), unit)
     if (value < dial.least || value > dial.most) return null
     const to = await choice(dial.turn(figures, value))
     if (to !== best)

@@ -45,7 +45,7 @@ export interface CasePlanner {
 }
 
 /** One action ahead. */
-const short = { levels: [{ steps: 8, deeper: 0, cells: 8 }], rare: 1, scan: 8 } as const
+const short = { levels: [{ steps: 6, deeper: 0, cells: 8 }], rare: 1, scan: 6 } as const
 
 type Built = Awaited<ReturnType<ReturnType<typeof builder>>>
 
@@ -58,6 +58,8 @@ export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
   const first = stopped ? 0 : dangerMinutes(inputs)
   const full = (it: Built): number =>
     bestAction(it.problem, it.state, it.dropped).action.value + first * it.settings.rate
+  // many figures come to the same prices, such as days that cost nothing
+  const seen = new Map<string, Planned>()
   const planned = stopped ? full(base) : assessment.next.expectedCost
   const missed = planned / Math.max(1e-9, rankActions(base.problem, base.state, short)[0]!.value)
   const quick = (it: Built): number => {
@@ -81,8 +83,13 @@ export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
       return result(it, full(it))
     },
     async inShort(other) {
+      const key = JSON.stringify(settingsFrom(other, inputs.currency, inputs.opened))
+      const known = seen.get(key)
+      if (known) return known
       const it = await build(other)
-      return result(it, quick(it))
+      const fresh = result(it, quick(it))
+      seen.set(key, fresh)
+      return fresh
     },
   }
 }

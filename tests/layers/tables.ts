@@ -14,6 +14,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/worth/': ['shared/', 'server/diagnosis/', 'server/economy/'],
   'server/reckoning.ts': ['shared/', 'server/cases/', 'server/worth/'],
   'server/assessments.ts': ['shared/'],
+  'server/comparisons.ts': ['server/assessments.ts', 'server/diagnosis/', 'server/worth/'],
   'server/live-rulebook.ts': ['shared/', 'server/assessments.ts', 'server/diagnosis/', 'server/errors.ts'],
   'server/deps.ts': ['shared/', 'server/cases/', 'server/live-rulebook.ts'],
   'server/watch-rules.ts': ['shared/', 'server/errors.ts', 'server/knowledge/', 'server/live-rulebook.ts'],
@@ -33,6 +34,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'shared/',
     'server/api/',
     'server/cases/',
+    'server/comparisons.ts',
     'server/deps.ts',
     'server/diagnosis/',
     'server/errors.ts',
@@ -81,7 +83,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   helmet: ['server/middleware/'],
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
   kysely: ['server/cases/'],
-  'lru-cache': ['server/assessments.ts', 'server/cases/'],
+  'lru-cache': ['server/assessments.ts', 'server/cases/', 'server/comparisons.ts'],
   minisearch: ['server/pages/complaint-search.ts'],
   'node:': [
     'server/app.ts',
@@ -97,6 +99,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/watch-rules.ts',
   ],
   prettier: ['server/knowledge/fix-rules.ts'],
+  vega: ['server/pages/worth-picture.ts'],
   zod: ['shared/', 'server/api/', 'server/config.ts', 'server/knowledge/', 'server/routes/'],
 }
 

@@ -1,0 +1,155 @@
+import type { Verdict } from '../../shared/knowledge.js'
+import type { CaseComparison } from '../worth/case-comparison.js'
+import type { Way } from '../worth/options.js'
+import type { Problem, Sent } from './answer-form.js'
+import type { Frame } from './frame.js'
+import { caseFrame } from './frame.js'
+import type { OnBench } from './on-bench.js'
+import { safetyTestSpared } from './on-bench.js'
+import type { SourceView } from './source-view.js'
+import { sourceView } from './source-view.js'
+import { listWords } from './words.js'
+import type { FigureGroup } from './worth-figures.js'
+import { figureGroups } from './worth-figures.js'
+import type { Flips } from './worth-flips.js'
+import { flipsView } from './worth-flips.js'
+import type { OptionView } from './worth-options.js'
+import { optionViews } from './worth-options.js'
+import type { WorthPicture } from './worth-picture.js'
+import { about, dayWords, sum, wayWords } from './worth-words.js'
+
+/** Mend it here, send it in or replace it: the answer, the picture, the reasons, and every figure to be changed. */
+export interface WorthPage {
+  readonly frame: Frame
+  readonly action: string
+  readonly seen: number
+  readonly answer: Answer
+  readonly picture: WorthPicture
+  readonly table: readonly {
+    readonly name: string
+    readonly best: boolean
+    readonly cells: readonly { readonly head: string; readonly words: string }[]
+  }[]
+  readonly spreadNote: string
+  readonly ways: readonly OptionView[]
+  readonly flips: Flips
+  /** rules that hold and did not decide */
+  readonly rules: readonly RuleView[]
+  /** must its electrical safety be tested once it was opened? */
+  readonly safety: boolean
+  readonly figures: readonly FigureGroup[]
+  readonly kept: boolean
+  readonly problems: readonly Problem[]
+}
+
+interface Answer {
+  readonly title: string
+  readonly lead: string
+  /** the rule that decides, where one does */
+  readonly rule: RuleView | null
+  readonly way: Way
+}
+
+export interface RuleView {
+  readonly name: string
+  readonly because: string
+  /** what it closes, or what it speaks for */
+  readonly does: string
+  readonly liftedBy: string
+  readonly source: SourceView
+}
+
+/** What a form said that could not be taken; null shows the page as it is. */
+export interface Refused {
+  readonly sent: Sent
+  readonly problems: readonly Problem[]
+}
+
+export function worthPage(
+  on: OnBench,
+  comparison: CaseComparison,
+  picture: WorthPicture,
+  { refused = null, kept = false }: { readonly refused?: Refused | null; readonly kept?: boolean } = {},
+): WorthPage {
+  const { knowledge, bench, currency } = on
+  const problems = refused?.problems ?? []
+  const answer = answerOf(on, comparison)
+  const deciding = decidingRule(comparison)
+  return {
+    frame: caseFrame(knowledge, bench, 'Is it worth it?', { at: '/worth', error: problems.length > 0 }),
+    action: `/cases/${bench.id}/worth`,
+    seen: bench.events.length,
+    answer,
+    picture,
+    table: comparison.options.map(({ way, cost, days }) => {
+      const { low, middle, high } = comparison.spreads[way]
+      return {
+        name: wayWords[way].order,
+        best: way === comparison.best.way,
+        cells: [
+          { head: 'Expected', words: sum(cost, currency) },
+          { head: '10 in 100 below', words: sum(low, currency) },
+          { head: 'Middle', words: sum(middle, currency) },
+          { head: '10 in 100 above', words: sum(high, currency) },
+          { head: 'A tool again', words: dayWords(days) },
+        ],
+      }
+    }),
+    spreadNote: comparison.spreads['mend-here'].exact
+      ? 'Every outcome was weighed; nothing here is drawn by lot.'
+      : 'The ends and the middle come from 4000 drawn courses, always the same draws; the expected sums are reckoned without drawing.',
+    ways: optionViews(on, comparison),
+    flips: flipsView(comparison, currency),
+    rules: comparison.verdicts.filter((rule) => rule !== deciding).map((rule) => ruleView(on, rule)),
+    safety: knowledge.fixes.some(({ safetyTest }) => safetyTest) && !safetyTestSpared(on),
+    figures: figureGroups(on, refused?.sent ?? null, problems),
+    kept,
+    problems,
+  }
+}
+
+/** The rule that closes what the sum alone would choose. */
+function decidingRule({ best, bySum, barred }: CaseComparison): Verdict | null {
+  return best.way === bySum.way ? null : (barred.get(bySum.way) ?? null)
+}
+
+function answerOf(on: OnBench, comparison: CaseComparison): Answer {
+  const { currency } = on
+  const { best, bySum, options } = comparison
+  const rule = decidingRule(comparison)
+  const title = wayWords[best.way].order
+  if (rule)
+    return {
+      title: `${rule.name}: ${title.charAt(0).toLowerCase()}${title.slice(1)}`,
+      lead: `It is expected to cost ${about(best.cost, currency)}. By the sum alone it would be ${wayWords[bySum.way].doing}, ${about(bySum.cost, currency)}; a rule comes before the sum.`,
+      rule: ruleView(on, rule),
+      way: best.way,
+    }
+  const others = options.filter(({ way }) => way !== best.way)
+  const against = others.map(({ way, cost }) => `${sum(cost, currency)} ${againstWords[way]}`)
+  return {
+    title: `${title}: ${about(best.cost, currency)}`,
+    lead: `Against ${listWords(against)}, from now until there is a tool again.`,
+    rule: null,
+    way: best.way,
+  }
+}
+
+const againstWords: Readonly<Record<Way, string>> = {
+  'mend-here': 'begun here',
+  'send-in': 'sent in',
+  replace: 'for going over to a new one',
+}
+
+function ruleView(
+  { knowledge }: OnBench,
+  { name, because, bars, speaksFor, liftedBy, source }: Verdict,
+): RuleView {
+  const closes = bars.map((way) => wayWords[way].doing)
+  const speaks = speaksFor ? `speaks for ${wayWords[speaksFor].doing}` : ''
+  const does =
+    closes.length > 0
+      ? `Closes ${listWords(closes)}${speaks ? `, ${speaks}` : ''}.`
+      : `Closes nothing: it only ${speaks}.`
+  return { name, because, does, liftedBy, source: sourceView(knowledge, source) }
+}
