@@ -1,4 +1,5 @@
 import { Router } from 'express'
+import { setImmediate as immediately } from 'node:timers/promises'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { Situation } from '../../shared/situation.js'
@@ -14,6 +15,9 @@ import { labPage } from '../pages/lab-page.js'
 import { renderPage } from '../pages/render.js'
 import { noticed } from '../pages/rulebook-notice.js'
 import { quickMarks } from '../proof/quick-marks.js'
+
+/** A dry run takes a second or two; the bench has its pages meanwhile. */
+const pause = (): Promise<void> => immediately()
 
 /** The dry run. Nothing is kept: all that is said and changed stands in the address. */
 export function labRoutes(deps: Deps): Router {
@@ -38,7 +42,7 @@ export function labRoutes(deps: Deps): Router {
         after: bookOf(tried, kind),
         shop: shop.now,
         asItIs,
-        trial: same ? asItIs : await reckon(tried, form.situation, shop.now),
+        trial: same ? asItIs : await reckon(tried, form.situation, shop.now, pause),
         problems: newProblems(whole, tried),
         pastes: pastes(whole, tried),
         marks: form.marks ? await marksOf(whole, tried, kind) : null,
@@ -65,10 +69,10 @@ async function marksOf(whole: Knowledge, tried: Knowledge, kind: string): Promis
   let ofKinds = known.get(whole)
   if (!ofKinds) known.set(whole, (ofKinds = new Map()))
   let before = ofKinds.get(kind)
-  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind)))
+  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind, { pause })))
   try {
     const was = await before
-    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind))
+    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind, { pause }))
   } catch (error) {
     ofKinds.delete(kind)
     if (error instanceof RangeError) return null

@@ -95,6 +95,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/pages/render.ts',
     'server/proof/figures-file.ts',
     'server/proof/kind-digest.ts',
+    'server/routes/lab-routes.ts',
     'server/serve.ts',
     'server/start.ts',
     'server/watch-rules.ts',
