@@ -45,7 +45,7 @@ export interface Pages {
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
-  proof: ProofPage
+  proof: Noticed<ProofPage>
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
   shop: ShopPage
