@@ -44,7 +44,9 @@ export const KindFile = z.strictObject({
     .gt(0)
     .max(999)
     .optional()
-    .describe('of 1000 troubled tools of a shop, how many are of this kind; what the kinds leave is none of them'),
+    .describe(
+      'of 1000 troubled tools of a shop, how many are of this kind; what the kinds leave is none of them',
+    ),
   order: z.number().int().describe('place in the list of kinds'),
   source: Source,
   note: Note,
