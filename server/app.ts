@@ -9,6 +9,9 @@ import { securityHeaders } from './middleware/security-headers.js'
 import { setUpViews } from './pages/render.js'
 import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
+import { labRoutes } from './routes/lab-routes.js'
+import { identifyRoutes } from './routes/identify-routes.js'
+import { proofRoutes } from './routes/proof-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
 import { worthRoutes } from './routes/worth-routes.js'
@@ -33,7 +36,10 @@ export function createApp(deps: Deps): Express {
   })
   app.use(caseRoutes(deps))
   app.use(worthRoutes(deps))
+  app.use(identifyRoutes(deps))
   app.use(rulebookRoutes(deps))
+  app.use(proofRoutes(deps))
+  app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
   app.use(notFound())
   app.use(errorPage())

@@ -9,6 +9,7 @@ import { runUntilStopped, serve } from './serve.js'
 const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
 
 await runUntilStopped(
-  () => serve({ ...configFrom(process.env), dataDir: folder }, (cases) => putDemoCases(cases, new Date())),
+  () =>
+    serve({ ...configFrom(process.env), dataDir: folder }, (...shop) => putDemoCases(...shop, new Date())),
   () => rmSync(folder, { recursive: true, force: true }),
 )

@@ -1,4 +1,5 @@
 /** The rulebook that the shop runs on. It can be exchanged whole while the server runs, and is never changed in place. */
+import { setImmediate as immediately } from 'node:timers/promises'
 import type { Knowledge } from '../shared/knowledge.js'
 import type { Assessments } from './assessments.js'
 import { rememberAssessments } from './assessments.js'
@@ -32,9 +33,13 @@ export interface LiveRulebook {
   keptOut(): KeptOut | null
 }
 
-/** @throws Error when the knowledge cannot be prepared; what the loader has passed can */
+/**
+ * Requests are answered meanwhile: the preparing gives way to them.
+ *
+ * @throws Error when the knowledge cannot be prepared; what the loader has passed can
+ */
 export async function rulebookInUse(knowledge: Knowledge, since: Date): Promise<RulebookInUse> {
-  const prepared = await prepare(knowledge)
+  const prepared = await prepare(knowledge, () => immediately())
   const assessments = rememberAssessments((situation, shop) => assess(prepared, situation, shop))
   return { knowledge, prepared, assessments, since }
 }

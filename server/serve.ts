@@ -3,6 +3,7 @@ import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { networkInterfaces } from 'node:os'
 import { join } from 'node:path'
+import type { Knowledge } from '../shared/knowledge.js'
 import { createApp } from './app.js'
 import { newCaseId } from './cases/case-id.js'
 import { DamagedFile } from './cases/case-file.js'
@@ -34,12 +35,16 @@ class CannotStart extends Error {
  * @param before what to do with the open store first, such as putting a demo's cases into it
  * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
  */
-export async function serve(config: Config, before?: (cases: CaseStore) => Promise<void>): Promise<Serving> {
+export async function serve(
+  config: Config,
+  before?: (cases: CaseStore, knowledge: Knowledge) => Promise<void>,
+): Promise<Serving> {
   const now = () => new Date()
-  const holder = new RulebookHolder(await rulebookInUse(loadKnowledge(config.rulesDir), now()))
+  const knowledge = loadKnowledge(config.rulesDir)
+  const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const cases = await openCases(config.dataDir)
   try {
-    await before?.(cases)
+    await before?.(cases, knowledge)
     const app = createApp({
       rulebook: holder,
       cases,

@@ -17,7 +17,7 @@ export type CaseState = z.infer<typeof CaseState>
 export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('answered'),
-    /** the step or page on which it was said: `complaint`, `danger-signs`, `cord-flex`, … */
+    /** where it was said: the complaint page, or a step by its id */
     step: Id,
     answers: z.record(Id, Answer),
     /** as it is now, or a correction of what was seen before (keeps its place among the fixes) */

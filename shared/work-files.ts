@@ -17,6 +17,10 @@ const setupShape = {
     .boolean()
     .default(false)
     .describe('does it bare mains parts, so that a safety test must follow?'),
+  opensCase: z
+    .boolean()
+    .optional()
+    .describe('does it open a body that bares no mains parts? A warranty may end by that too'),
   tools: z.array(Short),
   cautions: z.array(Sentence),
   order: z.number().int().describe('place in the order of work, outside first'),
@@ -34,6 +38,7 @@ export const SetupFile = z.strictObject({
     'needs',
     'withPower',
     'opensBody',
+    'opensCase',
     'tools',
     'cautions',
   ]),

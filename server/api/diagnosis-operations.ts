@@ -16,7 +16,7 @@ export const diagnosisOperations: readonly Operation[] = [
     method: 'get',
     path: '/rulebook',
     summary: 'What the scoring and the planning of one kind use',
-    input: z.object({ kind: z.string('say which, as in ?kind=universal-motor').max(60) }),
+    input: z.object({ kind: z.string('say which, as ?kind= and the id of one').max(60) }),
     output: RulebookView,
     status: 200,
     problems: ['not-acceptable'],

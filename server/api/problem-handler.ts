@@ -60,7 +60,7 @@ function notJson(error: Error): string | null {
   if (!('type' in error) || error.type !== 'entity.parse.failed') return null
   const at = / in JSON at position (\d+)(?: \(line \d+ column \d+\))?$/.exec(error.message)?.[1]
   const where = at === undefined ? '' : ` at character ${Number(at) + 1}`
-  return `The body is not well-formed JSON${where}; send one object, such as {"kind": "universal-motor"}.`
+  return `The body is not well-formed JSON${where}; send one object, such as {"kind": "…", "answers": {}}.`
 }
 
 const parserWords: Partial<Record<ProblemSlug, string>> = {

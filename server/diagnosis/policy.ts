@@ -40,13 +40,14 @@ async function barringRule(
   safetyTestSpared: boolean,
 ): Promise<Policy | null> {
   const isFix = 'cures' in action
-  const opensBody = setupsOf(model, action.setups).some((s) => s.opensBody)
+  const setups = setupsOf(model, action.setups)
+  const opensBody = setups.some((s) => s.opensBody)
   const held = await firedRules(knowledge.policy, {
     for: isFix ? 'fix' : 'step',
     'skill-short-by': Math.max(0, level[skillNeeded(model, action)] - level[shop.skill]),
     'needs-safety-test': yesNo(!safetyTestSpared && (opensBody || (isFix && action.safetyTest))),
     'can-safety-test': yesNo(shop.canSafetyTest),
-    'opens-body': yesNo(opensBody),
+    'opens-body': yesNo(opensBody || setups.some((s) => s.opensCase === true)),
     'in-warranty': yesNo(shop.inWarranty),
     'needs-parts': yesNo(isFix && action.parts.length > 0),
     'parts-to-be-had': yesNo(shop.partsToBeHad),

@@ -1,6 +1,7 @@
 /** What can be worked out once for a rulebook: the numbers of each kind, and the tables the look-ahead needs. */
 import type { FindingState } from '../../shared/diagnosis.js'
-import type { Knowledge, Policy, Relevance } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+import type { Knowledge, Policy, Relevance, Stop } from '../../shared/knowledge.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import { settledBy } from './findings.js'
 import type { KindModel } from './model.js'
@@ -22,15 +23,20 @@ export interface Prepared {
   readonly kinds: ReadonlyMap<string, PreparedKind>
 }
 
-export async function prepare(knowledge: Knowledge): Promise<Prepared> {
+/** @param pause called again and again on the way, so that whoever has other work can let it through */
+export async function prepare(
+  knowledge: Knowledge,
+  pause: () => Promise<void> = () => Promise.resolve(),
+): Promise<Prepared> {
   const kinds = new Map<string, PreparedKind>()
   for (const { id } of knowledge.kinds) {
+    await pause()
     const model = modelOf(knowledge, id)
     const tables = new Map<string, Promise<ReadonlyMap<string, Policy>>>()
     kinds.set(id, {
       model,
-      effectOfYes: await effectsOf(model, 'yes'),
-      effectOfNo: await effectsOf(model, 'no'),
+      effectOfYes: await effectsOf(model, 'yes', pause),
+      effectOfNo: await effectsOf(model, 'no', pause),
       barred: ({ skill, canSafetyTest, inWarranty, partsToBeHad }, safetyTestSpared = false) => {
         const key = `${skill}|${canSafetyTest}|${inWarranty}|${partsToBeHad}|${safetyTestSpared}`
         let table = tables.get(key)
@@ -58,16 +64,43 @@ export function kindOf(prepared: Prepared, kind: string): PreparedKind {
   return found
 }
 
-/** Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. */
-async function effectsOf(model: KindModel, state: FindingState): Promise<FindingEffect[]> {
+const noEffect: FindingEffect = {
+  stops: false,
+  hidesRunning: false,
+  hidesPower: false,
+  hidesFindings: [],
+  hidesFixes: [],
+}
+
+/**
+ * Runs the engine once for each finding with nothing else known: what that alone stops, hides or bars. A rule that
+ * holds while nothing at all is known is no doing of the finding.
+ */
+async function effectsOf(
+  model: KindModel,
+  state: FindingState,
+  pause: () => Promise<void>,
+): Promise<FindingEffect[]> {
+  const before = new Set((await settledBy(model, new Map())).relevance)
   const effects: FindingEffect[] = []
   for (const finding of model.findings) {
-    const { stops, relevance } = await settledBy(model, new Map([[finding.id, state]]))
+    // what a rule that does not look at the finding says stays as it was, so the engine need not be asked
+    const looks = (rule: Stop | Relevance) => comparisonsOf(rule.when).some(({ fact }) => fact === finding.id)
+    const own = { ...model, stops: model.stops.filter(looks), relevance: model.relevance.filter(looks) }
+    if (own.stops.length + own.relevance.length === 0) {
+      effects.push(noEffect)
+      continue
+    }
+    await pause()
+    const { stops, relevance } = await settledBy(own, new Map([[finding.id, state]]))
+    const fresh = relevance.filter((rule) => !before.has(rule))
+    const hiddenFixes = new Set(fresh.flatMap((rule) => rule.hides.fixes))
     effects.push({
       stops: stops.some((stop) => stop.grade === 'set-aside'),
-      hidesRunning: relevance.some((rule) => rule.hides.running),
-      hidesPower: relevance.some((rule) => rule.hides.power),
-      hidesFindings: hiddenFindings(model, relevance),
+      hidesRunning: fresh.some((rule) => rule.hides.running),
+      hidesPower: fresh.some((rule) => rule.hides.power),
+      hidesFindings: hiddenFindings(model, fresh),
+      hidesFixes: model.fixes.flatMap(({ id }, f) => (hiddenFixes.has(id) ? [f] : [])),
     })
   }
   return effects

@@ -4,12 +4,14 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { format, resolveConfig, type Options } from 'prettier'
 import type { z } from 'zod'
-import { folders, Moved, Sources } from '../../shared/knowledge.js'
-import { isForeign, jsonSchemas } from './json-schemas.js'
+import { folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
+import { isForeign, jsonSchemas, schemaFiles } from './json-schemas.js'
 import { knownIds } from './known-ids.js'
+import { strongestFirst } from './usual-order.js'
 
 /**
- * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, formatted.
+ * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, what it points to or
+ * cures strongest first, and the name of its schema where that is missing, formatted.
  * A file that is no JSON is left alone; one with a wrong field is only formatted.
  *
  * @param dir the rulebook's folder
@@ -27,10 +29,10 @@ export async function fixRules(dir: string): Promise<string[]> {
     changed.push(name)
   }
 
-  async function mend(name: string, schema: z.ZodType): Promise<void> {
+  async function mend(name: string, schema: z.ZodType, named: object = {}): Promise<void> {
     const text = readFileSync(join(dir, name), 'utf8')
     const data = parsed(text)
-    if (data !== undefined) await write(name, inSchemaOrder(text, data, schema))
+    if (data !== undefined) await write(name, inSchemaOrder(text, data, schema, named))
   }
 
   mkdirSync(join(dir, 'schema'), { recursive: true })
@@ -43,7 +45,8 @@ export async function fixRules(dir: string): Promise<string[]> {
   for (const [folder, schema] of Object.entries(folders)) {
     if (!existsSync(join(dir, folder))) continue
     const names = readdirSync(join(dir, folder)).filter((it) => it.endsWith('.json'))
-    for (const name of names.sort()) await mend(`${folder}/${name}`, schema)
+    const named = { $schema: `../schema/${schemaFiles[folder as Folder]}` }
+    for (const name of names.sort()) await mend(`${folder}/${name}`, schema, named)
   }
   await mend('sources.json', Sources)
   await mend('moved.json', Moved)
@@ -58,11 +61,16 @@ function parsed(text: string): unknown {
   }
 }
 
-/** The text itself where the order is right already, so that an editor's own line breaks stay. */
-function inSchemaOrder(text: string, data: unknown, schema: z.ZodType): string {
-  const read = schema.safeParse(data)
+/**
+ * The text itself where the order is right already, so that an editor's own line breaks stay.
+ *
+ * @param named what the file must have to be known by its editor, put in where it is missing
+ */
+function inSchemaOrder(text: string, data: unknown, schema: z.ZodType, named: object): string {
+  const whole = { ...named, ...(data as object) }
+  const read = schema.safeParse(whole)
   if (!read.success) return text
-  const sorted = JSON.stringify(ordered(data, read.data), null, 2)
+  const sorted = JSON.stringify(ordered(whole, read.data), null, 2)
   return sorted === JSON.stringify(data, null, 2) ? text : sorted
 }
 
@@ -72,7 +80,12 @@ function ordered(data: unknown, model: unknown): unknown {
   if (typeof data !== 'object' || data === null) return data
   const [from, like] = [data as Record<string, unknown>, model as Record<string, unknown>]
   const keys = Object.keys(like).filter((key) => key in from)
-  return Object.fromEntries(keys.map((key) => [key, ordered(from[key], like[key])]))
+  return Object.fromEntries(keys.map((key) => [key, inUsualOrder(key, ordered(from[key], like[key]))]))
+}
+
+function inUsualOrder(key: string, value: unknown): unknown {
+  if (key !== 'strengths' && key !== 'cures') return value
+  return strongestFirst(value as Parameters<typeof strongestFirst>[0])
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -19,12 +19,20 @@ const most = 12
  * four are forgiven, and the beginning of a word finds it.
  */
 export function matching(knowledge: Knowledge, kind: string, words: string): readonly string[] {
-  if (words.trim() === '') return []
-  const found = indexOf(knowledge, kind).search(words)
-  const best = found[0]?.score ?? 0
+  return words.trim() === '' ? [] : best(indexOf(knowledge, kind), words)
+}
+
+/** The same over any questions, such as those that only a check answers. */
+export function matchingAmong(questions: readonly Question[], words: string): readonly string[] {
+  return words.trim() === '' ? [] : best(indexOver(questions), words)
+}
+
+function best(index: MiniSearch, words: string): readonly string[] {
+  const found = index.search(words)
+  const top = found[0]?.score ?? 0
   // A long sentence touches many statements with one common word each: keep those near the best.
   return found
-    .filter(({ score }) => score >= best / 6)
+    .filter(({ score }) => score >= top / 6)
     .slice(0, most)
     .map(({ id }) => String(id))
 }
@@ -42,6 +50,12 @@ function indexOf(knowledge: Knowledge, kind: string): MiniSearch {
   indexes.set(knowledge, ofKnowledge)
   const known = ofKnowledge.get(kind)
   if (known) return known
+  const index = indexOver(tellable(knowledge, kind))
+  ofKnowledge.set(kind, index)
+  return index
+}
+
+function indexOver(questions: readonly Question[]): MiniSearch {
   const index = new MiniSearch({
     fields: ['statement', 'text', 'words'],
     processTerm: (term) => {
@@ -57,9 +71,6 @@ function indexOf(knowledge: Knowledge, kind: string): MiniSearch {
       boost: { words: 2, statement: 1.5 },
     },
   })
-  index.addAll(
-    tellable(knowledge, kind).map((question) => ({ ...question, words: question.words.join('. ') })),
-  )
-  ofKnowledge.set(kind, index)
+  index.addAll(questions.map((question) => ({ ...question, words: question.words.join('. ') })))
   return index
 }

@@ -33,6 +33,8 @@ const width = 520
 const extent = { labelTop: 0, top: 46, bottom: 258, labelBottom: 302 } as const
 const letterWidth = 17
 const labelGap = 18
+/** room at either end of a row for letters wider than the average */
+const rowMargin = 6
 const labelBaseline = { above: 26, below: 290 } as const
 const leaderEnd = { above: 33, below: 268 } as const
 
@@ -114,12 +116,14 @@ function suspected(likeliest: readonly { readonly name: string; readonly probabi
 function spread(shown: readonly PartPlace[], side: PartPlace['side']): DrawingLabel[] {
   const row = shown.filter((place) => place.side === side).sort((a, b) => a.x - b.x)
   const halves = row.map(({ label }) => (label.length * letterWidth) / 2)
-  const centres = row.map(({ x }, i) => Math.min(Math.max(x, halves[i]!), width - halves[i]!))
+  const centres = row.map(({ x }, i) =>
+    Math.min(Math.max(x, rowMargin + halves[i]!), width - rowMargin - halves[i]!),
+  )
   // From the left push a label clear of the one before it, then from the right pull back what ran off the edge.
   for (let i = 1; i < row.length; i++) {
     centres[i] = Math.max(centres[i]!, centres[i - 1]! + halves[i - 1]! + halves[i]! + labelGap)
   }
-  let limit = width
+  let limit = width - rowMargin
   for (let i = row.length - 1; i >= 0; i--) {
     centres[i] = Math.min(centres[i]!, limit - halves[i]!)
     limit = centres[i]! - halves[i]! - labelGap

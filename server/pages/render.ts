@@ -14,14 +14,17 @@ import type { EndingPage } from './ending-page.js'
 import type { FinishPage } from './finish-page.js'
 import type { FinishedPage } from './finished-page.js'
 import type { FixPage } from './fix-page.js'
+import type { IdentifyPage } from './identify-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
+import type { ProofPage } from './proof-table.js'
 import type { ShopPage } from './shop-page.js'
 import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { WhyPage } from './why-page.js'
+import type { LabPage } from './lab-page.js'
 import type { WorthPage } from './worth-page.js'
 import type { Noticed } from './rulebook-notice.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
@@ -38,9 +41,12 @@ export interface Pages {
   finish: FinishPage
   finished: FinishedPage
   fix: FixPage
+  identify: IdentifyPage
+  lab: Noticed<LabPage>
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
+  proof: Noticed<ProofPage>
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
   shop: ShopPage
@@ -64,9 +70,12 @@ export const pageNames = [
   'finish',
   'finished',
   'fix',
+  'identify',
+  'lab',
   'mistake',
   'now',
   'problem',
+  'proof',
   'rulebook-entry',
   'rulebook-list',
   'shop',

@@ -32,6 +32,7 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
             href: '/rulebook/fixes',
             note: count(knowledge.fixes, 'fix').replace('fixs', 'fixes'),
           },
+          { name: 'Signs', href: '/rulebook/signs', note: `${count(knowledge.signs, 'sign')} of a kind` },
         ],
       },
       {
@@ -48,6 +49,21 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
             name: 'Sources',
             href: '/rulebook/sources',
             note: count(Object.keys(knowledge.sources), 'source'),
+          },
+          {
+            name: 'How good it is',
+            href: '/rulebook/proof',
+            note: 'measured on simulated tools, and on repairs that others told',
+          },
+        ],
+      },
+      {
+        heading: 'To try it out',
+        items: [
+          {
+            name: 'Dry run',
+            href: '/lab',
+            note: 'a tool on paper: what the rulebook makes of it, and what other numbers would',
           },
         ],
       },

@@ -3,6 +3,7 @@ import type { CaseSummary } from '../cases/case-store.js'
 import type { Problem } from './answer-form.js'
 import type { Frame, Hang } from './frame.js'
 import { plainFrame, hangOf } from './frame.js'
+import { identifyPath } from './identify-form.js'
 import { lookupOf } from './lookup.js'
 
 export interface StartPage {
@@ -17,6 +18,8 @@ export interface StartPage {
     readonly drawing: string
     readonly chosen: boolean
   }[]
+  /** where to find out the kind; null where there is nothing to find out or nothing to find it by */
+  readonly identify: string | null
   readonly tool: string
   readonly problems: readonly Problem[]
   readonly open: readonly Hang[]
@@ -49,6 +52,7 @@ export function startPage(
       drawing: kind.drawing,
       chosen: only || sent.kind === kind.id,
     })),
+    identify: only || knowledge.signs.length === 0 ? null : identifyPath,
     tool: sent.tool,
     problems,
     open: cases.open.map((summary) => hangOf(knowledge, summary)),

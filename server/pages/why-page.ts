@@ -90,7 +90,8 @@ export function whyPage(on: OnBench, before: Assessment): WhyPage {
   }
 }
 
-function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
+/** How one cause came to stand where it stands. `prior`: P(there) before anything was said. */
+export function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy {
   const weights = (list: readonly Weight[], side: 'for' | 'against'): readonly WeightView[] =>
     list
       .filter(({ decibans }) => Math.abs(decibans) >= leastDecibans)
@@ -172,7 +173,7 @@ function rulesOf({ knowledge, assessment: { fired } }: OnBench): readonly RuleGr
   ].filter(({ rules }) => rules.length > 0)
 }
 
-function nameOfNext({ knowledge, assessment }: OnBench): string | null {
+export function nameOfNext({ knowledge, assessment }: OnBench): string | null {
   const { step, id } = assessment.next
   const { steps, fixes, stops } = lookupOf(knowledge)
   if (step === 'send-in') return 'Send it in'

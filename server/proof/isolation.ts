@@ -54,14 +54,27 @@ export function placeOf(weights: ArrayLike<number>, index: number): number {
   return place
 }
 
-/** How a tool came out: by fault there, the place of its repair. */
+/** How a tool came out. */
 export interface Isolated {
+  /** by fault there: the place of its repair among all repairs */
   readonly places: readonly number[]
   /** the least L to which the tool is isolated */
   readonly within: number
+  /** the same where, for each fault, the repairs for the tool's other faults are not counted */
+  readonly inTurn: number
+  /** distinct repairs that its faults need: the least `within` that can be */
+  readonly repairs: number
 }
 
 export function isolated(ranking: Ranking, items: RepairItems, causes: readonly number[]): Isolated {
-  const places = causes.map((cause) => placeOf(ranking.items, items.of[cause]!))
-  return { places, within: Math.max(...places) }
+  const needed = [...new Set(causes.map((cause) => items.of[cause]!))]
+  const placeOfItem = new Map(needed.map((item) => [item, placeOf(ranking.items, item)]))
+  const places = causes.map((cause) => placeOfItem.get(items.of[cause]!)!)
+  const before = (place: number) => [...placeOfItem.values()].filter((other) => other < place).length
+  return {
+    places,
+    within: Math.max(...places),
+    inTurn: Math.max(...places.map((place) => place - before(place))),
+    repairs: needed.length,
+  }
 }

@@ -13,18 +13,14 @@
  * leaks, `severalFaults`); it should have passed the schemas. Rules must be left the same objects where they are not
  * changed, which spreading does: what the engine settled about them is remembered by object.
  */
-import { bookOf } from '../../shared/book-of-kind.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { Estimate } from '../../shared/proof.js'
 import { modelOf } from '../diagnosis/model.js'
-import { barredIn } from '../diagnosis/policy.js'
-import type { Asker } from '../simulation/interview.js'
-import { askerOf } from '../simulation/interview.js'
 import type { MarkCase } from './mark-case.js'
 import { markCase } from './mark-case.js'
-import { proofShop } from './proof-shop.js'
+import { proofAsker } from './proof-asker.js'
 import { repairItems } from './repair-items.js'
-import type { Estimate } from './shares.js'
-import { meanOf } from './shares.js'
+import { meanOf, sharesWithin } from './shares.js'
 
 export interface QuickMarks {
   /** tools in the sample */
@@ -42,13 +38,15 @@ export interface QuickMarksOptions {
   readonly tools?: number
   /** the rulebook that tools are drawn from; `knowledge` itself unless told otherwise. It must have the same ids. */
   readonly world?: Knowledge
+  /** called after each tool, so that whoever has other work can let it through */
+  readonly pause?: () => Promise<void>
 }
 
 /** @throws RangeError for an unknown kind, or for shares from which no priors can be made */
 export async function quickMarks(
   knowledge: Knowledge,
   kind: string,
-  { tools = 200, world = knowledge }: QuickMarksOptions = {},
+  { tools = 200, world = knowledge, pause }: QuickMarksOptions = {},
 ): Promise<QuickMarks> {
   const asker = await proofAsker(knowledge, kind)
   const items = repairItems(asker.model)
@@ -56,21 +54,12 @@ export async function quickMarks(
   const cases: MarkCase[] = []
   for (let number = 0; number < tools; number++) {
     cases.push(await markCase(asker, items, source, number))
+    await pause?.()
   }
   return {
     tools,
-    isolation: [1, 2, 3].map((most) => meanOf(cases.map((c) => Number(c.within <= most)))) as [
-      Estimate,
-      Estimate,
-      Estimate,
-    ],
+    isolation: sharesWithin(cases.map((c) => c.within)),
     causeFirst: meanOf(cases.flatMap((c) => c.causePlaces.map((place) => Number(place === 1)))),
     within: cases.map((c) => c.within),
   }
-}
-
-/** Whoever asks in the proof: all that a competent bench hand (S3) may settle. */
-export async function proofAsker(knowledge: Knowledge, kind: string): Promise<Asker> {
-  const model = modelOf(knowledge, kind)
-  return askerOf(model, new Set((await barredIn(bookOf(knowledge, kind), model, proofShop)).keys()))
 }

@@ -1,10 +1,5 @@
 /** Means over simulated cases, with how far off they may be by chance. */
-
-/** A share or a mean with its standard error, in the same unit. */
-export interface Estimate {
-  readonly mean: number
-  readonly se: number
-}
+import type { Estimate } from '../../shared/proof.js'
 
 /** Of cases drawn one like the other. */
 export function meanOf(values: readonly number[]): Estimate {
@@ -16,8 +11,8 @@ export function meanOf(values: readonly number[]): Estimate {
 }
 
 /**
- * Of cases drawn stratum by stratum, each stratum with its share of the whole. A stratum of one case borrows the
- * spread of the others (Cochran, Sampling Techniques, ch. 5).
+ * Of cases drawn stratum by stratum, each stratum with its share of the whole (Cochran, Sampling Techniques, ch. 5). A
+ * stratum of one case borrows the spread of the others; where all are of one case, that of all cases, which is more.
  *
  * @param strata shares that sum to 1, each with at least one value
  */
@@ -27,7 +22,8 @@ export function stratifiedMean(
   const spreads = strata.flatMap(({ values }) =>
     values.length > 1 ? [meanOf(values).se ** 2 * values.length] : [],
   )
-  const usual = meanOf(spreads).mean
+  const all = strata.flatMap(({ values }) => values)
+  const usual = spreads.length > 0 ? meanOf(spreads).mean : meanOf(all).se ** 2 * all.length
   let mean = 0
   let variance = 0
   for (const { share, values } of strata) {
@@ -36,4 +32,10 @@ export function stratifiedMean(
     variance += share ** 2 * (values.length > 1 ? own.se ** 2 : usual)
   }
   return { mean, se: Math.sqrt(variance) }
+}
+
+/** Of each most in 1, 2, 3: the share of cases whose least number is no more. */
+export function sharesWithin(least: readonly number[]): [Estimate, Estimate, Estimate] {
+  const upTo = (most: number) => meanOf(least.map((n) => Number(n <= most)))
+  return [upTo(1), upTo(2), upTo(3)]
 }

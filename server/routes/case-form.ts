@@ -72,16 +72,20 @@ function refusal(on: OnBench, events: readonly CaseEvent[]): string | null {
     if (!CaseEventShape.safeParse(event).success)
       throw new BadRequest('Something in this form does not fit; load the page again and send it once more.')
     const [problem] = eventProblems(on.knowledge, on.bench.kind, event)
-    if (problem)
-      throw new BadRequest('This form names something that the rulebook does not have.', {
-        field: problem.path.join('.'),
-        status: 422,
-      })
+    if (problem) throw outOfBook(problem.path.join('.'))
   }
   return (
     events
       .map((event) => conflictWith(on.bench, event, on.assessment.stops))
       .find((words) => words !== null) ?? null
+  )
+}
+
+/** A form of ours names what is in the rulebook when it is made; by the time it is sent that may be another one. */
+export function outOfBook(field: string): BadRequest {
+  return new BadRequest(
+    'This form names something that the rulebook does not have. Perhaps it was changed since the page was opened: open the case again, it asks what it needs.',
+    { field, status: 422 },
   )
 }
 

@@ -24,7 +24,7 @@ import { dangerStep } from '../pages/on-bench.js'
 import { stepPage } from '../pages/step-page.js'
 import { mistaken, stopBands, stopPage } from '../pages/stop-page.js'
 import type { FormResult } from './case-form.js'
-import { caseForm, questionOf, stopOf } from './case-form.js'
+import { caseForm, outOfBook, questionOf, stopOf } from './case-form.js'
 
 /** The same bound as the stored event has. */
 const longestText = 300
@@ -131,11 +131,10 @@ function danger(on: OnBench, sent: Sent): FormResult {
 
 function answers(on: OnBench, sent: Sent): FormResult {
   const step = lookupOf(on.knowledge).steps.get(textOf(sent, 'step'))
-  if (!step) throw new BadRequest('This form names no step of the rulebook.', { field: 'step', status: 422 })
+  if (!step) throw outOfBook('step')
   const ids = textOf(sent, 'asked').split(',')
   const asked = step.questions.filter(({ id }) => ids.includes(id))
-  if (asked.length === 0 || asked.length !== ids.length)
-    throw new BadRequest('This form asks what its step does not ask.', { field: 'asked', status: 422 })
+  if (asked.length === 0 || asked.length !== ids.length) throw outOfBook('asked')
   const parsed = answersFrom(asked, sent, step.untickedMeansNo && asked.length > 1 ? 'no' : 'slip')
   if (!parsed.ok)
     return { putRight: { name: 'step', page: stepPage(on, step, asked, sent, parsed.problems) } }

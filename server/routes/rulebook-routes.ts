@@ -10,6 +10,7 @@ import { lookupOf } from '../pages/lookup.js'
 import { renderPage } from '../pages/render.js'
 import type { EntryPage } from '../pages/rulebook-page.js'
 import { causePage, fixEntryPage, stepEntryPage } from '../pages/rulebook-entries.js'
+import { signsPage } from '../pages/rulebook-signs.js'
 import {
   carePage,
   causesPage,
@@ -31,7 +32,7 @@ export function rulebookRoutes(deps: Deps): Router {
       renderPage(res, 'rulebook-list', noticed(hand, page(hand.knowledge)))
     })
 
-  const whole = { '/stops': stopsPage, '/care': carePage, '/sources': sourcesPage }
+  const whole = { '/stops': stopsPage, '/care': carePage, '/signs': signsPage, '/sources': sourcesPage }
   for (const [at, page] of Object.entries(whole))
     router.get(`/rulebook${at}`, (req, res) => {
       const hand = atHand(deps, req)

@@ -36,6 +36,7 @@ async function print(name: string): Promise<void> {
 }
 
 async function walkThroughAll(): Promise<void> {
+  await lookAt('/identify', 'identify')
   const home = await barber.begin(['hot-near-head'], 'Chair 2, black one')
   await look('danger')
   await barber.press('All looked at')
@@ -88,6 +89,12 @@ async function walkThroughAll(): Promise<void> {
   await lookAt('/rulebook/sources', 'rulebook-entry, sources')
   await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
   await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
+  await lookAt('/rulebook/proof', 'proof')
+  await lookAt('/rulebook/proof/universal-motor', 'proof, of a kind')
+  await lookAt(
+    '/lab?q-cuts-in-and-out=yes&s.cuts-in-and-out.worn-brushes=40&open=finding:cuts-in-and-out',
+    'lab',
+  )
 }
 
 /** The page for a form that was made before something else was said, in another tab. */

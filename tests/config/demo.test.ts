@@ -2,13 +2,15 @@ import { describe, expect, it } from 'vitest'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { conflictWith, eventProblems, kindProblems } from '../../server/cases/door.js'
 import { caseStateOf } from '../../server/cases/fold.js'
-import { demoCases, putDemoCases } from '../../server/demo-cases.js'
+import { demoCases as storiesOf, putDemoCases } from '../../server/demo-cases.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import { CaseState } from '../../shared/case.js'
 
+const knowledge = loadKnowledge()
+const demoCases = storiesOf(knowledge)
+
 describe('the demo', () => {
   it('says and does only what the rulebook knows and a case can take', () => {
-    const knowledge = loadKnowledge()
     for (const { kind, tool, events } of demoCases) {
       expect(kindProblems(knowledge, kind)).toEqual([])
       events.forEach(([, event], place) => {
@@ -33,7 +35,7 @@ describe('the demo', () => {
       file: ':memory:',
       newId: () => Math.random().toString(36),
     })
-    await putDemoCases(store, now)
+    await putDemoCases(store, knowledge, now)
     const listed = await store.list()
     expect(listed).toHaveLength(demoCases.length)
     for (const { begunAt, changedAt } of listed) {

@@ -11,7 +11,13 @@ import { planProblem } from '../../server/diagnosis/plan/problem.js'
 import { generator } from '../study/random-rulebook.js'
 import { leastCost } from './slow-plan.js'
 
-const nothing: FindingEffect = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [] }
+const nothing: FindingEffect = {
+  hidesRunning: false,
+  hidesPower: false,
+  stops: false,
+  hidesFindings: [],
+  hidesFixes: [],
+}
 
 function randomProblem(seed: number): { problem: PlanProblem; start: PlanState } {
   const random = generator(1 + seed * 104_729)
@@ -36,14 +42,16 @@ function randomProblem(seed: number): { problem: PlanProblem; start: PlanState }
       return Float64Array.from(sets, (s) => 1 - s.reduce((q, c) => q * (1 - strengths[c]!), 1 - leak))
     }),
     running: list.map(() => often(0.3)),
-    topic: list.map(() => -1),
+    // now and then two findings are sides of one number
+    topic: findings === 3 && often(0.3) ? [0, 0, -1] : list.map(() => -1),
     effectOfYes: list.map((f) => ({
       hidesRunning: often(0.2),
       hidesPower: often(0.2),
       stops: often(0.15),
       hidesFindings: often(0.15) ? [(f + 1) % findings] : [],
+      hidesFixes: often(0.15) ? [f % causes] : [],
     })),
-    effectOfNo: list.map(() => nothing),
+    effectOfNo: list.map(() => ({ ...nothing, stops: often(0.08), hidesRunning: often(0.08) })),
     steps: asked.map((fs, order) => {
       const power = often(0.3)
       return {

@@ -64,24 +64,39 @@ function valueOf(problem: PlanProblem, where: Where): number {
 /** All answers to the findings of a step, one after the other. */
 function afterStep(problem: PlanProblem, where: Where, step: PlanStep): number {
   const open = step.findings.filter((f) => !where.known.has(f))
+  const sameTopic = (f: number, g: number) =>
+    f === g || (problem.topic[f]! >= 0 && problem.topic[f] === problem.topic[g])
   const standing = (where.standing | step.setups) & step.keeps
   const answer = (k: number, weights: ReadonlyMap<string, number>, yes: number[], no: number[]): number => {
     if (total(weights) === 0) return 0
     if (k === open.length) {
       const known = new Set([...where.known, ...open])
+      let tried = where.tried
+      const dead = [
+        ...yes.filter((f) => problem.effectOfYes[f]!.hidesRunning),
+        ...no.filter((f) => problem.effectOfNo[f]!.hidesRunning),
+      ]
+      for (const f of open) {
+        if (dead.length > 0 && problem.running[f] && !yes.includes(f) && !no.includes(f)) continue
+        problem.topic.forEach((_, g) => sameTopic(f, g) && known.add(g))
+      }
       let powerBarred = where.powerBarred
       const effects = [...yes.map((f) => problem.effectOfYes[f]!), ...no.map((f) => problem.effectOfNo[f]!)]
       for (const effect of effects) {
         effect.hidesFindings.forEach((f) => known.add(f))
         if (effect.hidesRunning) problem.running.forEach((is, f) => is && known.add(f))
         if (effect.hidesPower) powerBarred = true
+        if (effect.hidesFixes.length > 0) tried = new Set([...tried, ...effect.hidesFixes])
       }
-      return valueOf(problem, { weights, known, tried: where.tried, standing, powerBarred })
+      return valueOf(problem, { weights, known, tried, standing, powerBarred })
     }
     const f = open[k]!
-    if (problem.running[f] && yes.some((g) => problem.effectOfYes[g]!.hidesRunning)) {
-      return answer(k + 1, weights, yes, no)
-    }
+    const dead =
+      yes.some((g) => problem.effectOfYes[g]!.hidesRunning) ||
+      no.some((g) => problem.effectOfNo[g]!.hidesRunning)
+    if (problem.running[f] && dead) return answer(k + 1, weights, yes, no)
+    // sides of one number: the first in rulebook order speaks for all that are asked with it
+    if (open.some((g) => g < f && sameTopic(f, g))) return answer(k + 1, weights, yes, no)
     const split = (is: boolean) =>
       new Map(
         [...weights].map(([set, w]) => {
@@ -92,7 +107,10 @@ function afterStep(problem: PlanProblem, where: Where, step: PlanStep): number {
     const whenYes = problem.effectOfYes[f]!.stops
       ? total(split(true)) * problem.stopCost
       : answer(k + 1, split(true), [...yes, f], no)
-    return whenYes + answer(k + 1, split(false), yes, [...no, f])
+    const whenNo = problem.effectOfNo[f]!.stops
+      ? total(split(false)) * problem.stopCost
+      : answer(k + 1, split(false), yes, [...no, f])
+    return whenYes + whenNo
   }
   return answer(0, where.weights, [], [])
 }

@@ -150,7 +150,8 @@ describe('hands or power, never both (common practice, no source)', () => {
       expect(fix.setups, fix.id).toContain('plug-out')
   })
   it('whatever runs ends with the switch off or the plug out', () => {
-    const off = /switch off|switch it off|unplug|plug out|pull the plug/i
+    const off =
+      /switch(ed)? (it )?off|unplug|plug out|pull the plug|off and locked|lock both|off at the wall|out of the wall/i
     for (const step of knowledge.steps.filter(({ power }) => power)) {
       const last = step.how.slice(-2).join(' ')
       expect(last, step.id).toMatch(off)

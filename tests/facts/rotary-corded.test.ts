@@ -96,7 +96,7 @@ describe('what leads (common practice, no source)', () => {
   it.each([
     [
       'a known good supply brings it to life',
-      { 'wont-start': 'yes', 'good-supply-cures': 'yes' },
+      { 'wont-start': 'yes', 'good-supply-cures': 'yes', 'mains-straight-in': 'no' },
       'dead-supply',
     ],
     [

@@ -127,8 +127,9 @@ describe('npm run fix:rules', () => {
     )
 
     const after = JSON.parse(readFileSync(path, 'utf8')) as object
-    expect(after).toEqual(before)
-    expect(Object.keys(after).slice(0, 2)).toEqual(['name', 'part'])
+    // it says by which schema an editor knows it, and nothing else is new
+    expect(after).toEqual({ $schema: '../schema/cause.schema.json', ...before })
+    expect(Object.keys(after).slice(0, 3)).toEqual(['$schema', 'name', 'part'])
     expect(reportOnRules(dir)).toMatchObject({ ok: true })
     expect(await fixRules(dir)).toEqual([])
   })
@@ -144,6 +145,20 @@ describe('npm run fix:rules', () => {
     expect(staleSchemas(dir)).toEqual(['old.schema.json'])
     expect(await fixRules(dir)).toEqual(['schema/old.schema.json'])
     expect(readFileSync(join(dir, 'causes', 'dull-blade.json'), 'utf8')).toBe('{ "name": ')
+  })
+
+  it('lists what a finding points to strongest first, by the greatest number where kinds differ, then by name', async () => {
+    const strengths = {
+      'nothing-wrong': 0.2,
+      'dull-blade': 0.2,
+      'broken-cord': { tiny: 0.6 },
+    }
+    const dir = tiny((it) => (it.findings.pulls.strengths = strengths))
+    await fixRules(dir)
+    const after = JSON.parse(readFileSync(join(dir, 'findings', 'pulls.json'), 'utf8')) as {
+      strengths: object
+    }
+    expect(Object.keys(after.strengths)).toEqual(['broken-cord', 'dull-blade', 'nothing-wrong'])
   })
 
   it('adds a new id to the one list of ids, which is stale until then', async () => {

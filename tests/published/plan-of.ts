@@ -35,7 +35,7 @@ export interface Planned {
   readonly start: PlanState
 }
 
-const plain = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [] }
+const plain = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [], hidesFixes: [] }
 
 export function planOf({ chances, tests = [], fixes = [], ends, sets }: Problem): Planned {
   const problem = planProblem({

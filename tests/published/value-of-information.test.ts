@@ -51,7 +51,7 @@ describe('the oil wildcatter', () => {
   const payoffs = [-70, 50, 200]
   const closed = [0.1, 0.3, 0.5]
   const open = [0.3, 0.4, 0.4]
-  const plain = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [] }
+  const plain = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [], hidesFixes: [] }
 
   /** One step with two findings: closed, and (seen only if it is not) open. */
   function wildcatter(cost: number): Planned {

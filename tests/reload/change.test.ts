@@ -5,6 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises'
 import request from 'supertest'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
+import { writtenRules } from '../knowledge/tiny-rulebook.js'
 import { goodFiles, settle, watchedBench, type WatchedBench } from './watched-bench.js'
 
 let bench: WatchedBench
@@ -49,7 +50,7 @@ describe('a good change', () => {
     const text = JSON.stringify(files['dull-blade'])
     bench.write('causes/dull-blade.json', text.slice(0, 40))
     for (let at = 40; at < text.length; at += 40) {
-      await pause(settle / 5)
+      await pause(20)
       appendFileSync(join(bench.dir, 'causes/dull-blade.json'), text.slice(at, at + 40))
     }
     bench.write('causes/bent-blade.json', { ...old, name: 'Bent blade', shares: { tiny: 10 } })
@@ -85,7 +86,7 @@ describe('a good change', () => {
       bench.write(`findings/${name}`, 'half a ')
     bench.write('schema/finding.schema.json', {})
     bench.write('findings/pulls.json', readFileSync(join(bench.dir, 'findings/pulls.json'), 'utf8'))
-    await pause(settle * 4)
+    await pause(settle * 2)
     expect(bench.said).toEqual([])
     expect(bench.rulebook.current()).toBe(inUse)
     // and what lies about does not stand in the way of a change
@@ -155,6 +156,12 @@ describe('a bad change', () => {
     await bench.told(3)
     expect(bench.said[2]).toMatch(/there is no folder .*; put the rulebook there/)
     expect(await strengthInUse()).toBe(0.9)
+    renameSync(writtenRules(goodFiles()), bench.dir)
+    await bench.told(4)
+    expect(bench.said[3]).toMatch(/as it was/)
+    bench.write('findings/pulls.json', pulls(0.3))
+    await bench.told(5)
+    expect(await strengthInUse()).toBe(0.3)
   })
 
   it('is a folder in the place of a file: told, and nothing falls over', async () => {

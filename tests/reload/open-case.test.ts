@@ -95,6 +95,29 @@ describe('a case that is open', () => {
   })
 })
 
+it('a form of a page that was opened before says what has happened, and the case goes on', async () => {
+  const { bench, id } = await withCase()
+  await request(bench.app)
+    .post(`/api/cases/${id}/answers`)
+    .send({ answers: { 'cord-damaged': 'no', 'runs-well': 'no' } })
+  await bench.me.open(`/cases/${id}`)
+  const step = goodFiles().steps['measure-blade'] as { questions: { id: string }[] }
+  const asked = step.questions[0]!.id
+  const when = { all: [{ fact: 'gauge', operator: 'lessThan', value: 2 }] }
+  const finding = goodFiles().findings['blade-thin'] as object
+  bench.write('steps/measure-blade.json', { ...step, questions: [{ ...step.questions[0], id: 'gauge' }] })
+  bench.write('findings/blade-thin.json', { ...finding, when })
+  await bench.told(2)
+  await bench.me.send(`/cases/${id}/answers`, { step: 'measure-blade', asked, [`n-${asked}`]: '1' })
+  expect(bench.me.status).toBe(422)
+  expect(bench.me.words).toContain('Perhaps it was changed since the page was opened')
+  await bench.me.open(`/cases/${id}/answers/gauge`)
+  await bench.me.send(`/cases/${id}/answers/gauge`, { 'n-gauge': '1', when: 'now' })
+  expect(bench.me.status).toBe(200)
+  await bench.me.open(`/cases/${id}`)
+  expect(bench.me.heading).toBe('Fit a new blade')
+})
+
 /** The question's own name is the only thing that differs in the reasons. */
 const renamedIn = (cause: AssessmentView['causes'][number]) => {
   const rename = (weights: typeof cause.for) =>

@@ -20,8 +20,8 @@ export interface WatchedBench extends Bench {
   close(): Promise<void>
 }
 
-/** Milliseconds without a change before it is read; short, and several times what a quick writer pauses. */
-export const settle = 150
+/** Milliseconds without a change before it is read: so many times a quick writer's pause that a busy machine is no matter. */
+export const settle = 400
 
 export function goodFiles(): Files {
   const files = tinyFiles()

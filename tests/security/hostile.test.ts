@@ -37,7 +37,7 @@ describe('a body that cannot be read', () => {
     const detail = async (text: string) =>
       (await request(bench.app).post('/api/assess').type('json').send(text)).body as { detail: string }
     expect((await detail('{"kind": "a",}')).detail).toBe(
-      'The body is not well-formed JSON at character 14; send one object, such as {"kind": "universal-motor"}.',
+      'The body is not well-formed JSON at character 14; send one object, such as {"kind": "…", "answers": {}}.',
     )
     for (const text of ['{"kind": secret}', '{"kind": secret in JSON at position 7}', '"secret"', '[1', '7'])
       expect((await detail(text)).detail).toMatch(/^The body is not well-formed JSON[^"]*; send one object/)

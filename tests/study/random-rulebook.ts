@@ -11,7 +11,7 @@ export function generator(seed: number): () => number {
   return () => (x = (16807 * x) % 2147483647) / 2147483647
 }
 
-const nothing = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [] }
+const nothing = { hidesRunning: false, hidesPower: false, stops: false, hidesFindings: [], hidesFixes: [] }
 
 export function randomRulebook(seed: number): { problem: PlanProblem; start: PlanState } {
   const random = generator(seed)

@@ -3,10 +3,8 @@
  * rulebooks against their exact optimum, and simulated cases over the real rulebook beside other policies.
  * Seeds are fixed; the same numbers come out each time. Takes about half an hour on two cores.
  */
-import { fork } from 'node:child_process'
-import { availableParallelism } from 'node:os'
-import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
+import { inProcesses } from './in-processes.js'
 import type { CaseResult } from './real-rulebook.js'
 import { ourName, tableOf } from './real-rulebook.js'
 import type { SmallResult } from './small-problems.js'
@@ -20,30 +18,6 @@ const { values } = parseArgs({
     kind: { type: 'string', default: 'universal-motor' },
   },
 })
-
-async function inProcesses<T>(jobs: readonly Job[]): Promise<T[]> {
-  const results: T[] = []
-  let next = 0
-  const one = () =>
-    new Promise<void>((resolve, reject) => {
-      const worker = fork(fileURLToPath(new URL('./worker.ts', import.meta.url)), [], {
-        execArgv: ['--import', 'tsx'],
-      })
-      const give = () => {
-        if (next < jobs.length) worker.send(jobs[next++]!)
-        else worker.disconnect()
-      }
-      worker.on('message', (result) => {
-        results.push(result as T)
-        give()
-      })
-      worker.on('error', reject)
-      worker.on('exit', (code) => (code === 0 ? resolve() : reject(new Error(`a worker ended with ${code}`))))
-      give()
-    })
-  await Promise.all(Array.from({ length: Math.min(availableParallelism(), jobs.length) }, one))
-  return results
-}
 
 function printSmall(results: readonly SmallResult[]): void {
   console.log(
@@ -100,10 +74,11 @@ function printReal(results: readonly CaseResult[]): void {
   )
 }
 
+const worker = new URL('./worker.ts', import.meta.url)
 const rulebooks = Number(values.rulebooks)
 if (rulebooks > 0) {
   const seeds = Array.from({ length: rulebooks }, (_, k): Job => ({ study: 'small', seed: 1000 + k }))
-  printSmall(await inProcesses<SmallResult>(seeds))
+  printSmall(await inProcesses<Job, SmallResult>(worker, seeds))
 }
 const cases = Number(values.cases)
 if (cases > 0) {
@@ -111,5 +86,5 @@ if (cases > 0) {
   const jobs = Array.from({ length: Math.ceil(cases / size) }, (_, k): Job => {
     return { study: 'real', kind: values.kind, from: k * size, to: Math.min(cases, (k + 1) * size) }
   })
-  printReal((await inProcesses<CaseResult[]>(jobs)).flat())
+  printReal((await inProcesses<Job, CaseResult[]>(worker, jobs)).flat())
 }

@@ -67,9 +67,12 @@ export function buildPlan(
     chance: chancesOf(model, sets),
     running: model.findings.map((f) => f.running),
     topic: topicNumbers(model),
+    excludes: model.findings.map((_, f) =>
+      model.findingsOfQuestion.get(model.questionOf[f]!)!.filter((other) => other !== f),
+    ),
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
-    steps: model.steps.map((step) => planStep(model, step, masks, input)),
+    steps: model.steps.map((step) => planStep(prepared, step, masks, input)),
     fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hiddenFixes)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
@@ -120,9 +123,17 @@ function setupMasks(model: KindModel): SetupMasks {
   }
 }
 
-function planStep(model: KindModel, step: Step, masks: SetupMasks, { shop, barred }: PlanInput): PlanStep {
+function planStep(
+  { model, effectOfYes }: PreparedKind,
+  step: Step,
+  masks: SetupMasks,
+  { shop, barred }: PlanInput,
+): PlanStep {
   const setups = masks.of(step.setups)
-  const findings = step.questions.flatMap((q) => [...(model.findingsOfQuestion.get(q.id) ?? [])])
+  const asked = step.questions.flatMap((q) => [...(model.findingsOfQuestion.get(q.id) ?? [])])
+  // what decides whether others can be seen at all is split first
+  const deciding = (f: number): boolean => effectOfYes[f]!.hidesRunning
+  const findings = [...asked.filter(deciding), ...asked.filter((f) => !deciding(f))]
   return {
     findings,
     cost: step.minutes * shop.rate,

@@ -37,7 +37,7 @@ function telling(problem: PlanProblem, hypotheses: readonly number[], f: number)
     low = Math.min(low, chance[h]!)
     high = Math.max(high, chance[h]!)
   }
-  return high - low > 1e-12 || problem.effectOfYes[f]!.stops
+  return high - low > 1e-12 || problem.effectOfYes[f]!.stops || problem.effectOfNo[f]!.stops
 }
 
 interface Remaining {

@@ -27,11 +27,13 @@ interface Cell {
 export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanStep, cells: number): Outcome[] {
   const which = (count: number): Which => (cells === Infinity ? 'all' : count < cells ? 'likely' : 'none')
   const asked = step.findings.filter((f) => !state.settled[f])
+  const witnesses = asked.filter((f) => isWitness(problem, f, asked))
   let list: Cell[] = [{ weights: state.weights, mass: 1, known: [], hidesRunning: false, stopped: false }]
-  for (const f of asked) {
+  for (const f of witnesses) {
     const next: Cell[] = []
     for (const cell of list) {
-      if (cell.stopped || (cell.hidesRunning && problem.running[f])) next.push(cell)
+      const ruledOut = problem.excludes?.[f]!.some((other) => cell.known.includes(other))
+      if (cell.stopped || ruledOut || (cell.hidesRunning && problem.running[f])) next.push(cell)
       else split(problem, cell, f, which(list.length + next.length), next)
     }
     list = next
@@ -43,6 +45,10 @@ export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanSte
   }))
 }
 
+/** Of one topic only the first known counts, in rulebook order: the others of a step that settles them all tell nothing. */
+export const isWitness = (problem: PlanProblem, f: number, asked: readonly number[]): boolean =>
+  problem.sameTopic[f]!.every((other) => other >= f || !asked.includes(other))
+
 /** Which findings of a cell are split by their truth: all, the likely ones, or only those that stop. */
 type Which = 'all' | 'likely' | 'none'
 
@@ -52,7 +58,8 @@ function split(problem: PlanProblem, cell: Cell, f: number, which: Which, into: 
   const size = chance.length
   const { weights, mass } = cell
   const yesEffect = problem.effectOfYes[f]!
-  if (which !== 'all' && !yesEffect.stops && (mass < smallestSplit || which === 'none')) {
+  const noEffect = problem.effectOfNo[f]!
+  if (which !== 'all' && !yesEffect.stops && !noEffect.stops && (mass < smallestSplit || which === 'none')) {
     return void into.push(cell)
   }
   const yesWeights = new Float64Array(size)
@@ -70,7 +77,13 @@ function split(problem: PlanProblem, cell: Cell, f: number, which: Which, into: 
       hidesRunning: cell.hidesRunning || yesEffect.hidesRunning,
       stopped: yesEffect.stops,
     },
-    { ...cell, weights: noWeights, mass: mass - yes, known: [...cell.known, ~f] },
+    {
+      weights: noWeights,
+      mass: mass - yes,
+      known: [...cell.known, ~f],
+      hidesRunning: cell.hidesRunning || noEffect.hidesRunning,
+      stopped: noEffect.stops,
+    },
   )
 }
 
@@ -103,18 +116,27 @@ function stateAfter(
   standing: number,
 ): PlanState {
   const settled = before.settled.slice()
-  for (const f of asked) for (const other of problem.sameTopic[f]!) settled[other] = 1
+  let tried = before.tried
+  for (const f of asked) {
+    settled[f] = 1
+    // what only shows on a running tool was not seen on one found dead, so its topic stays open
+    const seen =
+      !cell.hidesRunning || !problem.running[f] || cell.known.includes(f) || cell.known.includes(~f)
+    if (seen) for (const other of problem.sameTopic[f]!) settled[other] = 1
+  }
   let powerBarred = before.powerBarred
   for (const k of cell.known) {
     const effect = k >= 0 ? problem.effectOfYes[k]! : problem.effectOfNo[~k]!
     for (const other of effect.hidesFindings) settled[other] = 1
     if (effect.hidesRunning) for (const other of problem.runningFindings) settled[other] = 1
     if (effect.hidesPower) powerBarred = true
+    if (effect.hidesFixes.length > 0 && tried === before.tried) tried = tried.slice()
+    for (const fix of effect.hidesFixes) tried[fix] = 1
   }
   const { weights, mass } = cell
   const normalised = new Float64Array(weights.length)
   for (let h = 0; h < weights.length; h++) normalised[h] = weights[h]! / mass
-  return { weights: normalised, settled, tried: before.tried, cured: before.cured, standing, powerBarred }
+  return { weights: normalised, settled, tried, cured: before.cured, standing, powerBarred }
 }
 
 /**

@@ -40,6 +40,7 @@ export interface FindingEffect {
   /** ends the work */
   readonly stops: boolean
   readonly hidesFindings: readonly number[]
+  readonly hidesFixes: readonly number[]
 }
 
 export interface PlanSpec {
@@ -51,6 +52,8 @@ export interface PlanSpec {
   readonly running: readonly boolean[]
   /** by finding: topic number, or -1 */
   readonly topic: readonly number[]
+  /** by finding: the others over the same question, which it excludes; none unless told */
+  readonly excludes?: readonly (readonly number[])[]
   readonly effectOfYes: readonly FindingEffect[]
   readonly effectOfNo: readonly FindingEffect[]
   readonly steps: readonly PlanStep[]

@@ -10,6 +10,7 @@
  * by the Gini index, the chance that two draws of the plan differ (Breiman et al. 1984, ch. 4): like entropy
  * it is lowered by every telling finding, and it needs no logarithm. When no telling step is left, V is U.
  */
+import { isWitness } from './outcomes.js'
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, isOpen } from './problem.js'
 import { fixOrder, knownCost } from './fix-order.js'
@@ -104,9 +105,9 @@ export function stepTells(
   s: number,
 ): number {
   let tells = 0
-  for (const f of problem.steps[s]!.findings) {
-    if (!state.settled[f]) tells += findingTells(problem, state, classes, doubt, f)
-  }
+  const asked = problem.steps[s]!.findings.filter((f) => !state.settled[f])
+  for (const f of asked)
+    if (isWitness(problem, f, asked)) tells += findingTells(problem, state, classes, doubt, f)
   return Math.min(tells, doubt.spread)
 }
 

@@ -2,7 +2,8 @@
 import { comparisonsOf } from '../../../shared/conditions.js'
 import type { Finding } from '../../../shared/knowledge.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
-import { causesOf, fileOf, isAskedIn, listed, type Check } from '../rulebook.js'
+import { canHold, type Domain } from '../satisfiable.js'
+import { causesOf, fileOf, isAskedIn, listed, type Check, type Rulebook } from '../rulebook.js'
 
 const overOneQuestion: Check = {
   name: 'over-one-question',
@@ -86,9 +87,17 @@ const aboveLeak: Check = {
     ),
 }
 
+/** What can be answered; a number within its bounds. */
+function answersTo(book: Rulebook, question: string): Domain {
+  const asked = book.askedById.get(question)?.question
+  if (asked?.kind === 'yes-no') return { values: ['yes', 'no'] }
+  return { min: asked?.min ?? -1e9, max: asked?.max ?? 1e9 }
+}
+
 const oneWitness: Check = {
   name: 'one-witness',
-  description: 'Findings over the same question share a topic: sides of one number are one witness, not two.',
+  description:
+    'Findings over the same question exclude each other, and then share no topic: each answer tells one thing.',
   run: (book) => {
     const earlier = new Map<string, Finding>()
     return book.knowledge.findings.flatMap((finding) => {
@@ -97,16 +106,18 @@ const oneWitness: Check = {
       return finding.kinds.flatMap((kind) => {
         const other = earlier.get(`${kind} ${question}`)
         earlier.set(`${kind} ${question}`, finding)
-        if (other === undefined || (finding.topic !== undefined && finding.topic === other.topic)) return []
-        const message = `${fileOf('findings', other.id)} is over the question "${question}" too, under another topic or none`
-        return [
-          {
-            file: fileOf('findings', finding.id),
-            field: 'topic',
-            message,
-            remedy: 'give both the same topic',
-          },
-        ]
+        if (other === undefined) return []
+        const file = fileOf('findings', finding.id)
+        const also = `${fileOf('findings', other.id)} is over the question "${question}" too`
+        if (canHold({ all: [other.when, finding.when] }, () => answersTo(book, question))) {
+          const message = `${also}, and one answer can make both true: of two such only one could count`
+          return [
+            { file, field: 'when', message, remedy: 'let them exclude each other, or ask two questions' },
+          ]
+        }
+        if (finding.topic === undefined || finding.topic !== other.topic) return []
+        const message = `${also} and shares its topic, so this one would never count`
+        return [{ file, field: 'topic', message, remedy: 'remove the topic: they exclude each other anyway' }]
       })
     })
   },

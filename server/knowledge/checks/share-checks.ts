@@ -1,6 +1,7 @@
 /** Shares of a kind: a whole of 1000, and of a shape from which priors can be made. */
 import { greatestScale, severalShare } from '../../../shared/several-faults.js'
-import { causesOf, fileOf, type Check } from '../rulebook.js'
+import type { Cause } from '../../../shared/knowledge.js'
+import { causesOf, fileOf, listed, type Check } from '../rulebook.js'
 
 const wholeKind = 1000
 /** room for rounding in the shares */
@@ -12,17 +13,26 @@ const sharesSum: Check = {
   needs: ['causes'],
   run: (book) =>
     book.knowledge.kinds.flatMap(({ id }) => {
-      const sum = causesOf(book, id).reduce((so, cause) => so + cause.shares[id]!, 0)
+      const causes = causesOf(book, id)
+      const sum = causes.reduce((so, cause) => so + cause.shares[id]!, 0)
       if (Math.abs(sum - wholeKind) <= tolerance) return []
+      const over = Number((sum - wholeKind).toFixed(3))
+      const act = over > 0 ? `take ${over} from` : `give ${-over} to`
       return [
         {
           file: fileOf('kinds', id),
           field: '',
           message: `the shares of its causes sum to ${Number(sum.toFixed(3))}, not ${wholeKind}`,
-          remedy: `correct shares.${id} in rules/causes/`,
+          remedy: `${act} shares.${id} of causes in rules/causes/; the greatest are ${greatest(causes, id)}`,
         },
       ]
     }),
+}
+
+/** `worn-brushes (95) and broken-cord (80)`: where there is most to take from. */
+function greatest(causes: readonly Cause[], kind: string): string {
+  const most = [...causes].sort((a, b) => b.shares[kind]! - a.shares[kind]!).slice(0, 3)
+  return listed(most.map((cause) => `${cause.id} (${cause.shares[kind]})`))
 }
 
 const priorsPossible: Check = {

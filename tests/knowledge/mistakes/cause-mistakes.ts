@@ -54,7 +54,7 @@ export const causesAndShares: Mistake[] = [
     'shares-sum',
     (it) => (it.causes['dull-blade'].shares.tiny = 599.4),
     [
-      'rules/kinds/tiny.json: the shares of its causes sum to 999.4, not 1000; correct shares.tiny in rules/causes/',
+      'rules/kinds/tiny.json: the shares of its causes sum to 999.4, not 1000; give 0.6 to shares.tiny of causes in rules/causes/; the greatest are dull-blade (599.4), broken-cord (300) and nothing-wrong (100)',
     ],
   ],
   [

@@ -148,7 +148,20 @@ export const questionsAndFindings: Mistake[] = [
     'one-witness',
     (it) => (it.findings['pulls-hard'] = it.findings.pulls),
     [
-      'rules/findings/pulls-hard.json: topic: rules/findings/pulls.json is over the question "pulls" too, under another topic or none; give both the same topic',
+      'rules/findings/pulls-hard.json: when: rules/findings/pulls.json is over the question "pulls" too, and one answer can make both true: of two such only one could count; let them exclude each other, or ask two questions',
+    ],
+  ],
+  [
+    'one-witness',
+    (it) => {
+      it.findings['blade-thin'].topic = 'thickness'
+      it.findings['blade-thick'] = {
+        ...it.findings['blade-thin'],
+        when: { all: [{ fact: 'thickness', operator: 'greaterThan', value: 4 }] },
+      }
+    },
+    [
+      'rules/findings/blade-thick.json: topic: rules/findings/blade-thin.json is over the question "thickness" too and shares its topic, so this one would never count; remove the topic: they exclude each other anyway',
     ],
   ],
 ]

@@ -1,0 +1,70 @@
+/** A trial reckoned through: what the changed rulebook makes of a situation, and what the checks say of it. */
+import { bookOf } from '../../shared/book-of-kind.js'
+import type { Assessment } from '../../shared/diagnosis.js'
+import { folders, type Cause, type Finding, type Knowledge } from '../../shared/knowledge.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { assess, prepare, score } from '../diagnosis/assess.js'
+import type { RulebookProblem } from '../errors.js'
+import { problemLine } from '../errors.js'
+import { runChecks } from '../knowledge/checks.js'
+import { schemaProblems } from '../knowledge/file-problems.js'
+import { fileOf, rulebookOf } from '../knowledge/rulebook.js'
+
+export interface Reckoned {
+  readonly assessment: Assessment
+  /** by cause: P(there) in a troubled tool of which nothing is known */
+  readonly before: ReadonlyMap<string, number>
+}
+
+/**
+ * @param pause called again and again on the way, so that whoever has other work can let it through
+ * @returns null where no priors can be made of the shares, or one of them is not above 0
+ */
+export async function reckon(
+  knowledge: Knowledge,
+  situation: Situation,
+  shop: ShopSettings,
+  pause?: () => Promise<void>,
+): Promise<Reckoned | null> {
+  const book = bookOf(knowledge, situation.kind)
+  if (book.causes.some(({ shares }) => !(shares[situation.kind]! > 0))) return null
+  try {
+    const prepared = await prepare(book, pause)
+    const untold = { ...situation, answers: {}, answeredAfter: {} }
+    return {
+      assessment: await assess(prepared, situation, shop),
+      before: priorsIn(await score(prepared, untold)),
+    }
+  } catch (error) {
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+export function priorsIn({ causes }: Pick<Awaited<ReturnType<typeof score>>, 'causes'>): Map<string, number> {
+  return new Map(causes.map(({ id, probability }) => [id, probability]))
+}
+
+/** What `npm run check:rules` would find wrong with the changed rulebook, and did not with the one it came from. */
+export function newProblems(before: Knowledge, after: Knowledge): readonly RulebookProblem[] {
+  if (after === before) return []
+  const known = new Set(problemsOf(before).map(problemLine))
+  const unshapely = (['findings', 'causes'] as const).flatMap((folder) =>
+    after[folder].flatMap((entry, i) => (entry === before[folder][i] ? [] : shapeProblems(folder, entry))),
+  )
+  return [...unshapely, ...problemsOf(after).filter((problem) => !known.has(problemLine(problem)))]
+}
+
+function shapeProblems(folder: 'findings' | 'causes', entry: Finding | Cause): readonly RulebookProblem[] {
+  const { id, ...data } = entry
+  const parsed = folders[folder].safeParse(data)
+  return parsed.success ? [] : schemaProblems(fileOf(folder, id), parsed.error.issues, data)
+}
+
+const found = new WeakMap<Knowledge, readonly RulebookProblem[]>()
+
+function problemsOf(knowledge: Knowledge): readonly RulebookProblem[] {
+  let problems = found.get(knowledge)
+  if (!problems) found.set(knowledge, (problems = runChecks(rulebookOf(knowledge)).problems))
+  return problems
+}

@@ -1,0 +1,26 @@
+/** A fix without a drawing of its own shows where the work is, on the parts of the kind in hand. */
+import { expect, it } from 'vitest'
+import { benchWith } from '../api/bench.js'
+import { tinyRulebook } from '../cases/tiny-rulebook.js'
+import { Visitor } from './visitor.js'
+
+it('marks the parts whose causes the fix cures', async () => {
+  const { app } = await benchWith()
+  const me = await new Visitor(app).open('/')
+  await me.send('/cases', { kind: tinyRulebook.kinds[0]!.id, tool: 'Chair 1' })
+  const home = me.at.replace('/complaint', '')
+  await me.send(`${home}/complaint`, { 'q-hot': 'yes' })
+  for (let screen = 0; screen < 12 && me.field('fix') === undefined; screen++) {
+    const asked = me.field('asked')
+    if (asked === undefined) await me.lookForDanger(home)
+    else {
+      const unknown = Object.fromEntries(asked.split(',').map((id) => [`q-${id}`, 'cant-tell']))
+      await me.send(`${home}/answers`, { step: me.field('step') ?? '', asked, ...unknown })
+    }
+  }
+  const fix = tinyRulebook.fixes.find(({ id }) => id === me.field('fix'))!
+  expect(fix.drawing).toBeUndefined()
+  const parts = tinyRulebook.causes.filter(({ id }) => fix.cures[id] !== undefined).map(({ part }) => part)
+  const names = tinyRulebook.kinds[0]!.parts.filter(({ id }) => parts.includes(id)).map(({ name }) => name)
+  expect(me.html).toContain(`aria-label="Line drawing of the tool, cut open. Here: ${names.join('; ')}."`)
+})

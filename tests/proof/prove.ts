@@ -1,0 +1,119 @@
+/**
+ * npm run prove [-- --kind rotary-corded --tools 3000 --courses 300 --off-tools 2000 --off-courses 50]: measures how
+ * good the rulebook is and writes server/proof/figures.json, which the page /rulebook/proof shows. Tools are numbered,
+ * so the same figures come out each time. With --kind (more than once, if need be) the figures of the other kinds stay;
+ * with --told only the repairs that others told are done anew.
+ */
+import { writeFileSync } from 'node:fs'
+import { parseArgs } from 'node:util'
+import * as prettier from 'prettier'
+import { isolationMarks, ProofFigures, ProofSettings } from '../../shared/proof.js'
+import type { Estimate, KindFigures } from '../../shared/proof.js'
+import { prepare } from '../../server/diagnosis/prepare.js'
+import { loadKnowledge } from '../../server/knowledge/load.js'
+import { figuresFile, readFigures } from '../../server/proof/figures-file.js'
+import type { Bench, Job } from '../../server/proof/jobs.js'
+import { proofBench } from '../../server/proof/jobs.js'
+import type { Done } from '../../server/proof/kind-figures.js'
+import { jobsOf, kindFigures } from '../../server/proof/kind-figures.js'
+import { kindDigest } from '../../server/proof/kind-digest.js'
+import { inProcesses } from '../study/in-processes.js'
+import { codeDigest } from './code-digest.js'
+import { storiesOf, toldFigures } from './told-stories.js'
+
+const { values } = parseArgs({
+  options: {
+    kind: { type: 'string', multiple: true },
+    told: { type: 'boolean', default: false },
+    tools: { type: 'string', default: '3000' },
+    courses: { type: 'string', default: '300' },
+    'off-tools': { type: 'string', default: '2000' },
+    'off-courses': { type: 'string', default: '50' },
+  },
+})
+const settings = ProofSettings.parse({
+  tools: Number(values.tools),
+  courses: Number(values.courses),
+  offTools: Number(values['off-tools']),
+  offCourses: Number(values['off-courses']),
+  spread: 0.7,
+  seeds: 'tools numbered from 0; of one main cause from the number that its id gives',
+})
+
+const began = Date.now()
+const say = (words: string) => console.log(`${Math.round((Date.now() - began) / 1000)} s  ${words}`)
+const knowledge = loadKnowledge()
+const before = figuresToKeep()
+const kinds = values.told ? [] : (values.kind ?? knowledge.kinds.map(({ id }) => id))
+const benches = new Map<string, Bench>()
+for (const kind of kinds) benches.set(kind, await proofBench(knowledge, kind))
+
+const jobs = [...benches].flatMap(([kind, bench]) => jobsOf(bench, kind, settings))
+let told = 0
+const results = await inProcesses<Job, Done['result']>(
+  new URL('./worker.ts', import.meta.url),
+  jobs,
+  (count) => {
+    if (count < (told + 1) * 0.1 * jobs.length) return
+    told = Math.floor((10 * count) / jobs.length)
+    say(`${count} of ${jobs.length} jobs`)
+  },
+)
+
+const figures = ProofFigures.parse({
+  code: codeDigest(),
+  kinds: Object.fromEntries(
+    knowledge.kinds.flatMap(({ id: kind }): [string, KindFigures][] => {
+      const bench = benches.get(kind)
+      if (!bench) return before?.kinds[kind] ? [[kind, before.kinds[kind]]] : []
+      const done = jobs
+        .map((job, k) => ({ job, result: results[k]! }) as Done)
+        .filter(({ job }) => job.kind === kind)
+      return [[kind, kindFigures(bench, kind, kindDigest(knowledge, kind), settings, done)]]
+    }),
+  ),
+  told: await toldFigures(await prepare(knowledge), storiesOf(knowledge)),
+})
+const text = JSON.stringify(figures, (_, value: unknown) =>
+  typeof value === 'number' ? short(value) : value,
+)
+const options = await prettier.resolveConfig(figuresFile.pathname)
+writeFileSync(figuresFile, await prettier.format(text, { ...options, parser: 'json' }))
+printed(figures)
+say('server/proof/figures.json is written')
+
+/** Figures of another code may not be mixed with new ones. */
+function figuresToKeep(): ProofFigures | null {
+  if (!values.told && !values.kind) return null
+  const known = readFigures()
+  if (known && known.code !== codeDigest())
+    throw new Error(
+      'The code has changed since the other kinds were proved: run npm run prove for all of them.',
+    )
+  return known
+}
+
+/** Six digits are more than any figure is good for. */
+function short(value: number): number {
+  return Number(value.toPrecision(6))
+}
+
+function printed({ kinds: all, told: stories }: ProofFigures): void {
+  const of100 = ({ mean, se }: Estimate) => `${(100 * mean).toFixed(1)} ± ${(100 * se).toFixed(1)}`
+  console.log(
+    `\nIsolated to 1, 2, 3 repairs, of 100 tools; marks ${isolationMarks.map((m) => 100 * m).join(', ')}`,
+  )
+  for (const [kind, it] of Object.entries(all)) {
+    console.log(`${kind.padEnd(20)} ${it.isolation.map(of100).join('   ')}   at best ${of100(it.atBest[0])}`)
+    const { steps, minutes, cost } = it.work
+    console.log(
+      `${''.padEnd(20)} steps ${steps.mean.toFixed(1)}, minutes ${minutes.mean.toFixed(0)}, cost ${cost.mean.toFixed(1)} ± ` +
+        `${cost.se.toFixed(1)}; alike ${it.alike.length}, idle ${it.idle.length}, unconfirmed ${it.unconfirmed.length}, ` +
+        `stops unreached ${it.unreached.length}`,
+    )
+  }
+  const within = (most: number) => stories.causes.filter((c) => c.afterAll <= most).length
+  console.log(
+    `told: ${stories.causes.length} causes of ${stories.stories} stories, first ${within(1)}, first three ${within(3)}`,
+  )
+}
