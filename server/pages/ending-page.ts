@@ -21,6 +21,8 @@ export interface EndingPage {
   readonly why: readonly { readonly name: string; readonly words: string }[]
   readonly facts: readonly Fact[]
   readonly money: string
+  /** where the three ways out are compared */
+  readonly worth: string
   readonly slip: string | null
   readonly button: string
   /** whether there is a step or fix that was said not to be possible here, to take back */
@@ -57,6 +59,7 @@ export function endingPage(on: OnBench): EndingPage {
         ]
       : [{ term: 'A new one', words: aboutMoneyIn(shop.replace, currency) }],
     money: `A minute at the bench is reckoned at ${moneyIn(shop.rate, currency)}.`,
+    worth: `/cases/${bench.id}/worth`,
     slip: sendIn ? `/cases/${bench.id}/slip` : null,
     button: sendIn ? 'Box it for service' : 'Set it aside',
     answers: `/cases/${bench.id}/answers`,

@@ -18,6 +18,8 @@ export interface Reason {
   readonly exact: string
   /** when to give up: what follows if this tells or cures nothing, and how long it is worth; empty when that is far off */
   readonly giveUp: string
+  /** where the three ways out are compared */
+  readonly worth: string
 }
 
 /** At most so many names in a sentence, or nobody reads it. */
@@ -35,6 +37,7 @@ export function reasonFor(on: OnBench): Reason {
     separates: names.length === 0 ? '' : `${separatesWords(next.step, names.length)} ${list}.`,
     saves: savesWords(on),
     giveUp: giveUpWords(on),
+    worth: `/cases/${on.bench.id}/worth`,
     exact: next.exact
       ? 'Few suspects are left, so every way from here was worked through.'
       : 'The ways from here were weighed by what they cost and what they are likely to show.',

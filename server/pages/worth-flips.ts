@@ -33,11 +33,15 @@ export interface Flips {
 const foldOf: Readonly<Partial<Record<Turned, string>>> = { fee: 'feeLow', daysAway: 'daysAwayLow' }
 const hrefOf = (figure: string): string => `#figure-${foldOf[figure as Turned] ?? figure}`
 
-export function flipsView({ flips, sure, switched, best }: CaseComparison, currency: Currency): Flips {
+export function flipsView(
+  { flips, sure, switched, best }: CaseComparison,
+  currency: Currency,
+  ageKnown: boolean,
+): Flips {
   const line = ({ figure, now, at, to }: Flip): FlipLine => ({
     href: hrefOf(figure),
     words: `${wayWords[to].wins} if ${conditionWords(figure, valueWords(figure, at, currency), at > now)}`,
-    now: `now ${valueWords(figure, now, currency)}`,
+    now: `${figure === 'age' && !ageKnown ? 'now taken as' : 'now'} ${valueWords(figure, now, currency)}`,
     figure,
     at,
     to,

@@ -4,7 +4,6 @@ import { longRun, wear } from '../worth/long-run.js'
 import type { Makeup, Option, View, Way } from '../worth/options.js'
 import { isMended } from '../worth/options.js'
 import { dayCost, replacingCost, warrantyHolds, yearsLeft } from '../worth/prices.js'
-import type { MayBe } from '../worth/trouble.js'
 import { lookupOf } from './lookup.js'
 import { moneyIn } from './money.js'
 import type { OnBench } from './on-bench.js'
@@ -41,6 +40,8 @@ export interface OptionView {
   readonly yearly: string
   readonly risk: string
   readonly fixes: readonly MeantFix[]
+  /** those that few such tools need */
+  readonly seldom: readonly MeantFix[]
   /** more lines, such as how replacing is reckoned */
   readonly more: readonly string[]
 }
@@ -72,6 +73,7 @@ export function optionViews(on: OnBench, comparison: CaseComparison): readonly O
 function optionView(on: OnBench, comparison: CaseComparison, view: View, option: Option): OptionView {
   const { way, cost, yearly, days } = option
   const { currency } = on
+  const fixes = way === 'mend-here' ? meantFixes(on, comparison, view) : []
   return {
     way,
     name: wayWords[way].order,
@@ -81,10 +83,14 @@ function optionView(on: OnBench, comparison: CaseComparison, view: View, option:
     makeup: makeupLines(on, comparison, view, option),
     yearly: yearlyWords(on, view, way, yearly),
     risk: riskWords(view, option),
-    fixes: way === 'mend-here' ? meantFixes(on, comparison, view) : [],
+    fixes: fixes.slice(0, mostFixes),
+    seldom: fixes.slice(mostFixes),
     more: way === 'replace' ? replacingLines(on, view) : [],
   }
 }
+
+/** More are read by nobody at once. */
+const mostFixes = 4
 
 function mendedBack(days: number, asMeant: number): string {
   if (days < 0.5 || asMeant <= 0.005) return dayWords(days)
@@ -205,11 +211,6 @@ function meantFixes(on: OnBench, { trouble }: CaseComparison, view: View): reado
         `works in ${inHundred(chance / weight)}`,
       ].join(', '),
     }))
-}
-
-/** Of how many such tools nothing is mended here, were it known what it is. */
-export function notMended({ trouble }: CaseComparison, view: View): number {
-  return trouble.mayBe.reduce((sum, it: MayBe) => (isMended(view, it) ? sum : sum + it.weight), 0)
 }
 
 function replacingLines({ currency }: OnBench, { figures }: View): readonly string[] {

@@ -1,6 +1,6 @@
 import type { Verdict } from '../../shared/knowledge.js'
 import type { CaseComparison } from '../worth/case-comparison.js'
-import type { Way } from '../worth/options.js'
+import type { Option, Way } from '../worth/options.js'
 import type { Problem, Sent } from './answer-form.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
@@ -8,7 +8,7 @@ import type { OnBench } from './on-bench.js'
 import { safetyTestSpared } from './on-bench.js'
 import type { SourceView } from './source-view.js'
 import { sourceView } from './source-view.js'
-import { listWords } from './words.js'
+import { countOf100, listWords } from './words.js'
 import type { FigureGroup } from './worth-figures.js'
 import { figureGroups } from './worth-figures.js'
 import type { Flips } from './worth-flips.js'
@@ -16,7 +16,7 @@ import { flipsView } from './worth-flips.js'
 import type { OptionView } from './worth-options.js'
 import { optionViews } from './worth-options.js'
 import type { WorthPicture } from './worth-picture.js'
-import { about, dayWords, sum, wayWords } from './worth-words.js'
+import { about, sum, wayWords } from './worth-words.js'
 
 /** Mend it here, send it in or replace it: the answer, the picture, the reasons, and every figure to be changed. */
 export interface WorthPage {
@@ -25,11 +25,11 @@ export interface WorthPage {
   readonly seen: number
   readonly answer: Answer
   readonly picture: WorthPicture
-  readonly table: readonly {
-    readonly name: string
-    readonly best: boolean
-    readonly cells: readonly { readonly head: string; readonly words: string }[]
-  }[]
+  /** the same as the picture: a column for each way */
+  readonly table: {
+    readonly ways: readonly string[]
+    readonly rows: readonly { readonly name: string; readonly cells: readonly string[] }[]
+  }
   readonly spreadNote: string
   readonly ways: readonly OptionView[]
   readonly flips: Flips
@@ -81,30 +81,33 @@ export function worthPage(
     seen: bench.events.length,
     answer,
     picture,
-    table: comparison.options.map(({ way, cost, days }) => {
-      const { low, middle, high } = comparison.spreads[way]
-      return {
-        name: wayWords[way].order,
-        best: way === comparison.best.way,
-        cells: [
-          { head: 'Expected', words: sum(cost, currency) },
-          { head: '10 in 100 below', words: sum(low, currency) },
-          { head: 'Middle', words: sum(middle, currency) },
-          { head: '10 in 100 above', words: sum(high, currency) },
-          { head: 'A tool again', words: dayWords(days) },
-        ],
-      }
-    }),
+    table: tableOf(on, comparison),
     spreadNote: comparison.spreads['mend-here'].exact
       ? 'Every outcome was weighed; nothing here is drawn by lot.'
       : 'The ends and the middle come from 4000 drawn courses, always the same draws; the expected sums are reckoned without drawing.',
     ways: optionViews(on, comparison),
-    flips: flipsView(comparison, currency),
+    flips: flipsView(comparison, currency, on.atHand.figures.age !== null),
     rules: comparison.verdicts.filter((rule) => rule !== deciding).map((rule) => ruleView(on, rule)),
     safety: knowledge.fixes.some(({ safetyTest }) => safetyTest) && !safetyTestSpared(on),
     figures: figureGroups(on, refused?.sent ?? null, problems),
     kept,
     problems,
+  }
+}
+
+function tableOf({ currency }: OnBench, { options, spreads }: CaseComparison): WorthPage['table'] {
+  const row = (name: string, cell: (option: Option) => string) => ({ name, cells: options.map(cell) })
+  return {
+    ways: options.map(({ way }) => wayWords[way].short),
+    rows: [
+      row('Expected', ({ cost }) => sum(cost, currency)),
+      row('10 in 100 stay below', ({ way }) => sum(spreads[way].low, currency)),
+      row('The middle one', ({ way }) => sum(spreads[way].middle, currency)),
+      row('10 in 100 exceed', ({ way }) => sum(spreads[way].high, currency)),
+      row('Days until a tool is back', ({ days }) => (days < 0.5 ? '0' : String(Math.round(days)))),
+      row('A year from now on', ({ yearly }) => sum(yearly, currency)),
+      row('Of 100, end as meant', ({ asMeant }) => String(countOf100(asMeant))),
+    ],
   }
 }
 

@@ -67,7 +67,9 @@ function specOf({ options, spreads, barred, best }: CaseComparison, currency: Cu
   return {
     width,
     height: rows.length * rowHeight,
-    padding: { left: 6, right: 10, top: 2, bottom: 2 },
+    // The size of words is known to the browser alone, so room is left for them by hand.
+    autosize: 'none',
+    padding: { left: 10, right: 14, top: 2, bottom: 44 },
     data: [{ name: 'rows', values: rows }],
     scales: [
       {

@@ -9,17 +9,17 @@ import { aboutMoneyIn } from './money.js'
 export const wayWords: Readonly<
   Record<
     Way,
-    { readonly order: string; readonly doing: string; readonly wins: string; readonly done: string }
+    { readonly order: string; readonly short: string; readonly doing: string; readonly wins: string }
   >
 > = {
   'mend-here': {
     order: 'Mend it here',
+    short: 'Here',
     doing: 'mending here',
     wins: 'Mending here wins',
-    done: 'mended here',
   },
-  'send-in': { order: 'Send it in', doing: 'sending in', wins: 'Sending in wins', done: 'sent in' },
-  replace: { order: 'Replace it', doing: 'a new one', wins: 'A new one wins', done: 'replaced' },
+  'send-in': { order: 'Send it in', short: 'Sent in', doing: 'sending in', wins: 'Sending in wins' },
+  replace: { order: 'Replace it', short: 'New', doing: 'a new one', wins: 'Replacing wins' },
 }
 
 /** "€21", "€0.50", "nothing": an expected sum in minor units, rounded once, here. */
