@@ -42,6 +42,7 @@ function narrowed(knowledge: Knowledge, kind: string): Knowledge {
     relevance: of(knowledge.relevance),
     care: of(knowledge.care),
     verdicts: of(knowledge.verdicts),
+    papers: of(knowledge.papers),
   }
 }
 

@@ -10,6 +10,7 @@ import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
+import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
 import { VerdictFile } from './verdict-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
@@ -70,6 +71,7 @@ export const folders = {
   care: CareFile,
   signs: SignFile,
   verdicts: VerdictFile,
+  papers: PaperFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -88,6 +90,7 @@ export type Policy = Entry<'policy'>
 export type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
 export type Verdict = Entry<'verdicts'>
+export type Paper = Entry<'papers'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -104,6 +107,7 @@ export interface Knowledge {
   readonly care: readonly Care[]
   readonly signs: readonly Sign[]
   readonly verdicts: readonly Verdict[]
+  readonly papers: readonly Paper[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

@@ -7,6 +7,7 @@ import { findingChecks } from './checks/finding-checks.js'
 import { forKindChecks } from './checks/for-kind-checks.js'
 import { idChecks } from './checks/id-checks.js'
 import { kindChecks } from './checks/kind-checks.js'
+import { paperChecks } from './checks/paper-checks.js'
 import { questionChecks } from './checks/question-checks.js'
 import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
@@ -33,6 +34,7 @@ export const checks: readonly Check[] = [
   ...signChecks,
   ...textChecks,
   ...verdictChecks,
+  ...paperChecks,
 ]
 
 /** What the checks found, sorted by file; and the names of those that must wait for an unreadable file. */

@@ -21,6 +21,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   care: 'care.schema.json',
   signs: 'sign.schema.json',
   verdicts: 'verdict.schema.json',
+  papers: 'paper.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */
@@ -94,6 +95,7 @@ const factLists: Partial<Record<Folder, IdList>> = {
   findings: 'questions',
   stops: 'findings',
   relevance: 'findings',
+  papers: 'findings',
 }
 
 const anyId = '#/$defs/id'

@@ -80,6 +80,7 @@ export function readFiles(dir: string): Reading {
     care: readFolder('care'),
     signs: readFolder('signs'),
     verdicts: readFolder('verdicts'),
+    papers: readFolder('papers'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

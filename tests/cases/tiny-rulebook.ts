@@ -197,6 +197,7 @@ export const tinyRulebook: Knowledge = {
   care: [],
   signs: [],
   verdicts: [],
+  papers: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

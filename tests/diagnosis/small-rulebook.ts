@@ -179,6 +179,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   care: [],
   signs: [],
   verdicts: [],
+  papers: [],
   sources: {},
   moved: {},
   ...parts,

@@ -5,6 +5,7 @@ import { checks, runChecks } from '../../server/knowledge/checks.js'
 import { rulebookOf } from '../../server/knowledge/rulebook.js'
 import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
+import { papers } from './mistakes/paper-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
 import { verdicts } from './mistakes/verdict-mistakes.js'
@@ -20,6 +21,7 @@ const mistakes = [
   ...setupsAndDanger,
   ...signs,
   ...verdicts,
+  ...papers,
 ]
 
 const drawings = new Set(['tiny'])

@@ -216,6 +216,10 @@ export function tinyFiles(): Files {
     },
     signs: {},
     verdicts: {},
+    papers: {
+      'card-on-teeth': { kinds, on: 'packing', do: 'Card over the teeth.', order: 1, source },
+      'plug-off': { kinds, on: 'retiring', do: 'Plug off the cord.', order: 1, source },
+    },
     sources: { guess: { standing: 'estimate', title: 'a guess' } },
     moved: {},
   }

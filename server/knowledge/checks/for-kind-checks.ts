@@ -2,7 +2,7 @@
 import type { RulebookProblem } from '../../errors.js'
 import { fileOf, listed, missing, type Check, type Rulebook } from '../rulebook.js'
 
-const folders = ['setups', 'causes', 'findings', 'steps', 'fixes', 'stops', 'care'] as const
+const folders = ['setups', 'causes', 'findings', 'steps', 'fixes', 'stops', 'care', 'papers'] as const
 
 const ofItsKinds: Check = {
   name: 'differs-for-its-kinds',
