@@ -65,7 +65,7 @@ export function bestAction(
   problem: PlanProblem,
   state: PlanState,
   dropped: number,
-): { action: Action; exact: boolean; then: (after: PlanState) => Action } {
+): { action: Action; exact: boolean; then: (after: PlanState) => Action | null } {
   const solved = dropped < negligible ? solve(problem, state) : null
   if (solved) return { action: solved.action, exact: true, then: solved.at }
   return {
@@ -166,7 +166,7 @@ function endingAfter(
   problem: PlanProblem,
   state: PlanState,
   action: Action,
-  then: (after: PlanState) => Action,
+  then: (after: PlanState) => Action | null,
 ): Ending | null {
   if (action.kind === 'end') return null
   const after =
@@ -176,7 +176,7 @@ function endingAfter(
   // A fix that is worth more than ending needs no further look, and most states have one.
   if (!after || fixOrder(problem, after).first >= 0) return null
   const next = then(after)
-  return next.kind === 'end' ? waysToEnd[next.index]! : null
+  return next?.kind === 'end' ? waysToEnd[next.index]! : null
 }
 
 /** Causes whose chance the step is expected to move most, likeliest first. */

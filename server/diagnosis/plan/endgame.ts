@@ -69,8 +69,8 @@ function remaining(problem: PlanProblem, state: PlanState, most: number): Remain
 /** The rest, followed to its end. */
 export interface Solved {
   readonly action: Action
-  /** the best action in a state that the action may lead to; known already, or found from what is */
-  readonly at: (state: PlanState) => Action
+  /** the best action in a state that the action may lead to: known already as a rule; null where it is too much to find */
+  readonly at: (state: PlanState) => Action | null
 }
 
 /**
@@ -119,7 +119,13 @@ export function solve(problem: PlanProblem, start: PlanState, most = mostStates)
     return action
   }
   const action = best(start)
-  return visited > most ? null : { action, at: best }
+  if (visited > most) return null
+  const at = (state: PlanState): Action | null => {
+    visited = 0
+    const then = best(state)
+    return visited > most ? null : then
+  }
+  return { action, at }
 }
 
 /** What is known tells the state; the weights follow from it, rounded here so that two ways there meet. */
