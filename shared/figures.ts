@@ -4,6 +4,7 @@
  * rounded once, when it is shown.
  */
 import { z } from 'zod'
+import { Id } from './ids.js'
 import { Skill } from './rule-fields.js'
 import { someOf } from './some-of.js'
 
@@ -14,7 +15,8 @@ export const Currency = z.strictObject({
 })
 export type Currency = z.infer<typeof Currency>
 
-const Amount = z.number().int().min(0).max(100_000_000)
+/** A sum of money in minor units. */
+export const Amount = z.number().int().min(0).max(100_000_000)
 const Days = z.number().min(0).max(365)
 const Years = z.number().min(0.25).max(60)
 
@@ -65,6 +67,10 @@ export const Figures = z.strictObject({
     .default([])
     .describe('what it has cost in its first year, second year and so on, where somebody kept a record'),
   motorFaultsThisYear: z.number().int().min(0).max(20).default(0),
+
+  limitSet: Id.nullable()
+    .default(null)
+    .describe('the set of test limits that the shop goes by, of rules/limits; none is assumed'),
 
   interest: z.number().min(0).max(1).default(0.05).describe('interest, a share a year'),
 })

@@ -9,6 +9,7 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
+import { LimitFile } from './limit-file.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
@@ -72,6 +73,7 @@ export const folders = {
   signs: SignFile,
   verdicts: VerdictFile,
   papers: PaperFile,
+  limits: LimitFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -91,6 +93,7 @@ export type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
 export type Verdict = Entry<'verdicts'>
 export type Paper = Entry<'papers'>
+export type LimitSet = Entry<'limits'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -108,6 +111,7 @@ export interface Knowledge {
   readonly signs: readonly Sign[]
   readonly verdicts: readonly Verdict[]
   readonly papers: readonly Paper[]
+  readonly limits: readonly LimitSet[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

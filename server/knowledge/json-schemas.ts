@@ -22,6 +22,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   signs: 'sign.schema.json',
   verdicts: 'verdict.schema.json',
   papers: 'paper.schema.json',
+  limits: 'limit.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */

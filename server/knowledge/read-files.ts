@@ -81,6 +81,7 @@ export function readFiles(dir: string): Reading {
     signs: readFolder('signs'),
     verdicts: readFolder('verdicts'),
     papers: readFolder('papers'),
+    limits: readFolder('limits'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

@@ -1,6 +1,7 @@
 /** A figure and its value in words, for what was said in a case. */
 import type { CaseEvent } from '../../shared/case.js'
 import type { Currency, FigureName, SomeFigures } from '../../shared/figures.js'
+import type { Skill } from '../../shared/knowledge.js'
 import { amountNames } from '../worth/figure-sorts.js'
 import { moneyIn } from './money.js'
 import { days, listWords, skillWords } from './words.js'
@@ -30,6 +31,7 @@ const names: Readonly<Record<FigureName, string>> = {
   upkeep: 'its upkeep a year',
   spentByYear: 'what it has cost, year by year',
   motorFaultsThisYear: 'motor faults in the last year',
+  limitSet: 'limits of its safety test',
   interest: 'interest a year',
 }
 
@@ -53,7 +55,8 @@ function valueWords(name: FigureName, value: SomeFigures[FigureName], currency: 
   if (value === null || value === undefined) return 'not known'
   if (typeof value === 'boolean') return value ? 'yes' : 'no'
   if (Array.isArray(value)) return listWords(value.map((sum) => inMajor(sum, currency)))
-  if (typeof value === 'string') return skillWords(value)
+  if (name === 'skill') return skillWords(value as Skill)
+  if (typeof value === 'string') return value
   if (amountNames.some((it) => it === name)) return inMajor(value, currency)
   if (name.startsWith('days') || name.endsWith('Days')) return days(value)
   if (name === 'age' || name === 'newLife') return `${value} years`

@@ -78,7 +78,7 @@ function optionView(on: OnBench, comparison: CaseComparison, view: View, option:
     way,
     name: wayWords[way].order,
     cost: about(cost, currency),
-    back: way === 'mend-here' ? mendedBack(days, option.asMeant) : dayWords(days),
+    back: way === 'mend-here' ? mendedBack(days, option.asMeant) : afterDays(days),
     closed: comparison.barred.get(way)?.name ?? null,
     makeup: makeupLines(on, comparison, view, option),
     yearly: yearlyWords(on, view, way, yearly),
@@ -92,9 +92,11 @@ function optionView(on: OnBench, comparison: CaseComparison, view: View, option:
 /** More are read by nobody at once. */
 const mostFixes = 4
 
+const afterDays = (days: number): string => (days < 0.5 ? dayWords(days) : `after ${dayWords(days)}`)
+
 function mendedBack(days: number, asMeant: number): string {
-  if (days < 0.5 || asMeant <= 0.005) return dayWords(days)
-  return `${dayWords(days)} on average: the same day where it works`
+  if (days < 0.5 || asMeant <= 0.005) return afterDays(days)
+  return `after ${dayWords(days)} on average: the same day where it works`
 }
 
 function makeupLines(

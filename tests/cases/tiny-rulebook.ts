@@ -198,6 +198,7 @@ export const tinyRulebook: Knowledge = {
   signs: [],
   verdicts: [],
   papers: [],
+  limits: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

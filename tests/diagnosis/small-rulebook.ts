@@ -180,6 +180,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   signs: [],
   verdicts: [],
   papers: [],
+  limits: [],
   sources: {},
   moved: {},
   ...parts,

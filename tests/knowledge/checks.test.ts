@@ -5,6 +5,7 @@ import { checks, runChecks } from '../../server/knowledge/checks.js'
 import { rulebookOf } from '../../server/knowledge/rulebook.js'
 import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
+import { limits } from './mistakes/limit-mistakes.js'
 import { papers } from './mistakes/paper-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
@@ -22,6 +23,7 @@ const mistakes = [
   ...signs,
   ...verdicts,
   ...papers,
+  ...limits,
 ]
 
 const drawings = new Set(['tiny'])
