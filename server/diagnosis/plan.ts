@@ -4,7 +4,7 @@ import type { Step } from '../../shared/knowledge.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
-import { solve } from './plan/endgame.js'
+import { endgame, solve } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
 import type { Action, Reach } from './plan/look-ahead.js'
 import { rankActions } from './plan/look-ahead.js'
@@ -71,7 +71,8 @@ export function bestAction(
   return {
     action: settledTie(rankActions(problem, state, reach)),
     exact: false,
-    then: (after) => rankActions(problem, after, glance)[0]!,
+    then: (after) =>
+      (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
   }
 }
 

@@ -109,21 +109,20 @@ describe('what was said beforehand is what the plan says then', () => {
           if (next.step !== 'ask' && next.step !== 'check' && next.step !== 'fix') return
           at = inVain(at, next)
           if (next.after !== null) said++
+          const endingAt = async (times: number) => {
+            const priced = { ...by, sendIn: by.sendIn * times, replace: by.replace * times }
+            const { step: then } = (await assess(prepared, at, priced)).next
+            return then === 'send-in' || then === 'retire' ? then : null
+          }
+          if ((await endingAt(1)) === next.after) continue
           // endings a little cheaper or dearer: where that changes the plan, the two were nearly the same
-          const plans = await Promise.all(
-            [1, 1 - nearTie, 1 + nearTie].map(async (times) => {
-              const { sendIn, replace } = by
-              const priced = { ...by, sendIn: sendIn * times, replace: replace * times }
-              const { next: then } = await assess(prepared, at, priced)
-              return then.step === 'send-in' || then.step === 'retire' ? then.step : null
-            }),
-          )
-          expect(plans, `${next.step} ${next.id}`).toContain(next.after)
+          const nearly = await Promise.all([endingAt(1 - nearTie), endingAt(1 + nearTie)])
+          expect(nearly, `${next.step} ${next.id}`).toContain(next.after)
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 40 },
     )
-    expect(said).toBeGreaterThan(20)
+    expect(said).toBeGreaterThan(10)
   })
 
   it('is worth no fewer minutes than it takes', async () => {
