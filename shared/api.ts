@@ -1,8 +1,8 @@
 /** What the JSON API takes and gives. The OpenAPI document is made from these; so are the checks on what comes in. */
 import { z } from 'zod'
-import { CaseEvent, CaseState } from './case.js'
+import { CameBack, CaseEvent, CaseState } from './case.js'
 import { Conditions } from './conditions.js'
-import { Currency, FigureFrom, FigureName, Figures, SomeFigures } from './figures.js'
+import { Amount, Currency, FigureFrom, FigureName, Figures, SomeFigures } from './figures.js'
 import { Id } from './ids.js'
 import { RelevanceFile, StopFile } from './evidence-files.js'
 import { Skill } from './rule-fields.js'
@@ -196,6 +196,11 @@ export const FinishCase = z.strictObject({
   count,
 })
 export const Nothing = z.strictObject({ count })
+export const QuoteLimit = z.strictObject({
+  amount: Amount.nullable().describe('in the minor unit of the shop’s currency; null takes it back'),
+  count,
+})
+export const ComeBack = CameBack.extend({ count })
 
 const figures = SomeFigures.default({}).describe(
   'amounts are integers in the minor unit of the shop’s currency',
@@ -220,6 +225,9 @@ export const ShopView = z.strictObject({
 })
 export type ShopView = z.infer<typeof ShopView>
 
+/** What it turned out to be, confirmed by somebody; an unconfirmed cause is never counted. */
+const Outcome = z.strictObject({ cause: Id, by: z.enum(['bench', 'service']) }).nullable()
+
 /** A case in a list. */
 export const CaseListItem = z.strictObject({
   id: z.string(),
@@ -229,6 +237,7 @@ export const CaseListItem = z.strictObject({
   begunAt: Instant,
   changedAt: Instant,
   words: z.string().nullable(),
+  outcome: Outcome,
 })
 export const CaseList = z.strictObject({ cases: z.array(CaseListItem) })
 
@@ -238,6 +247,9 @@ export const CaseView = z.strictObject({
   kind: Id,
   tool: z.string(),
   state: CaseState,
+  outcome: Outcome,
+  cameBack: CameBack.nullable().describe('what was said when it came back from a service'),
+  quoteLimit: Amount.nullable().describe('in minor units; null: no limit was said'),
   begunAt: Instant,
   changedAt: Instant,
   count: z.number().int().describe('how many events it has'),

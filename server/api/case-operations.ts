@@ -4,10 +4,12 @@ import {
   CannotDo,
   CaseList,
   CaseView,
+  ComeBack,
   FinishCase,
   GiveAnswers,
   LiftStop,
   Nothing,
+  QuoteLimit,
   SetFigures,
   TakeBack,
   TryFix,
@@ -16,8 +18,9 @@ import {
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { conflictWith, eventProblems, kindProblems } from '../cases/door.js'
+import { conflictAmong, eventProblems, kindProblems } from '../cases/door.js'
 import { caseStateOf } from '../cases/fold.js'
+import { confirmedOutcome, quoteLimitOf, returnOf } from '../cases/outcome.js'
 import type { AtHand } from '../deps.js'
 import { StaleForm } from '../errors.js'
 import { reckoned } from '../reckoning.js'
@@ -136,6 +139,18 @@ export const caseOperations: readonly Operation[] = [
     ...(disinfected === undefined ? [] : [{ type: 'disinfected' as const, done: disinfected }]),
     { type: 'finished', state, ...(cause && { cause }), ...(note && { note }) },
   ]),
+  onCase(
+    'quote-limit',
+    'setQuoteLimit',
+    'The most that a service may spend without a call',
+    QuoteLimit,
+    ({ amount }) => ({ type: 'quote-limit', amount }),
+  ),
+  onCase('came-back', 'cameBack', 'It is back from the service', ComeBack, ({ count: _, ...said }) => ({
+    type: 'came-back',
+    ...said,
+  })),
+  onCase('still-away', 'stillAway', 'It is not back after all', Nothing, () => ({ type: 'still-away' })),
   onCase('reopen', 'reopenCase', 'It is back on the bench', Nothing, () => ({ type: 'reopened' })),
 ]
 
@@ -173,7 +188,7 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
       refuse(events.flatMap((event) => eventProblems(hand.knowledge, before.kind, event)))
       if (said.count !== undefined && said.count !== before.events.length) throw new StaleForm(id)
       const { stops } = await assessmentOf(hand, before)
-      const conflict = events.map((event) => conflictWith(before, event, stops)).find((it) => it !== null)
+      const conflict = conflictAmong(before, events, stops)
       if (conflict) throw new ApiProblem('moved-on', conflict)
       // What was just judged is what must still be there when it is stored.
       const after = await hand.cases.append(id, events, hand.now().toISOString(), before.events.length)
@@ -193,6 +208,9 @@ async function caseView(hand: AtHand, benchCase: BenchCase): Promise<CaseView> {
   return {
     ...rest,
     state: caseStateOf(benchCase),
+    outcome: confirmedOutcome(benchCase),
+    cameBack: returnOf(benchCase),
+    quoteLimit: quoteLimitOf(benchCase),
     count: events.length,
     events: [...events],
     situation,

@@ -10,6 +10,7 @@ import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
 import { caseStateOf } from './fold.js'
 import { migrate } from './migrations/migrations.js'
+import { confirmedOutcome } from './outcome.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
@@ -115,7 +116,7 @@ function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): Case
         .select(['case_id', 'place', 'event'])
         .where((is) =>
           is.or([
-            is('type', 'in', ['finished', 'reopened']),
+            is('type', 'in', ['finished', 'reopened', 'came-back', 'still-away']),
             is.and([is('type', '=', 'answered'), is(sql`json_extract(event, '$.words')`, 'is not', null)]),
           ]),
         )
@@ -191,5 +192,6 @@ function summaryOf({ events, ...rest }: BenchCase): CaseSummary {
     ...rest,
     state: caseStateOf({ events }),
     words: told?.type === 'answered' ? (told.words ?? null) : null,
+    outcome: confirmedOutcome({ events }),
   }
 }

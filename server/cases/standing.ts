@@ -23,6 +23,7 @@ export function standingAfter(events: readonly CaseEvent[], struck: Struck, know
         break
       case 'put-together':
       case 'finished':
+      case 'came-back':
       case 'reopened':
         standing = new Set()
         break

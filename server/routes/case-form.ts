@@ -4,7 +4,7 @@ import type { CaseEvent } from '../../shared/case.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
 import type { Question, Stop } from '../../shared/knowledge.js'
-import { conflictWith, eventProblems } from '../cases/door.js'
+import { conflictAmong, eventProblems } from '../cases/door.js'
 import type { AtHand, Deps } from '../deps.js'
 import { atHand } from '../deps.js'
 import { BadRequest, CaseNotFound, NotFound, StaleForm } from '../errors.js'
@@ -74,11 +74,7 @@ function refusal(on: OnBench, events: readonly CaseEvent[]): string | null {
     const [problem] = eventProblems(on.knowledge, on.bench.kind, event)
     if (problem) throw outOfBook(problem.path.join('.'))
   }
-  return (
-    events
-      .map((event) => conflictWith(on.bench, event, on.assessment.stops))
-      .find((words) => words !== null) ?? null
-  )
+  return conflictAmong(on.bench, events, on.assessment.stops)
 }
 
 /** A form of ours names what is in the rulebook when it is made; by the time it is sent that may be another one. */
