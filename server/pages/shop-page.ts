@@ -1,6 +1,7 @@
 /** The shop's own figures: what the plan and the comparison reckon with, to be read and changed. */
-import type { FigureName, ShopRecord } from '../../shared/figures.js'
+import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
 import { Figures } from '../../shared/figures.js'
+import type { LimitSet } from '../../shared/knowledge.js'
 import { currencyOf } from '../worth/currency.js'
 import type { Problem, Sent } from './answer-form.js'
 import { textOf } from './answer-form.js'
@@ -15,12 +16,17 @@ export interface ShopPage {
   readonly frame: Frame
   readonly currency: { readonly value: string; readonly name: string; readonly problem: string | null }
   readonly first: readonly FieldView[]
+  /** the sets of test limits, and that none is named */
+  readonly limitSets: readonly { readonly value: string; readonly words: string; readonly chosen: boolean }[]
   readonly more: readonly { readonly title: string; readonly fields: readonly FieldView[] }[]
   /** does the fold stand open, because something in it is to be put right? */
   readonly open: boolean
   readonly kept: boolean
   readonly problems: readonly Problem[]
 }
+
+/** A set of test limits, to be chosen from. */
+type NamedSet = Pick<LimitSet, 'id' | 'name'>
 
 const currencyNames = new Intl.DisplayNames('en', { type: 'currency' })
 const usual = Figures.parse({})
@@ -32,6 +38,7 @@ export const shopFields: readonly FigureField[] = [...firstFields, ...inFold]
 /** @param sent what a refused form held, to be put right; null shows the figures as they are */
 export function shopPage(
   record: ShopRecord,
+  sets: readonly NamedSet[],
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
   kept = false,
@@ -49,6 +56,11 @@ export function shopPage(
       problem: problems.find(({ field }) => field === 'currency')?.here ?? null,
     },
     first: firstFields.map(view),
+    limitSets: [{ id: '', name: 'None named yet' }, ...sets].map(({ id, name }) => ({
+      value: id,
+      words: name,
+      chosen: id === (sent ? textOf(sent, 'limitSet') : (record.figures.limitSet ?? '')),
+    })),
     more: moreFields.map(({ title, fields }) => ({ title, fields: fields.map(view) })),
     open: problems.some(({ field }) => folded.has(field)),
     kept,
@@ -60,6 +72,7 @@ export function shopPage(
 export function shopFrom(
   sent: Sent,
   before: ShopRecord,
+  sets: readonly NamedSet[],
 ): { ok: true; record: ShopRecord } | { ok: false; problems: readonly Problem[] } {
   const code = textOf(sent, 'currency')
   const currency = currencyOf(code)
@@ -73,7 +86,14 @@ export function shopFrom(
     const problem = { field: 'currency', message: `Currency: ${here}`, here }
     return { ok: false, problems: [problem, ...(read.ok ? [] : read.problems)] }
   }
-  return read.ok ? { ok: true, record: { currency, figures: read.figures } } : read
+  if (!read.ok) return read
+  // a form without the field, such as an old one, leaves the set as it is
+  if (sent['limitSet'] === undefined) return { ok: true, record: { currency, figures: read.figures } }
+  const figures = Object.fromEntries(
+    Object.entries(read.figures).filter(([name]) => name !== 'limitSet'),
+  ) as SomeFigures
+  const named = sets.find(({ id }) => id === textOf(sent, 'limitSet'))
+  return { ok: true, record: { currency, figures: named ? { ...figures, limitSet: named.id } : figures } }
 }
 
 /** The names of the fields, for whoever sends the form by other means. */

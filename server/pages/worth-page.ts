@@ -4,6 +4,7 @@ import type { Option, Way } from '../worth/options.js'
 import type { Problem, Sent } from './answer-form.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
+import { ownName } from './limits-page.js'
 import type { OnBench } from './on-bench.js'
 import { safetyTestSpared } from './on-bench.js'
 import type { SourceView } from './source-view.js'
@@ -37,6 +38,8 @@ export interface WorthPage {
   readonly rules: readonly RuleView[]
   /** must its electrical safety be tested once it was opened? */
   readonly safety: boolean
+  /** the set of test limits that the shop has named */
+  readonly limitSet: string | null
   readonly figures: readonly FigureGroup[]
   readonly kept: boolean
   readonly problems: readonly Problem[]
@@ -89,6 +92,7 @@ export function worthPage(
     flips: flipsView(comparison, currency, on.atHand.figures.age !== null),
     rules: comparison.verdicts.filter((rule) => rule !== deciding).map((rule) => ruleView(on, rule)),
     safety: knowledge.fixes.some(({ safetyTest }) => safetyTest) && !safetyTestSpared(on),
+    limitSet: ownName(knowledge, on.atHand.figures.limitSet),
     figures: figureGroups(on, refused?.sent ?? null, problems),
     kept,
     problems,
