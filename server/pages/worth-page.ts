@@ -134,13 +134,17 @@ function answerOf(on: OnBench, comparison: CaseComparison): Answer {
     }
   const others = options.filter(({ way }) => way !== best.way)
   const against = others.map(({ way, cost }) => `${sum(cost, currency)} ${againstWords[way]}`)
+  const near = others.some(({ way, cost }) => !comparison.barred.has(way) && cost < best.cost * nearThing)
   return {
     title: `${title}: ${about(best.cost, currency)}`,
-    lead: `Against ${listWords(against)}, from now until there is a tool again.`,
+    lead: `${near ? 'A near thing: against' : 'Against'} ${listWords(against)}, from now until there is a tool again.${near && best.way !== 'mend-here' ? ' Nothing that would be asked here first is worth its minutes.' : ''}`,
     rule: null,
     way: best.way,
   }
 }
+
+/** Below this the difference is less than the guesses behind it. */
+const nearThing = 1.04
 
 const againstWords: Readonly<Record<Way, string>> = {
   'mend-here': 'begun here',
