@@ -69,7 +69,7 @@ function specOf({ options, spreads, barred, best }: CaseComparison, currency: Cu
     height: rows.length * rowHeight,
     // The size of words is known to the browser alone, so room is left for them by hand.
     autosize: 'none',
-    padding: { left: 10, right: 14, top: 2, bottom: 44 },
+    padding: { left: 10, right: 14, top: 2, bottom: 50 },
     data: [{ name: 'rows', values: rows }],
     scales: [
       {
@@ -91,10 +91,10 @@ function specOf({ options, spreads, barred, best }: CaseComparison, currency: Cu
         domainColor: 'currentColor',
         tickColor: 'currentColor',
         titleColor: 'currentColor',
-        labelFontSize: 13,
-        titleFontSize: 13,
+        labelFontSize: 15,
+        titleFontSize: 15,
         titleFontWeight: 'normal',
-        title: `${currency.code}, from now until there is a tool again`,
+        title: `${currency.code} until there is a tool again`,
       },
     ],
     marks: [
@@ -107,7 +107,7 @@ function specOf({ options, spreads, barred, best }: CaseComparison, currency: Cu
             x: { value: 0 },
             y: y(16),
             text: { field: 'name' },
-            fontSize: { value: 15 },
+            fontSize: { value: 17 },
             fontWeight: { field: 'weight' },
             fill: ink,
           },
@@ -123,7 +123,7 @@ function specOf({ options, spreads, barred, best }: CaseComparison, currency: Cu
             y: y(16),
             align: { value: 'right' },
             text: { field: 'words' },
-            fontSize: { value: 15 },
+            fontSize: { value: 17 },
             fontWeight: { field: 'weight' },
             fill: ink,
           },

@@ -46,6 +46,12 @@ async function walkThroughAll(): Promise<void> {
   for (const way of ['complaint', 'answers', 'why', 'slip', 'finish']) await lookAt(`${home}/${way}`, way)
   await lookAt(`${home}/complaint?q=stopps+and+starts`, 'complaint, searched')
   await lookAt(`${home}/answers/hot-near-head`, 'change')
+  await lookAt(`${home}/worth`, 'worth')
+  // the inspection has left every fold open
+  await look('worth, all open')
+  await page.locator('#carriage').fill('ten')
+  await barber.press('Reckon anew')
+  await look('worth, with slips')
   await conflict(home)
 
   await page.goto(home)
@@ -87,6 +93,7 @@ async function walkThroughAll(): Promise<void> {
   await lookAt('/no-such-page', 'problem')
   await lookAt('/rulebook', 'rulebook-list')
   await lookAt('/rulebook/sources', 'rulebook-entry, sources')
+  await lookAt('/rulebook/limits', 'rulebook-entry, limits')
   await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
   await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
   await lookAt('/rulebook/proof', 'proof')
@@ -140,7 +147,7 @@ describe('every kind of page', () => {
     const titles = [...inspected.values()].map(({ title }) => title)
     expect(titles.filter((title) => !title.endsWith(' – clipperwright'))).toEqual([])
     expect(inspected.get('step')?.title).toContain('Chair 2, black one')
-    for (const name of ['danger, with slips', 'conflict'])
+    for (const name of ['danger, with slips', 'conflict', 'worth, with slips'])
       expect(inspected.get(name)?.title).toMatch(/^Error: /)
   })
 
