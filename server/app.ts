@@ -11,6 +11,7 @@ import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
 import { labRoutes } from './routes/lab-routes.js'
 import { identifyRoutes } from './routes/identify-routes.js'
+import { paperRoutes } from './routes/paper-routes.js'
 import { proofRoutes } from './routes/proof-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
@@ -36,6 +37,7 @@ export function createApp(deps: Deps): Express {
   })
   app.use(caseRoutes(deps))
   app.use(worthRoutes(deps))
+  app.use(paperRoutes(deps))
   app.use(identifyRoutes(deps))
   app.use(rulebookRoutes(deps))
   app.use(proofRoutes(deps))

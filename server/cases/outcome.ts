@@ -1,5 +1,6 @@
 /** What a case came to: what came back from the service, and which cause somebody confirmed. Pure. */
-import type { BenchCase, CameBack, CaseEvent } from '../../shared/case.js'
+import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import { CameBack } from '../../shared/case.js'
 
 /** A cause that somebody saw, and who. */
 export interface ConfirmedOutcome {
@@ -28,9 +29,7 @@ export function confirmedOutcome({ events }: Events): ConfirmedOutcome | null {
 /** What was said last when it came back, unless that was a mistake or the case was opened or finished again since. */
 export function returnOf({ events }: Events): CameBack | null {
   const last = events.findLast(({ type }) => afterTheBox.has(type))
-  if (last?.type !== 'came-back') return null
-  const { type: _, ...said } = last
-  return said
+  return last?.type === 'came-back' ? CameBack.strip().parse(last) : null
 }
 
 /** The most that a service may spend without a call, in minor units; null where nobody said, or took it back. */

@@ -18,6 +18,8 @@ import type { IdentifyPage } from './identify-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
 import type { ProofPage } from './proof-table.js'
+import type { RetirePage } from './retire-page.js'
+import type { ReturnPage } from './return-page.js'
 import type { ShopPage } from './shop-page.js'
 import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
@@ -49,6 +51,8 @@ export interface Pages {
   proof: Noticed<ProofPage>
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
+  retire: RetirePage
+  return: ReturnPage
   shop: ShopPage
   slip: SlipPage
   start: StartPage
@@ -78,6 +82,8 @@ export const pageNames = [
   'proof',
   'rulebook-entry',
   'rulebook-list',
+  'retire',
+  'return',
   'shop',
   'slip',
   'start',
