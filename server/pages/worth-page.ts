@@ -5,8 +5,9 @@ import type { Problem, Sent } from './answer-form.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { ownName } from './limits-page.js'
+import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
-import { safetyTestSpared } from './on-bench.js'
+import { dangerOpen, safetyTestSpared } from './on-bench.js'
 import type { SourceView } from './source-view.js'
 import { sourceView } from './source-view.js'
 import { countOf100, listWords } from './words.js'
@@ -24,6 +25,13 @@ export interface WorthPage {
   readonly frame: Frame
   readonly action: string
   readonly seen: number
+  /** danger comes before money: what stands, or was not looked at yet, with where to go */
+  readonly danger: readonly {
+    readonly name: string
+    readonly words: string
+    readonly href: string
+    readonly way: string
+  }[]
   readonly answer: Answer
   readonly picture: WorthPicture
   /** the same as the picture: a column for each way */
@@ -82,6 +90,7 @@ export function worthPage(
     frame: caseFrame(knowledge, bench, 'Is it worth it?', { at: '/worth', error: problems.length > 0 }),
     action: `/cases/${bench.id}/worth`,
     seen: bench.events.length,
+    danger: dangersOf(on),
     answer,
     picture,
     table: tableOf(on, comparison),
@@ -113,6 +122,28 @@ function tableOf({ currency }: OnBench, { options, spreads }: CaseComparison): W
       row('Of 100, end as meant', ({ asMeant }) => String(countOf100(asMeant))),
     ],
   }
+}
+
+function dangersOf(on: OnBench): WorthPage['danger'] {
+  const { knowledge, bench, assessment } = on
+  const { stops } = lookupOf(knowledge)
+  const home = `/cases/${bench.id}`
+  const standing = assessment.stops.map(({ id, grade }) => ({
+    name: `${grade === 'set-aside' ? 'Set aside' : 'Off the client'}: ${stops.get(id)?.name ?? id}`,
+    words: 'Plug out. No sum speaks against that.',
+    href: `${home}/stops/${id}`,
+    way: 'What to do, and what lifts it',
+  }))
+  if (!dangerOpen(on)) return standing
+  return [
+    ...standing,
+    {
+      name: 'The danger signs first',
+      words: 'They were not all looked at yet, and they come before any money.',
+      href: `${home}/danger`,
+      way: 'Look at them now',
+    },
+  ]
 }
 
 /** The rule that closes what the sum alone would choose. */

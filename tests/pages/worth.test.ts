@@ -204,6 +204,21 @@ describe('rules before the sum', () => {
   })
 })
 
+describe('danger comes before money', () => {
+  it('is said first where signs were not looked at, and where a stop stands', async () => {
+    const { app } = await plain
+    const visitor = new Visitor(app)
+    const home = await visitor.begin(['cuts-in-and-out'])
+    await visitor.open(`${home}/worth`)
+    expect(visitor.words).toMatch(/The danger signs first\..*Is it worth it\?/)
+    await visitor.open(home)
+    await visitor.lookForDanger(home, { 'tingle-or-shock': 'yes' })
+    await visitor.open(`${home}/worth`)
+    expect(visitor.words).toMatch(/Set aside: .*Plug out\..*Is it worth it\?/)
+    expect(visitor.html).toMatch(/href="\/cases\/[^/]+\/stops\//)
+  })
+})
+
 describe('unkind input', () => {
   it.each([
     [{ feeLow: 'lots' }, 'Fee of a service: enter an amount of 0 or more'],
