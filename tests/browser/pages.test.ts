@@ -72,6 +72,7 @@ async function walkThroughAll(): Promise<void> {
   await page.locator('input[value="boxed-for-service"]').check()
   await barber.press('End it')
   await look('finished')
+  await papers(home)
 
   await page.goto(await bench.begun(['hot-near-head']))
   await barber.workOn({ yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' })
@@ -102,6 +103,27 @@ async function walkThroughAll(): Promise<void> {
     '/lab?q-cuts-in-and-out=yes&s.cuts-in-and-out.worn-brushes=40&open=finding:cuts-in-and-out',
     'lab',
   )
+}
+
+/** The limit of the quote, the return, and the list of one that is set aside for good. */
+async function papers(home: string): Promise<void> {
+  await page.goto(`${home}/slip`)
+  await page.locator('#limit').fill('a lot')
+  await barber.press('Write it on the slip')
+  await look('slip, with a slip')
+  await page.goto(home)
+  await barber.press('It is back')
+  await look('return')
+  await barber.press('Keep it on the case')
+  await look('return, with slips')
+  await page.locator('#fee').fill('48.50')
+  await page.locator('#carriage').fill('9')
+  await page.locator('input[name="mended"][value="no"]').check()
+  await page.locator('input[name="state"][value="set-aside"]').check()
+  await barber.press('Keep it on the case')
+  await look('finished, back from the service')
+  await barber.press('Retire list')
+  await look('retire')
 }
 
 /** The page for a form that was made before something else was said, in another tab. */
