@@ -160,7 +160,8 @@ function matchingCauses({ knowledge, ...on }: OnBench, words: string): readonly 
     id,
     statement: name,
     text: description,
-    words: [parts.get(part) ?? part],
+    // ids name parts as a service does, where the pages say it as a barber would
+    words: [parts.get(part) ?? part, part, id].map((name) => name.replaceAll('-', ' ')),
   }))
   return matchingAmong(findable, words).slice(0, 8)
 }
