@@ -201,7 +201,7 @@ describe('a case that is changed along the way', () => {
     await me.open(`${home}/answers`)
     expect(me.words).toContain('no change')
     await me.open(`${home}/slip`)
-    expect(me.words).toMatch(/Fit a new pair of brushes: no change/)
+    expect(me.words).toMatch(/No change: Fit a new pair of brushes/)
   })
 
   it('goes on when the cure did not last', async () => {
