@@ -11,9 +11,11 @@ import { apiRoutes } from './routes/api-routes.js'
 import { caseRoutes } from './routes/case-routes.js'
 import { labRoutes } from './routes/lab-routes.js'
 import { identifyRoutes } from './routes/identify-routes.js'
+import { paperRoutes } from './routes/paper-routes.js'
 import { proofRoutes } from './routes/proof-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
+import { worthRoutes } from './routes/worth-routes.js'
 
 const assets = fileURLToPath(new URL('../views/assets', import.meta.url))
 
@@ -34,6 +36,8 @@ export function createApp(deps: Deps): Express {
     next()
   })
   app.use(caseRoutes(deps))
+  app.use(worthRoutes(deps))
+  app.use(paperRoutes(deps))
   app.use(identifyRoutes(deps))
   app.use(rulebookRoutes(deps))
   app.use(proofRoutes(deps))

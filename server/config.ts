@@ -3,7 +3,6 @@ import { isIP } from 'node:net'
 import { resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { z } from 'zod'
-import { ShopSettings } from '../shared/situation.js'
 import { BadSetting } from './errors.js'
 
 export interface Config {
@@ -17,7 +16,6 @@ export interface Config {
   readonly rulesDir: string
   /** are changed rule files taken over while the server runs? */
   readonly watchRules: boolean
-  readonly shop: ShopSettings
 }
 
 const project = fileURLToPath(new URL('..', import.meta.url))
@@ -86,6 +84,5 @@ export function configFrom(env: Readonly<Record<string, string | undefined>>): C
     dataDir: DATA_DIR,
     rulesDir: RULES_DIR,
     watchRules: WATCH_RULES,
-    shop: ShopSettings.parse({}),
   }
 }

@@ -48,7 +48,7 @@ export async function serve(
     const app = createApp({
       rulebook: holder,
       cases,
-      shop: await openShopFigures(cases, config.shop),
+      shop: await openShopFigures(cases),
       now,
       production: process.env['NODE_ENV'] !== 'development',
     })

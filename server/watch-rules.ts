@@ -5,6 +5,7 @@
 import { watch } from 'chokidar'
 import { existsSync } from 'node:fs'
 import { basename, relative, sep } from 'node:path'
+import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import type { Knowledge } from '../shared/knowledge.js'
 import type { RulebookProblem } from './errors.js'
@@ -34,6 +35,9 @@ interface WatchOptions {
 
 /** Long enough for an editor that writes a file in pieces or by way of a copy, short enough not to be waited for. */
 const usualSettle = 400
+
+/** How soon the system tells of a change, in milliseconds, so that one made while files were read is known. */
+const tellTale = 50
 
 export function watchRules({ dir, holder, now, say, settle = usualSettle }: WatchOptions): Watching {
   let changes = 0
@@ -76,38 +80,40 @@ export function watchRules({ dir, holder, now, say, settle = usualSettle }: Watc
     // Whoever is reading sees that more has come, and waits again.
     if (reading) return
     const before = changes
-    const read = readAndCheck(dir, now)
-    reading = read.then(() => undefined)
-    const outcome = await read
+    reading = takeOverFrom(() => closed || changes !== before)
+    await reading
     reading = null
-    if (closed) return
-    if (changes !== before) return wait()
-    use(outcome)
-    if (!existsSync(dir)) lookForFolder()
+    if (changes !== before) wait()
+    else if (!existsSync(dir)) lookForFolder()
   }
 
-  function use(outcome: Outcome): void {
+  /** @param overtaken has something been written meanwhile? then what was read may be half old, half new */
+  async function takeOverFrom(overtaken: () => boolean): Promise<void> {
     const inUse = holder.current()
-    if ('problems' in outcome) {
-      holder.keepOut({ at: now(), problems: outcome.problems })
-      say(
-        `${outcome.text}\nThe shop runs on the rulebook from ${clock(inUse.since, now())} until that is put right.`,
-      )
-      return
-    }
-    const changed = changesBetween(inUse.knowledge, outcome.knowledge)
+    const read = readAndCheck(dir)
+    await pause(tellTale)
+    if (overtaken()) return
+    if ('problems' in read) return keepOut(read, inUse.since)
+    const changed = changesBetween(inUse.knowledge, read.knowledge)
     if (changed.length === 0) {
       if (holder.keptOut()) say('rules/ is as it was; the shop runs on it.')
-      holder.putRight()
-      return
+      return holder.putRight()
     }
-    holder.takeOver(outcome)
-    say(`${clock(outcome.since)} rules/ has changed and is taken over: ${changeWords(changed)}.`)
-    const lost = lostIds(inUse.knowledge, outcome.knowledge)
-    if (lost.length > 0)
-      say(
-        `Gone, and not in rules/moved.json: ${lost.join(', ')}. Cases that name them no longer count what they say.`,
-      )
+    const next = await rulebookInUse(read.knowledge, now()).catch(unusable)
+    if (overtaken()) return
+    if ('problems' in next) return keepOut(next, inUse.since)
+    holder.takeOver(next)
+    say(`${clock(next.since)} rules/ has changed and is taken over: ${changeWords(changed)}.`)
+    const lost = lostIds(inUse.knowledge, next.knowledge)
+    if (lost.length === 0) return
+    say(
+      `Gone, and not in rules/moved.json: ${lost.join(', ')}. Cases that name them no longer count what they say.`,
+    )
+  }
+
+  function keepOut({ problems, text }: Unusable, since: Date): void {
+    holder.keepOut({ at: now(), problems })
+    say(`${text}\nThe shop runs on the rulebook from ${clock(since, now())} until that is put right.`)
   }
 
   return {
@@ -121,22 +127,26 @@ export function watchRules({ dir, holder, now, say, settle = usualSettle }: Watc
   }
 }
 
-type Outcome =
-  | Awaited<ReturnType<typeof rulebookInUse>>
-  | { readonly problems: readonly RulebookProblem[]; readonly text: string }
+interface Unusable {
+  readonly problems: readonly RulebookProblem[]
+  readonly text: string
+}
 
 /** Never throws: whatever is wrong on disk is told, and the shop goes on. */
-async function readAndCheck(dir: string, now: () => Date): Promise<Outcome> {
-  let knowledge: Knowledge
+function readAndCheck(dir: string): { readonly knowledge: Knowledge } | Unusable {
   try {
-    knowledge = loadKnowledge(dir)
-    return await rulebookInUse(knowledge, now())
+    return { knowledge: loadKnowledge(dir) }
   } catch (error) {
-    if (error instanceof KnowledgeError) return { problems: error.problems, text: error.message }
-    // A file that went away while it was read, or a rulebook that passes the checks and still cannot be worked with.
-    const problem = { file: 'rules/', field: '', message: `it cannot be used (${words(error)})` }
-    return { problems: [problem], text: `rules/ cannot be used: ${words(error)}` }
+    return error instanceof KnowledgeError
+      ? { problems: error.problems, text: error.message }
+      : unusable(error)
   }
+}
+
+/** A file that went away while it was read, or a rulebook that passes the checks and still cannot be worked with. */
+function unusable(error: unknown): Unusable {
+  const problem = { file: 'rules/', field: '', message: `it cannot be used (${words(error)})` }
+  return { problems: [problem], text: `rules/ cannot be used: ${words(error)}` }
 }
 
 /** The schemas are for editors; the rest is what editors leave lying about for a moment. */

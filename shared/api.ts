@@ -1,11 +1,13 @@
 /** What the JSON API takes and gives. The OpenAPI document is made from these; so are the checks on what comes in. */
 import { z } from 'zod'
-import { CaseEvent, CaseState } from './case.js'
+import { CameBack, CaseEvent, CaseState } from './case.js'
 import { Conditions } from './conditions.js'
+import { Amount, Currency, FigureFrom, FigureName, Figures, SomeFigures } from './figures.js'
 import { Id } from './ids.js'
 import { RelevanceFile, StopFile } from './evidence-files.js'
 import { Skill } from './rule-fields.js'
 import { Answer, ShopSettings, Situation } from './situation.js'
+import { someOf } from './some-of.js'
 import { Question, StepFile } from './work-files.js'
 
 const Probability = z.number().min(0).max(1)
@@ -95,7 +97,9 @@ export type RulebookView = z.infer<typeof RulebookView>
 
 /** `POST /api/assess`: a situation, and the shop's figures where they differ from the server's. */
 export const AssessRequest = Situation.extend({
-  shop: ShopSettings.optional().describe('any of the shop figures; the others are as the server has them'),
+  shop: someOf(ShopSettings)
+    .optional()
+    .describe('any of what the plan reckons with; the others follow from the figures that the server has'),
 })
 
 const Weight = z.strictObject({
@@ -134,6 +138,15 @@ export const AssessmentView = z.strictObject({
     saves: Money.describe('how much less that is than ending now'),
     separates: z.array(Id).describe('the causes that it tells apart, or cures'),
     exact: z.boolean().describe('was the rest of the plan solved exactly?'),
+    after: z
+      .enum(['send-in', 'retire'])
+      .nullable()
+      .describe(
+        'how the plan would end if this step tells nothing, or this fix changes nothing; null: it goes on',
+      ),
+    worthMinutes: Minutes.nullable().describe(
+      'minutes that this step is worth at most, its own included; then ending now would have been cheaper',
+    ),
   }),
   stops: z
     .array(z.strictObject({ id: Id, grade: StopFile.shape.grade }))
@@ -183,6 +196,37 @@ export const FinishCase = z.strictObject({
   count,
 })
 export const Nothing = z.strictObject({ count })
+export const QuoteLimit = z.strictObject({
+  amount: Amount.nullable().describe('in the minor unit of the shop’s currency; null takes it back'),
+  count,
+})
+export const ComeBack = CameBack.extend({ count })
+
+const figures = SomeFigures.default({}).describe(
+  'amounts are integers in the minor unit of the shop’s currency',
+)
+const forget = z
+  .array(FigureName)
+  .max(60)
+  .default([])
+  .describe('figures to give back: to the usual from the shop, to the shop from a case')
+export const SetFigures = z.strictObject({ figures, forget, count })
+export const SetShop = z.strictObject({
+  currency: z.string().max(10).optional().describe('ISO 4217 code, such as EUR; nothing is converted'),
+  figures,
+  forget,
+})
+
+/** The shop's own record, and what holds with the usual figures in the gaps. */
+export const ShopView = z.strictObject({
+  currency: Currency,
+  figures: SomeFigures.describe('those that the shop has set'),
+  inForce: Figures.describe('all of them: the shop’s, else the usual'),
+})
+export type ShopView = z.infer<typeof ShopView>
+
+/** What it turned out to be, confirmed by somebody; an unconfirmed cause is never counted. */
+const Outcome = z.strictObject({ cause: Id, by: z.enum(['bench', 'service']) }).nullable()
 
 /** A case in a list. */
 export const CaseListItem = z.strictObject({
@@ -193,6 +237,7 @@ export const CaseListItem = z.strictObject({
   begunAt: Instant,
   changedAt: Instant,
   words: z.string().nullable(),
+  outcome: Outcome,
 })
 export const CaseList = z.strictObject({ cases: z.array(CaseListItem) })
 
@@ -202,11 +247,22 @@ export const CaseView = z.strictObject({
   kind: Id,
   tool: z.string(),
   state: CaseState,
+  outcome: Outcome,
+  cameBack: CameBack.nullable().describe('what was said when it came back from a service'),
+  quoteLimit: Amount.nullable().describe('in minor units; null: no limit was said'),
   begunAt: Instant,
   changedAt: Instant,
   count: z.number().int().describe('how many events it has'),
   events: z.array(CaseEvent),
   situation: Situation,
+  figures: z
+    .strictObject({
+      currency: Currency,
+      inForce: Figures,
+      from: z.record(FigureName, FigureFrom).describe('whose word each figure is'),
+      opened: z.boolean().describe('has something that was done in this case opened the body?'),
+    })
+    .describe('what it is reckoned with; amounts in minor units'),
   assessment: AssessmentView,
 })
 export type CaseView = z.infer<typeof CaseView>

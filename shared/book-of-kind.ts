@@ -41,6 +41,8 @@ function narrowed(knowledge: Knowledge, kind: string): Knowledge {
     stops: of(knowledge.stops),
     relevance: of(knowledge.relevance),
     care: of(knowledge.care),
+    verdicts: of(knowledge.verdicts),
+    papers: of(knowledge.papers),
     slips: of(knowledge.slips),
   }
 }

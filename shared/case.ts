@@ -3,10 +3,32 @@
  * everything shown is recomputed from it.
  */
 import { z } from 'zod'
+import { Amount, FigureName, SomeFigures } from './figures.js'
 import { Id } from './ids.js'
 import { Answer } from './situation.js'
 
 const Text = z.string().trim().max(300)
+
+/**
+ * What came back from a service. Days away follow from the two dates. Where it was found to be none of the causes of
+ * the rulebook, `found` says it in words and `cause` is absent: then the service confirmed none.
+ */
+export const CameBack = z.strictObject({
+  /** in the minor unit of the shop's currency; 0 where it was free */
+  fee: Amount,
+  /** both ways together, likewise */
+  carriage: Amount,
+  /** days of the shop's calendar, such as 2026-03-02 */
+  left: z.iso.date(),
+  back: z.iso.date(),
+  mended: z.boolean(),
+  /** what becomes of the tool */
+  state: z.enum(['running-again', 'set-aside']),
+  /** what the service says it was */
+  cause: Id.optional(),
+  found: Text.optional(),
+})
+export type CameBack = z.infer<typeof CameBack>
 
 /** How a case ended, or that it has not. */
 export const CaseState = z.enum(['on-the-bench', 'running-again', 'boxed-for-service', 'set-aside'])
@@ -33,6 +55,13 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('put-together') }),
   z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
   z.strictObject({
+    type: z.literal('figured'),
+    /** figures of this tool or this trouble, which count before the shop's own; a later one replaces an earlier one */
+    figures: SomeFigures,
+    /** given back: what was said of these in this case so far counts no more. Not together with a new value */
+    forget: z.array(FigureName).max(60).default([]),
+  }),
+  z.strictObject({
     type: z.literal('finished'),
     state: CaseState.exclude(['on-the-bench']),
     /** what it turned out to be, where somebody confirmed it */
@@ -40,6 +69,12 @@ export const CaseEvent = z.discriminatedUnion('type', [
     note: Text.optional(),
   }),
   z.strictObject({ type: z.literal('reopened') }),
+  /** the most that a service may spend without a call, in minor units; null takes it back */
+  z.strictObject({ type: z.literal('quote-limit'), amount: Amount.nullable() }),
+  /** it is back from the service; a later one corrects an earlier one */
+  CameBack.extend({ type: z.literal('came-back') }),
+  /** said by mistake: it is still away */
+  z.strictObject({ type: z.literal('still-away') }),
 ])
 export type CaseEvent = z.infer<typeof CaseEvent>
 

@@ -71,7 +71,20 @@ export interface NextStep {
   readonly separates: readonly CauseId[]
   /** was the rest solved exactly? */
   readonly exact: boolean
+  /**
+   * How the plan would end once this step has told nothing (no finding of it is true) or this fix has changed nothing:
+   * the moment to give up. Null where the plan would go on, and where there is nothing to try.
+   */
+  readonly after: Ending | null
+  /**
+   * Minutes that this step is worth at most, its own `minutes` included: were it to take longer, ending now would have
+   * been cheaper. Null for an ending or a stop, for the danger questions, and where a minute costs nothing.
+   */
+  readonly worthMinutes: number | null
 }
+
+/** Ways to end the work: a service, or a new tool. */
+export type Ending = 'send-in' | 'retire'
 
 /**
  * Ids of the rules that hold, by their folder under `rules/`, each list in rulebook order. Ids are unique in a

@@ -96,7 +96,8 @@ export const RelevanceFile = z.strictObject({
 
 /**
  * What bars a step or a fix in this shop. Facts: `skill-short-by` (levels missing, 0 to 3), `times-tried` (a count),
- * `for` ("step" or "fix"), and `needs-safety-test`, `can-safety-test`, `opens-body`, `in-warranty`, which are "yes"
+ * `for` ("step" or "fix"), and `needs-safety-test`, `can-safety-test`, `opens-body`, `in-warranty`, `needs-parts`,
+ * `parts-to-be-had`, which are "yes"
  * or "no", never true or false.
  */
 export const PolicyFile = z.strictObject({

@@ -9,9 +9,12 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
+import { LimitFile } from './limit-file.js'
 import { LevelFile, SlipFile } from './practice-files.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
+import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
+import { VerdictFile } from './verdict-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
 
 export { Skill } from './rule-fields.js'
@@ -69,6 +72,9 @@ export const folders = {
   policy: PolicyFile,
   care: CareFile,
   signs: SignFile,
+  verdicts: VerdictFile,
+  papers: PaperFile,
+  limits: LimitFile,
   levels: LevelFile,
   slips: SlipFile,
 } as const
@@ -88,6 +94,9 @@ export type Relevance = Entry<'relevance'>
 export type Policy = Entry<'policy'>
 export type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
+export type Verdict = Entry<'verdicts'>
+export type Paper = Entry<'papers'>
+export type LimitSet = Entry<'limits'>
 export type Level = Entry<'levels'>
 export type Slip = Entry<'slips'>
 export type Sources = z.infer<typeof Sources>
@@ -105,6 +114,9 @@ export interface Knowledge {
   readonly policy: readonly Policy[]
   readonly care: readonly Care[]
   readonly signs: readonly Sign[]
+  readonly verdicts: readonly Verdict[]
+  readonly papers: readonly Paper[]
+  readonly limits: readonly LimitSet[]
   readonly levels: readonly Level[]
   readonly slips: readonly Slip[]
   readonly sources: Sources

@@ -11,6 +11,19 @@ export type Answer = z.infer<typeof Answer>
 export const ShopSettings = z.strictObject({
   rate: z.number().min(0).max(100).default(0.8).describe('what a minute at the bench costs'),
   sendIn: z.number().min(0).max(10_000).default(60).describe('fee and carriage of a service'),
+  sendInVain: z
+    .number()
+    .min(0)
+    .max(10_000)
+    .nullable()
+    .default(null)
+    .describe('inspection and carriage when a service cannot mend it; as much as sendIn where not told'),
+  serviceMends: z
+    .number()
+    .gt(0)
+    .max(1)
+    .default(1)
+    .describe('share that comes back mended of what a service can mend at all'),
   turnaroundDays: z.number().min(0).max(365).default(7),
   dayWithout: z
     .number()
@@ -18,7 +31,14 @@ export const ShopSettings = z.strictObject({
     .max(10_000)
     .default(0)
     .describe('what a day without the tool costs; 0 with a spare'),
-  replace: z.number().min(0).max(100_000).default(160).describe('price of a new tool of the same class'),
+  replace: z
+    .number()
+    .min(0)
+    .max(100_000)
+    .default(160)
+    .describe('what replacing costs, set against mending: at most the price of a new tool of the same class'),
+  partDays: z.number().min(0).max(365).default(0).describe('days until a part is here; 0 from the shelf'),
+  partsToBeHad: z.boolean().default(true).describe('can its parts still be bought?'),
   skill: Skill.default('S2'),
   canSafetyTest: z.boolean().default(false).describe('may and can somebody here test electrical safety?'),
   inWarranty: z.boolean().default(false),

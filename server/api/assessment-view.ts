@@ -16,7 +16,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
       decibans,
     }
   }
-  const { step, id, questions, minutes, stepCost, expectedCost, saves, separates, exact } = assessment.next
+  const { questions, separates, ...next } = assessment.next
   return {
     stop: stop ? { id: stop.id, grade: stop.grade, now: [...stop.now] } : null,
     exact: assessment.exact,
@@ -30,17 +30,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
         against: cause.against.map(weight),
       }))
       .sort((a, b) => b.probability - a.probability),
-    next: {
-      step,
-      id,
-      questions: [...questions],
-      minutes,
-      stepCost,
-      expectedCost,
-      saves,
-      separates: [...separates],
-      exact,
-    },
+    next: { ...next, questions: [...questions], separates: [...separates] },
     stops: assessment.stops.map(({ id, grade }) => ({ id, grade })),
     findings: Object.fromEntries(assessment.findings),
     hidden: Object.fromEntries(assessment.hidden),

@@ -4,10 +4,13 @@ import {
   CannotDo,
   CaseList,
   CaseView,
+  ComeBack,
   FinishCase,
   GiveAnswers,
   LiftStop,
   Nothing,
+  QuoteLimit,
+  SetFigures,
   TakeBack,
   TryFix,
   UntryFix,
@@ -15,10 +18,12 @@ import {
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { conflictWith, eventProblems, kindProblems } from '../cases/door.js'
-import { caseStateOf, situationFrom } from '../cases/fold.js'
+import { conflictAmong, eventProblems, kindProblems } from '../cases/door.js'
+import { caseStateOf } from '../cases/fold.js'
+import { confirmedOutcome, quoteLimitOf, returnOf } from '../cases/outcome.js'
 import type { AtHand } from '../deps.js'
 import { StaleForm } from '../errors.js'
+import { reckoned } from '../reckoning.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation, Reply } from './operation.js'
 import { operation, refuse } from './operation.js'
@@ -121,10 +126,31 @@ export const caseOperations: readonly Operation[] = [
     stop,
     by,
   })),
+  onCase('figures', 'setFigures', 'Figures of this tool, before the shop’s own', SetFigures, (said) => {
+    const { figures, forget } = said
+    if (Object.keys(figures).length === 0 && forget.length === 0) {
+      throw notAcceptable([
+        { path: ['figures'], message: 'is empty; say a figure, or give one back in forget' },
+      ])
+    }
+    return { type: 'figured', figures, forget }
+  }),
   onCase('finish', 'finishCase', 'The case ends', FinishCase, ({ state, cause, note, disinfected }) => [
     ...(disinfected === undefined ? [] : [{ type: 'disinfected' as const, done: disinfected }]),
     { type: 'finished', state, ...(cause && { cause }), ...(note && { note }) },
   ]),
+  onCase(
+    'quote-limit',
+    'setQuoteLimit',
+    'The most that a service may spend without a call',
+    QuoteLimit,
+    ({ amount }) => ({ type: 'quote-limit', amount }),
+  ),
+  onCase('came-back', 'cameBack', 'It is back from the service', ComeBack, ({ count: _, ...said }) => ({
+    type: 'came-back',
+    ...said,
+  })),
+  onCase('still-away', 'stillAway', 'It is not back after all', Nothing, () => ({ type: 'still-away' })),
   onCase('reopen', 'reopenCase', 'It is back on the bench', Nothing, () => ({ type: 'reopened' })),
 ]
 
@@ -162,7 +188,7 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
       refuse(events.flatMap((event) => eventProblems(hand.knowledge, before.kind, event)))
       if (said.count !== undefined && said.count !== before.events.length) throw new StaleForm(id)
       const { stops } = await assessmentOf(hand, before)
-      const conflict = events.map((event) => conflictWith(before, event, stops)).find((it) => it !== null)
+      const conflict = conflictAmong(before, events, stops)
       if (conflict) throw new ApiProblem('moved-on', conflict)
       // What was just judged is what must still be there when it is stored.
       const after = await hand.cases.append(id, events, hand.now().toISOString(), before.events.length)
@@ -171,17 +197,24 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   })
 }
 
-const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) =>
-  assessments.of(situationFrom(benchCase, knowledge), shop.now)
+const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) => {
+  const { situation, settings } = reckoned(benchCase, knowledge, shop.record)
+  return assessments.of(situation, settings)
+}
 
 async function caseView(hand: AtHand, benchCase: BenchCase): Promise<CaseView> {
   const { events, ...rest } = benchCase
+  const { situation, atHand, currency, opened } = reckoned(benchCase, hand.knowledge, hand.shop.record)
   return {
     ...rest,
     state: caseStateOf(benchCase),
+    outcome: confirmedOutcome(benchCase),
+    cameBack: returnOf(benchCase),
+    quoteLimit: quoteLimitOf(benchCase),
     count: events.length,
     events: [...events],
-    situation: situationFrom(benchCase, hand.knowledge),
+    situation,
+    figures: { currency, inForce: atHand.figures, from: atHand.from, opened },
     assessment: assessmentView(bookOf(hand.knowledge, benchCase.kind), await assessmentOf(hand, benchCase)),
   }
 }

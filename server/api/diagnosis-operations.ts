@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { AssessmentView, AssessRequest, RulebookView } from '../../shared/api.js'
+import type { ShopSettings } from '../../shared/situation.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { kindProblems, situationProblems } from '../cases/door.js'
+import { settingsOf } from '../reckoning.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation } from './operation.js'
 import { operation, refuse } from './operation.js'
@@ -32,10 +34,11 @@ export const diagnosisOperations: readonly Operation[] = [
     output: AssessmentView,
     status: 200,
     problems: ['not-acceptable'],
-    async run({ knowledge, assessments, shop: ours }, { shop = ours.now, ...situation }) {
+    async run({ knowledge, assessments, shop: ours }, { shop: given, ...situation }) {
       refuse(situationProblems(knowledge, situation))
+      const settings = { ...settingsOf(situation, knowledge, ours.record), ...given } as ShopSettings
       return {
-        body: assessmentView(bookOf(knowledge, situation.kind), await assessments.of(situation, shop)),
+        body: assessmentView(bookOf(knowledge, situation.kind), await assessments.of(situation, settings)),
       }
     },
   }),

@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import * as api from '../../shared/api.js'
 import { Conditions } from '../../shared/conditions.js'
+import { Currency, Figures, SomeFigures } from '../../shared/figures.js'
 import { Situation } from '../../shared/situation.js'
 import type { Operation } from './operation.js'
 import { problemKinds } from './problems.js'
@@ -12,6 +13,9 @@ const named = z.registry<{ id: string }>()
 for (const [id, schema] of Object.entries(api)) named.add(schema, { id })
 named.add(Situation, { id: 'Situation' })
 named.add(Conditions, { id: 'Conditions' })
+named.add(Currency, { id: 'Currency' })
+named.add(Figures, { id: 'Figures' })
+named.add(SomeFigures, { id: 'SomeFigures' })
 
 const refTo = (id: string) => ({ $ref: `#/components/schemas/${id}` })
 
@@ -26,7 +30,8 @@ export function openApiDocument(operations: readonly Operation[]): Record<string
       title: 'clipperwright',
       version: '1',
       description:
-        'Finds out what is wrong with a hair clipper. Money is in major units, minutes are a trained hand’s. ' +
+        'Finds out what is wrong with a hair clipper. Money of the plan is in major units, figures of shop and case ' +
+        'are integers in minor units; minutes are a trained hand’s. ' +
         'Errors are problem details (RFC 9457).',
     },
     servers: [{ url: '/' }],

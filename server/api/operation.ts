@@ -2,7 +2,6 @@
 import type { Request, RequestHandler, Router } from 'express'
 import type { z } from 'zod'
 import type { DoorProblem } from '../cases/door.js'
-import type { ShopSettings } from '../../shared/situation.js'
 import type { AtHand, Deps } from '../deps.js'
 import { atHand } from '../deps.js'
 import type { ProblemSlug } from './problems.js'
@@ -45,7 +44,7 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
     ...rest,
     handle: (deps) => async (req, res) => {
       const hand = atHand(deps, req)
-      const input = described.input && inputFrom(described.input, req, hand)
+      const input = described.input && inputFrom(described.input, req)
       const { body, location } = await run(
         hand,
         input as z.output<Input>,
@@ -57,10 +56,10 @@ export function operation<Input extends z.ZodType, Output extends z.ZodType>(
   }
 }
 
-function inputFrom<Input extends z.ZodType>(schema: Input, req: Request, { shop }: AtHand): z.output<Input> {
+function inputFrom<Input extends z.ZodType>(schema: Input, req: Request): z.output<Input> {
   const inQuery = req.method === 'GET' || req.method === 'HEAD'
   const given: unknown = inQuery ? req.query : (req.body ?? {})
-  const parsed = schema.safeParse(inQuery ? given : withShop(given, shop.now), { error: valueWords })
+  const parsed = schema.safeParse(given, { error: valueWords })
   const unseen = unseenKeys(given)
   if (parsed.success && unseen.length === 0) return parsed.data
   const found = parsed.success ? [] : problemsFrom(parsed.error)
@@ -76,13 +75,6 @@ function unseenKeys(given: unknown): DoorProblem[] {
       ? [{ path: [field, '__proto__'], message: 'is not known here; leave it out' }]
       : [],
   )
-}
-
-/** Shop figures that a body leaves out are the server's, not the schema's defaults. */
-function withShop(body: unknown, shop: ShopSettings): unknown {
-  if (typeof body !== 'object' || body === null || !('shop' in body)) return body
-  if (typeof body.shop !== 'object' || body.shop === null || Array.isArray(body.shop)) return body
-  return { ...body, shop: { ...shop, ...body.shop } }
 }
 
 /** @throws ApiProblem 422 when there is any */

@@ -1,6 +1,7 @@
 /** The cases of the shop: what was said and done to each tool, in order, in one SQLite file. */
 import type { BenchCase, CaseEvent, CaseState } from '../../shared/case.js'
-import type { ShopSettings } from '../../shared/situation.js'
+import type { ShopRecord } from '../../shared/figures.js'
+import type { ConfirmedOutcome } from './outcome.js'
 
 /** A case in a list. */
 export interface CaseSummary {
@@ -12,6 +13,8 @@ export interface CaseSummary {
   readonly state: CaseState
   /** the complaint in the user's own words, where there are any */
   readonly words: string | null
+  /** what it turned out to be, where somebody confirmed it */
+  readonly outcome: ConfirmedOutcome | null
 }
 
 export interface CaseStore {
@@ -34,8 +37,8 @@ export interface CaseStore {
     at: string,
     expectedCount?: number,
   ): Promise<BenchCase>
-  /** The shop's own figures; null while nobody has set any. */
-  shop(): Promise<ShopSettings | null>
-  keepShop(figures: ShopSettings): Promise<void>
+  /** The shop's own record; null while nobody has set any figure. */
+  shop(): Promise<ShopRecord | null>
+  keepShop(record: ShopRecord): Promise<void>
   close(): Promise<void>
 }

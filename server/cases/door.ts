@@ -8,6 +8,7 @@ import type { ActiveStop } from '../../shared/diagnosis.js'
 import type { Knowledge, Question } from '../../shared/knowledge.js'
 import type { Answer, Situation } from '../../shared/situation.js'
 import { caseStateOf } from './fold.js'
+import { returnOf } from './outcome.js'
 import { struckOut } from './struck-out.js'
 
 /** A value that cannot be used: where it is, and what to do. */
@@ -130,15 +131,35 @@ export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEve
       return unless(isFix(knowledge, kind, event.fix), 'fix', 'fix', event.fix)
     case 'lifted':
       return unless(isStop(knowledge, kind, event.stop), 'stop', 'stop', event.stop)
-    case 'finished': {
-      const { cause } = event
-      if (cause === undefined) return []
-      const known = knowledge.causes.some(({ id, shares }) => id === cause && kind in shares)
-      return unless(known, 'cause', 'cause', cause)
-    }
+    case 'figured':
+      return event.forget.flatMap((name, i) =>
+        event.figures[name] === undefined
+          ? []
+          : [
+              {
+                path: ['forget', String(i)],
+                message: `${name} is in figures too; say a new value or give it back, not both`,
+              },
+            ],
+      )
+    case 'finished':
+      return causeProblems(knowledge, kind, event.cause)
+    case 'came-back':
+      return [
+        ...causeProblems(knowledge, kind, event.cause),
+        ...(event.back < event.left
+          ? [{ path: ['back'], message: `${event.back} is before it left, on ${event.left}` }]
+          : []),
+      ]
     default:
       return []
   }
+}
+
+function causeProblems(knowledge: Knowledge, kind: string, cause: string | undefined): DoorProblem[] {
+  if (cause === undefined) return []
+  const known = knowledge.causes.some(({ id, shares }) => id === cause && kind in shares)
+  return known ? [] : [{ path: ['cause'], message: noSuch('cause', cause, kind) }]
 }
 
 /**
@@ -151,16 +172,40 @@ export function conflictWith(
   event: CaseEvent,
   stops: readonly ActiveStop[],
 ): string | null {
-  const finished = caseStateOf({ events }) !== 'on-the-bench'
+  const state = caseStateOf({ events })
+  const finished = state !== 'on-the-bench'
   if (event.type === 'reopened') return finished ? null : 'This case is on the bench already.'
-  if (finished) return 'This case is finished. Put it back on the bench first.'
+  if (event.type === 'came-back' || event.type === 'still-away') {
+    const back = returnOf({ events }) !== null
+    if (event.type === 'still-away') return back ? null : 'It has not come back from a service.'
+    if (!back && state !== 'boxed-for-service')
+      return 'It is not boxed for service, so nothing can come back.'
+  } else if (finished && !(state === 'boxed-for-service' && forTheBox.has(event.type))) {
+    return 'This case is finished. Put it back on the bench first.'
+  }
   if (event.type === 'untried' && !standsTried(events, event.fix)) {
     return `The fix "${event.fix}" was not tried in this case, or was taken back already.`
   }
   const ended = stops.find(({ grade }) => grade === 'set-aside')
-  const runs = event.type === 'tried' || (event.type === 'finished' && event.state === 'running-again')
+  const runs =
+    event.type === 'tried' ||
+    ((event.type === 'finished' || event.type === 'came-back') && event.state === 'running-again')
   if (ended && runs) return `The tool is set aside (${ended.id}). The act that lifts it comes first.`
   return null
+}
+
+/** What may still be said of a tool that is boxed: of the slip, and by whom a stop was lifted there. */
+const forTheBox: ReadonlySet<CaseEvent['type']> = new Set(['disinfected', 'quote-limit', 'lifted'])
+
+/** The same for events that are sent together: a stop that one of them lifts is off for the others. */
+export function conflictAmong(
+  bench: Pick<BenchCase, 'events'>,
+  events: readonly CaseEvent[],
+  stops: readonly ActiveStop[],
+): string | null {
+  const lifted = new Set(events.flatMap((event) => (event.type === 'lifted' ? [event.stop] : [])))
+  const left = stops.filter(({ id }) => !lifted.has(id))
+  return events.map((event) => conflictWith(bench, event, left)).find((words) => words !== null) ?? null
 }
 
 function standsTried(events: readonly CaseEvent[], fix: string): boolean {

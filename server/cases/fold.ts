@@ -89,11 +89,18 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
   }
 }
 
-/** `running-again`, `boxed-for-service` or `set-aside` once finished, until it is opened again. */
+/**
+ * `running-again`, `boxed-for-service` or `set-aside` once finished, until it is opened again. What was boxed is what
+ * was said when it came back, and boxed again if that was a mistake.
+ */
 export function caseStateOf({ events }: Pick<BenchCase, 'events'>): CaseState {
-  const last = events.findLast((event) => event.type === 'finished' || event.type === 'reopened')
-  return last?.type === 'finished' ? last.state : 'on-the-bench'
+  const last = events.findLast(({ type }) => turns.has(type))
+  if (last?.type === 'finished' || last?.type === 'came-back') return last.state
+  return last?.type === 'still-away' ? 'boxed-for-service' : 'on-the-bench'
 }
+
+/** Events that put a case into another state. */
+const turns: ReadonlySet<CaseEvent['type']> = new Set(['finished', 'reopened', 'came-back', 'still-away'])
 
 /** The fix that was told to have cured it, unless that was taken back or the case was opened again. */
 export function curedBy({ events }: Pick<BenchCase, 'events'>): string | null {

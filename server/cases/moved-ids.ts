@@ -29,6 +29,10 @@ export function casesOfToday(cases: CaseStore, moved: Moved): CaseStore {
       (await cases.list(filter)).map((summary) => ({
         ...summary,
         kind: today(moved, ['kinds'], summary.kind),
+        outcome: summary.outcome && {
+          ...summary.outcome,
+          cause: today(moved, ['causes'], summary.outcome.cause),
+        },
       })),
     append: async (...what) => ofToday(await cases.append(...what)),
   }
@@ -69,6 +73,7 @@ function eventOfToday(event: CaseEvent, moved: Moved): CaseEvent {
     case 'lifted':
       return { ...event, stop: today(moved, ['stops'], event.stop) }
     case 'finished':
+    case 'came-back':
       return event.cause === undefined ? event : { ...event, cause: today(moved, ['causes'], event.cause) }
     default:
       return event

@@ -1,25 +1,24 @@
-import type { ShopSettings } from '../../shared/situation.js'
+import type { ShopRecord } from '../../shared/figures.js'
+import { usualRecord } from '../../shared/figures.js'
 import type { CaseStore } from './case-store.js'
 
-/** The shop's figures at hand, and the way to change them for good. */
+/** The shop's own record at hand, and the way to change it for good. */
 export interface ShopFigures {
-  readonly now: ShopSettings
-  keep(figures: ShopSettings): Promise<void>
+  /** one object until another one is kept */
+  readonly record: ShopRecord
+  keep(record: ShopRecord): Promise<void>
 }
 
-/** @param otherwise the figures while nobody has set any */
-export async function openShopFigures(
-  store: Pick<CaseStore, 'shop' | 'keepShop'>,
-  otherwise: ShopSettings,
-): Promise<ShopFigures> {
-  let now = (await store.shop()) ?? otherwise
+/** The record of the store; the usual one while nobody has set any. */
+export async function openShopFigures(store: Pick<CaseStore, 'shop' | 'keepShop'>): Promise<ShopFigures> {
+  let record = (await store.shop()) ?? usualRecord
   return {
-    get now() {
-      return now
+    get record() {
+      return record
     },
-    async keep(figures) {
-      await store.keepShop(figures)
-      now = figures
+    async keep(changed) {
+      await store.keepShop(changed)
+      record = changed
     },
   }
 }

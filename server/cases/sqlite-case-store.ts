@@ -4,16 +4,17 @@ import type { GeneratedAlways, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { ShopRecord } from '../../shared/figures.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
 import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
 import { caseStateOf } from './fold.js'
 import { migrate } from './migrations/migrations.js'
+import { confirmedOutcome } from './outcome.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
-  shop: { only: number; figures: string }
+  shop: { only: number; record: string }
   case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
 }
 type CaseRow = Selectable<Tables['bench_case']>
@@ -115,7 +116,7 @@ function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): Case
         .select(['case_id', 'place', 'event'])
         .where((is) =>
           is.or([
-            is('type', 'in', ['finished', 'reopened']),
+            is('type', 'in', ['finished', 'reopened', 'came-back', 'still-away']),
             is.and([is('type', '=', 'answered'), is(sql`json_extract(event, '$.words')`, 'is not', null)]),
           ]),
         )
@@ -155,16 +156,16 @@ function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): Case
       }),
 
     async shop() {
-      const row = await db.selectFrom('shop').select('figures').executeTakeFirst()
-      return row ? ShopSettings.parse(JSON.parse(row.figures)) : null
+      const row = await db.selectFrom('shop').select('record').executeTakeFirst()
+      return row ? ShopRecord.parse(JSON.parse(row.record)) : null
     },
 
-    async keepShop(figures) {
-      const row = { only: 1, figures: JSON.stringify(figures) }
+    async keepShop(kept) {
+      const row = { only: 1, record: JSON.stringify(kept) }
       await db
         .insertInto('shop')
         .values(row)
-        .onConflict((there) => there.column('only').doUpdateSet({ figures: row.figures }))
+        .onConflict((there) => there.column('only').doUpdateSet({ record: row.record }))
         .execute()
     },
 
@@ -191,5 +192,6 @@ function summaryOf({ events, ...rest }: BenchCase): CaseSummary {
     ...rest,
     state: caseStateOf({ events }),
     words: told?.type === 'answered' ? (told.words ?? null) : null,
+    outcome: confirmedOutcome({ events }),
   }
 }

@@ -9,19 +9,13 @@ import type { Struck } from './struck-out.js'
  */
 export function standingAfter(events: readonly CaseEvent[], struck: Struck, knowledge: Knowledge): string[] {
   let standing = new Set<string>()
-  const seen = new Set<string>()
+  const looks = looksOf(events, struck, knowledge)
 
   events.forEach((event, place) => {
     switch (event.type) {
       case 'answered': {
-        const given = Object.entries(event.answers).filter(([question]) => !struck.answer(place, question))
-        // A correction of what was seen is no second look, and who can't tell may not have looked at all.
-        const looked = given.some(
-          ([question, value]) => value !== 'cant-tell' && !(event.when === 'as-before' && seen.has(question)),
-        )
-        const step = looked ? knowledge.steps.find(({ id }) => id === event.step) : undefined
+        const step = looks.get(place)
         if (step) standing = afterStep(standing, step, knowledge)
-        for (const [question] of given) seen.add(question)
         break
       }
       case 'tried':
@@ -29,6 +23,7 @@ export function standingAfter(events: readonly CaseEvent[], struck: Struck, know
         break
       case 'put-together':
       case 'finished':
+      case 'came-back':
       case 'reopened':
         standing = new Set()
         break
@@ -36,6 +31,28 @@ export function standingAfter(events: readonly CaseEvent[], struck: Struck, know
   })
 
   return knowledge.setups.filter(({ id }) => standing.has(id)).map(({ id }) => id)
+}
+
+/** By the place of an event: the step that somebody put hands or eyes to. What was taken back was none. */
+export function looksOf(
+  events: readonly CaseEvent[],
+  struck: Struck,
+  { steps }: Knowledge,
+): ReadonlyMap<number, Step> {
+  const looks = new Map<number, Step>()
+  const seen = new Set<string>()
+  events.forEach((event, place) => {
+    if (event.type !== 'answered') return
+    const given = Object.entries(event.answers).filter(([question]) => !struck.answer(place, question))
+    // A correction of what was seen is no second look, and who can't tell may not have looked at all.
+    const looked = given.some(
+      ([question, value]) => value !== 'cant-tell' && !(event.when === 'as-before' && seen.has(question)),
+    )
+    const step = looked ? steps.find(({ id }) => id === event.step) : undefined
+    if (step) looks.set(place, step)
+    for (const [question] of given) seen.add(question)
+  })
+  return looks
 }
 
 function afterStep(standing: ReadonlySet<string>, step: Step, knowledge: Knowledge): Set<string> {
@@ -46,7 +63,8 @@ function afterStep(standing: ReadonlySet<string>, step: Step, knowledge: Knowled
   return new Set([...all].filter((id) => step.setups.includes(id) || setups.get(id)?.withPower === true))
 }
 
-function withNeeds(ids: readonly string[], setups: ReadonlyMap<string, Setup>): Set<string> {
+/** These set-ups and all that they need. */
+export function withNeeds(ids: readonly string[], setups: ReadonlyMap<string, Setup>): Set<string> {
   const all = new Set(ids)
   // A set grows while it is walked, so the needs of needs are reached too.
   for (const id of all) for (const need of setups.get(id)?.needs ?? []) all.add(need)

@@ -1,14 +1,14 @@
 /** Posterior and costs → the next step. */
-import type { ActiveStop, CauseBelief, NextStep } from '../../shared/diagnosis.js'
+import type { ActiveStop, CauseBelief, Ending, NextStep } from '../../shared/diagnosis.js'
 import type { Step } from '../../shared/knowledge.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
-import { endgame } from './plan/endgame.js'
+import { endgame, solve } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
 import type { Action, Reach } from './plan/look-ahead.js'
 import { rankActions } from './plan/look-ahead.js'
-import { outcomesOf } from './plan/outcomes.js'
+import { fixOutcomes, nothingFound, outcomesOf } from './plan/outcomes.js'
 import type { PlanProblem, PlanState } from './plan/problem.js'
 import { actionCost, endNow } from './plan/problem.js'
 
@@ -21,6 +21,9 @@ export const reach: Reach = {
   rare: 0.03,
   scan: 8,
 }
+
+/** How far it looks to tell whether it would give up after this step; one action, and what asking may still buy. */
+const glance: Reach = { levels: [{ steps: 8, deeper: 0, cells: 8 }], rare: 1, scan: 8 }
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
@@ -48,23 +51,29 @@ export function nextStep(input: Planning): NextStep {
     return dangerStep(danger, input)
   }
   const { problem, state, dropped } = buildPlan(input)
-  const { action, exact } = bestAction(problem, state, dropped)
-  return described(input, problem, state, action, exact)
+  const best = bestAction(problem, state, dropped)
+  return described(input, problem, state, best)
 }
 
 /**
  * What to do in a state, dangers aside.
  *
  * @param dropped share of what may be wrong that the hypotheses leave out, in [0, 1]
- * @returns the action, and whether the rest was solved exactly
+ * @returns the action, whether the rest was solved exactly, and what would be done in a state that it may lead to
  */
 export function bestAction(
   problem: PlanProblem,
   state: PlanState,
   dropped: number,
-): { action: Action; exact: boolean } {
-  const solved = dropped < negligible ? endgame(problem, state) : null
-  return { action: solved ?? settledTie(rankActions(problem, state, reach)), exact: solved !== null }
+): { action: Action; exact: boolean; then: (after: PlanState) => Action | null } {
+  const solved = dropped < negligible ? solve(problem, state) : null
+  if (solved) return { action: solved.action, exact: true, then: solved.at }
+  return {
+    action: settledTie(rankActions(problem, state, reach)),
+    exact: false,
+    then: (after) =>
+      (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
+  }
 }
 
 const nothing = {
@@ -76,6 +85,8 @@ const nothing = {
   saves: 0,
   separates: [],
   exact: false,
+  after: null,
+  worthMinutes: null,
 } as const
 
 /** Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked. */
@@ -104,14 +115,15 @@ function settledTie(actions: readonly Action[]): Action {
 }
 
 function described(
-  { prepared: { model }, causes }: Planning,
+  { prepared: { model }, causes, shop }: Planning,
   problem: PlanProblem,
   state: PlanState,
-  action: Action,
-  exact: boolean,
+  { action, exact, then }: ReturnType<typeof bestAction>,
 ): NextStep {
   const end = endNow(problem, state.weights)
-  const common = { expectedCost: action.value, exact }
+  const common = { expectedCost: action.value, exact, after: endingAfter(problem, state, action, then) }
+  const worth = (minutes: number): number | null =>
+    shop.rate > 0 ? minutes + Math.max(0, end.cost - action.value) / shop.rate : null
   if (action.kind === 'end') {
     return { ...nothing, ...common, step: waysToEnd[action.index]!, stepCost: end.cost }
   }
@@ -128,6 +140,7 @@ function described(
       questions: fix.outcome ? [fix.outcome.id] : [],
       stepCost,
       minutes: fix.minutes + setupMinutes,
+      worthMinutes: worth(fix.minutes + setupMinutes),
       saves: Math.max(0, end.cost - action.value),
       separates: causes.filter((c) => fix.cures[c.id] !== undefined).map((c) => c.id),
     }
@@ -143,9 +156,28 @@ function described(
     questions: open.map((q) => q.id),
     stepCost,
     minutes: step.minutes + setupMinutes,
+    worthMinutes: worth(step.minutes + setupMinutes),
     saves: Math.max(0, fixOrder(problem, state).cost - action.value),
     separates: separated(model, problem, state, action.index),
   }
+}
+
+/** How it would end once this told nothing or cured nothing; null where it would go on. */
+function endingAfter(
+  problem: PlanProblem,
+  state: PlanState,
+  action: Action,
+  then: (after: PlanState) => Action | null,
+): Ending | null {
+  if (action.kind === 'end') return null
+  const after =
+    action.kind === 'step'
+      ? nothingFound(problem, state, problem.steps[action.index]!)
+      : fixOutcomes(problem, state, action.index)[0]?.state
+  // A fix that is worth more than ending needs no further look, and most states have one.
+  if (!after || fixOrder(problem, after).first >= 0) return null
+  const next = then(after)
+  return next?.kind === 'end' ? waysToEnd[next.index]! : null
 }
 
 /** Causes whose chance the step is expected to move most, likeliest first. */

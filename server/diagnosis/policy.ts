@@ -5,7 +5,7 @@ import { firedRules } from './fired-rules.js'
 import type { KindModel } from './model.js'
 
 /** The figures of a shop that policy looks at. */
-export type PolicyFigures = Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty'>
+export type PolicyFigures = Pick<ShopSettings, 'skill' | 'canSafetyTest' | 'inWarranty' | 'partsToBeHad'>
 
 const level: Record<Skill, number> = { S1: 1, S2: 2, S3: 3, S4: 4 }
 const yesNo = (value: boolean): string => (value ? 'yes' : 'no')
@@ -49,6 +49,8 @@ async function barringRule(
     'can-safety-test': yesNo(shop.canSafetyTest),
     'opens-body': yesNo(opensBody || setups.some((s) => s.opensCase === true)),
     'in-warranty': yesNo(shop.inWarranty),
+    'needs-parts': yesNo(isFix && action.parts.length > 0),
+    'parts-to-be-had': yesNo(shop.partsToBeHad),
     'times-tried': timesTried,
   })
   return knowledge.policy.find((rule) => rule.id === held[0]) ?? null

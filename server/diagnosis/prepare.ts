@@ -37,11 +37,11 @@ export async function prepare(
       model,
       effectOfYes: await effectsOf(model, 'yes', pause),
       effectOfNo: await effectsOf(model, 'no', pause),
-      barred: ({ skill, canSafetyTest, inWarranty }, safetyTestSpared = false) => {
-        const key = `${skill}|${canSafetyTest}|${inWarranty}|${safetyTestSpared}`
+      barred: ({ skill, canSafetyTest, inWarranty, partsToBeHad }, safetyTestSpared = false) => {
+        const key = `${skill}|${canSafetyTest}|${inWarranty}|${partsToBeHad}|${safetyTestSpared}`
         let table = tables.get(key)
         if (!table) {
-          const figures = { skill, canSafetyTest, inWarranty }
+          const figures = { skill, canSafetyTest, inWarranty, partsToBeHad }
           tables.set(key, (table = barredIn(knowledge, model, figures, safetyTestSpared)))
         }
         return table

@@ -7,6 +7,8 @@ import { findingChecks } from './checks/finding-checks.js'
 import { forKindChecks } from './checks/for-kind-checks.js'
 import { idChecks } from './checks/id-checks.js'
 import { kindChecks } from './checks/kind-checks.js'
+import { limitChecks } from './checks/limit-checks.js'
+import { paperChecks } from './checks/paper-checks.js'
 import { questionChecks } from './checks/question-checks.js'
 import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
@@ -14,6 +16,7 @@ import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
 import { slipChecks } from './checks/slip-checks.js'
 import { textChecks } from './checks/text-checks.js'
+import { verdictChecks } from './checks/verdict-checks.js'
 import { whenChecks } from './checks/when-checks.js'
 import type { Check, Rulebook } from './rulebook.js'
 
@@ -33,6 +36,9 @@ export const checks: readonly Check[] = [
   ...signChecks,
   ...slipChecks,
   ...textChecks,
+  ...verdictChecks,
+  ...paperChecks,
+  ...limitChecks,
 ]
 
 /** What the checks found, sorted by file; and the names of those that must wait for an unreadable file. */

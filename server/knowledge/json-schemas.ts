@@ -20,6 +20,9 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   policy: 'policy.schema.json',
   care: 'care.schema.json',
   signs: 'sign.schema.json',
+  verdicts: 'verdict.schema.json',
+  papers: 'paper.schema.json',
+  limits: 'limit.schema.json',
   levels: 'level.schema.json',
   slips: 'slip.schema.json',
 }
@@ -95,6 +98,7 @@ const factLists: Partial<Record<Folder, IdList>> = {
   findings: 'questions',
   stops: 'findings',
   relevance: 'findings',
+  papers: 'findings',
 }
 
 const anyId = '#/$defs/id'

@@ -16,16 +16,20 @@ export interface Reckoned {
   readonly before: ReadonlyMap<string, number>
 }
 
-/** @returns null where no priors can be made of the shares, or one of them is not above 0 */
+/**
+ * @param pause called again and again on the way, so that whoever has other work can let it through
+ * @returns null where no priors can be made of the shares, or one of them is not above 0
+ */
 export async function reckon(
   knowledge: Knowledge,
   situation: Situation,
   shop: ShopSettings,
+  pause?: () => Promise<void>,
 ): Promise<Reckoned | null> {
   const book = bookOf(knowledge, situation.kind)
   if (book.causes.some(({ shares }) => !(shares[situation.kind]! > 0))) return null
   try {
-    const prepared = await prepare(book)
+    const prepared = await prepare(book, pause)
     const untold = { ...situation, answers: {}, answeredAfter: {} }
     return {
       assessment: await assess(prepared, situation, shop),

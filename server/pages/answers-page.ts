@@ -4,7 +4,9 @@ import { afterFixStep, changedStep, complaintStep } from './case-state.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
+import { minorWords, returnedWords } from './return-words.js'
 import type { OnBench } from './on-bench.js'
+import { figuredWords } from './figure-words.js'
 import { answerWords, stateWords } from './words.js'
 
 /** Everything said and done, in order. */
@@ -105,10 +107,21 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
       return plain('Put together again')
     case 'disinfected':
       return plain(event.done ? 'Disinfected' : 'Not disinfected after all')
+    case 'figured':
+      return plain('Figures of this tool', figuredWords(event, on.currency))
     case 'finished':
       return plain(stateWords(event.state), event.note ?? '')
     case 'reopened':
       return plain('Back on the bench')
+    case 'quote-limit':
+      return plain(
+        'Limit of the quote',
+        event.amount === null ? 'none' : minorWords(event.amount, on.currency),
+      )
+    case 'came-back':
+      return plain('Back from the service', returnedWords(on, event))
+    case 'still-away':
+      return plain('Still away after all')
   }
 }
 

@@ -48,3 +48,14 @@ export function ownWords(bench: BenchCase): readonly string[] {
   )
   return [...new Set(said)]
 }
+
+/** Was it said that the tool has been disinfected, and not taken back since? */
+export function disinfected(bench: BenchCase): boolean {
+  const last = bench.events.findLast((event) => event.type === 'disinfected')
+  return last?.type === 'disinfected' && last.done
+}
+
+/** By stop: who did what lifts it, as said last. */
+export function caseLifts(bench: BenchCase): ReadonlyMap<string, string> {
+  return new Map(bench.events.flatMap((event) => (event.type === 'lifted' ? [[event.stop, event.by]] : [])))
+}

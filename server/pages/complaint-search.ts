@@ -22,8 +22,11 @@ export function matching(knowledge: Knowledge, kind: string, words: string): rea
   return words.trim() === '' ? [] : best(indexOf(knowledge, kind), words)
 }
 
-/** The same over any questions, such as those that only a check answers. */
-export function matchingAmong(questions: readonly Question[], words: string): readonly string[] {
+/** What can be found by words: a name, what it means, and other ways to say it. */
+export type Findable = Pick<Question, 'id' | 'statement' | 'text' | 'words'>
+
+/** The same over anything, such as questions that only a check answers, or causes. */
+export function matchingAmong(questions: readonly Findable[], words: string): readonly string[] {
   return words.trim() === '' ? [] : best(indexOver(questions), words)
 }
 
@@ -55,7 +58,7 @@ function indexOf(knowledge: Knowledge, kind: string): MiniSearch {
   return index
 }
 
-function indexOver(questions: readonly Question[]): MiniSearch {
+function indexOver(questions: readonly Findable[]): MiniSearch {
   const index = new MiniSearch({
     fields: ['statement', 'text', 'words'],
     processTerm: (term) => {

@@ -7,7 +7,8 @@ import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
 import { suspectsView } from './suspects.js'
-import { aboutMoney, days, inHundred, money } from './words.js'
+import { aboutMoneyIn, moneyIn } from './money.js'
+import { days, inHundred } from './words.js'
 
 /** Send it in, or set it aside for good. */
 export interface EndingPage {
@@ -20,6 +21,8 @@ export interface EndingPage {
   readonly why: readonly { readonly name: string; readonly words: string }[]
   readonly facts: readonly Fact[]
   readonly money: string
+  /** where the three ways out are compared */
+  readonly worth: string
   readonly slip: string | null
   readonly button: string
   /** whether there is a step or fix that was said not to be possible here, to take back */
@@ -33,7 +36,7 @@ const worthAReason = 0.05
 
 /** Why no more is tried here, what sending in costs and how long it takes. */
 export function endingPage(on: OnBench): EndingPage {
-  const { knowledge, bench, shop, assessment } = on
+  const { knowledge, bench, shop, assessment, currency } = on
   const sendIn = assessment.next.step === 'send-in'
   const title = sendIn ? 'Send it in' : 'Set it aside for good'
   return {
@@ -48,12 +51,15 @@ export function endingPage(on: OnBench): EndingPage {
     why: reasons(on),
     facts: sendIn
       ? [
-          { term: 'Service and carriage', words: aboutMoney(shop.sendIn) },
+          { term: 'Service and carriage', words: aboutMoneyIn(shop.sendIn, currency) },
           { term: 'Gone for', words: days(shop.turnaroundDays) },
-          ...(shop.dayWithout > 0 ? [{ term: 'A day without it', words: aboutMoney(shop.dayWithout) }] : []),
+          ...(shop.dayWithout > 0
+            ? [{ term: 'A day without it', words: aboutMoneyIn(shop.dayWithout, currency) }]
+            : []),
         ]
-      : [{ term: 'A new one', words: aboutMoney(shop.replace) }],
-    money: `Sums are in your own money; a minute at the bench is reckoned at ${money(shop.rate)}.`,
+      : [{ term: 'A new one', words: aboutMoneyIn(shop.replace, currency) }],
+    money: `A minute at the bench is reckoned at ${moneyIn(shop.rate, currency)}.`,
+    worth: `/cases/${bench.id}/worth`,
     slip: sendIn ? `/cases/${bench.id}/slip` : null,
     button: sendIn ? 'Box it for service' : 'Set it aside',
     answers: `/cases/${bench.id}/answers`,

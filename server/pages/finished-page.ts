@@ -1,8 +1,12 @@
+import { caseStateOf } from '../cases/fold.js'
+import { confirmedOutcome, returnOf } from '../cases/outcome.js'
 import { ending } from './case-state.js'
 import type { Frame } from './frame.js'
 import { caseFrame } from './frame.js'
 import { lookupOf } from './lookup.js'
 import type { OnBench } from './on-bench.js'
+import type { ReturnedView } from './return-words.js'
+import { returnedView } from './return-words.js'
 import { instantWords, stateWords } from './words.js'
 
 /** A case that has ended. */
@@ -16,14 +20,22 @@ export interface FinishedPage {
   readonly note: string
   readonly tried: readonly string[]
   readonly slip: string | null
+  /** where it is said that it came back; null while it is not away */
+  readonly comeBack: string | null
+  /** what came back from the service; null where nothing did */
+  readonly returned: ReturnedView | null
+  readonly retire: string | null
 }
 
 export function finishedPage(on: OnBench): FinishedPage {
   const { knowledge, bench } = on
   const { causes, fixes } = lookupOf(knowledge)
   const end = ending(bench)
-  const state = end?.state ?? 'set-aside'
-  const cause = end?.cause === undefined ? undefined : causes.get(end.cause)
+  const state = caseStateOf(bench)
+  const outcome = confirmedOutcome(bench)
+  const cause = outcome ? causes.get(outcome.cause) : undefined
+  const returned = returnOf(bench)
+  const at = (page: string) => `/cases/${bench.id}/${page}`
   return {
     frame: caseFrame(knowledge, bench, stateWords(state), { at: '' }),
     reopen: `/cases/${bench.id}/reopen`,
@@ -35,6 +47,9 @@ export function finishedPage(on: OnBench): FinishedPage {
       : null,
     note: end?.note ?? '',
     tried: on.situation.fixesTried.map((fix) => fixes.get(fix)?.name ?? fix),
-    slip: state === 'running-again' ? null : `/cases/${bench.id}/slip`,
+    slip: state === 'running-again' ? null : at('slip'),
+    comeBack: state === 'boxed-for-service' ? at('return') : null,
+    returned: returned && returnedView(on, returned),
+    retire: state === 'set-aside' ? at('retire') : null,
   }
 }

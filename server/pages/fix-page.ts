@@ -1,3 +1,4 @@
+import type { Currency } from '../../shared/figures.js'
 import type { Fix } from '../../shared/knowledge.js'
 import { lookupOf } from './lookup.js'
 import type { Frame } from './frame.js'
@@ -7,6 +8,7 @@ import { lineDrawing } from './line-drawing.js'
 import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from './on-bench.js'
+import { aboutMoneyIn, moneyIn } from './money.js'
 import { kindOf, safetyTestSpared, setupsFor } from './on-bench.js'
 import type { PartsDrawing } from './parts-drawing.js'
 import { partsMarked } from './parts-drawing.js'
@@ -81,7 +83,7 @@ export function fixPage(on: OnBench, fix: Fix): FixPage {
     facts: [
       { term: 'Takes', words: minutes(assessment.next.minutes) },
       { term: 'Hand', words: skillWords(fix.skill) },
-      { term: 'Parts', words: partsWords(fix) },
+      { term: 'Parts', words: partsWords(fix, on.currency) },
     ],
     cured: fix.cured,
     outcome: fix.outcome?.text ?? null,
@@ -121,12 +123,14 @@ function partsOf(on: OnBench, fix: Fix): ReadonlySet<string> {
   return new Set(Object.keys(fix.cures).flatMap((cause) => causes.get(cause)?.part ?? []))
 }
 
-/** "a pair of brushes, 6; about 6 together": what the parts cost. */
-export function partsWords(fix: Fix): string {
+/** "a pair of brushes, about €6": what the parts cost; the bare sum where no shop stands behind it. */
+export function partsWords(fix: Fix, currency?: Currency): string {
   if (fix.parts.length === 0) return 'none'
   const total = fix.parts.reduce((sum, { cost }) => sum + cost, 0)
   const [only] = fix.parts
   if (fix.parts.length === 1 && only)
-    return only.cost === 0 ? only.name : `${only.name}, about ${money(only.cost)}`
-  return `${fix.parts.map(({ name }) => name).join(', ')}; together ${aboutMoney(total)}`
+    return only.cost === 0
+      ? only.name
+      : `${only.name}, about ${currency ? moneyIn(only.cost, currency) : money(only.cost)}`
+  return `${fix.parts.map(({ name }) => name).join(', ')}; together ${currency ? aboutMoneyIn(total, currency) : aboutMoney(total)}`
 }

@@ -2,6 +2,7 @@ import type { BenchCase, CaseState } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseSummary } from '../cases/case-store.js'
 import { caseStateOf } from '../cases/fold.js'
+import type { ConfirmedOutcome } from '../cases/outcome.js'
 import { complaintStep, ownWords } from './case-state.js'
 import { lookupOf } from './lookup.js'
 import { instantWords, stateWords } from './words.js'
@@ -40,6 +41,8 @@ export interface Hang {
   readonly tool: string
   readonly kind: string
   readonly words: string | null
+  /** what it turned out to be; null where nobody confirmed it */
+  readonly outcome: string | null
   readonly state: string
   readonly stateId: CaseState
   readonly when: string
@@ -65,9 +68,19 @@ const ways = [
   { at: '/complaint', name: 'What it does' },
   { at: '/answers', name: 'Said and done' },
   { at: '/why', name: 'Why' },
+  { at: '/worth', name: 'Worth it?' },
   { at: '/slip', name: 'Slip' },
+  { at: '/return', name: 'It is back' },
+  { at: '/retire', name: 'Retire list' },
   { at: '/finish', name: 'End it here' },
 ] as const
+
+/** Ways that are there in one state only. */
+const stateOfWay: ReadonlyMap<string, CaseState> = new Map([
+  ['/finish', 'on-the-bench'],
+  ['/return', 'boxed-for-service'],
+  ['/retire', 'set-aside'],
+])
 
 /** The frame of a page of one case. `at` is the way that the page stands on, such as `/why`. */
 export function caseFrame(
@@ -76,7 +89,7 @@ export function caseFrame(
   title: string,
   { at = null, error = false, wide = false }: { at?: string | null; error?: boolean; wide?: boolean } = {},
 ): Frame {
-  const onBench = caseStateOf(bench) === 'on-the-bench'
+  const state = caseStateOf(bench)
   return {
     title: `${error ? 'Error: ' : ''}${title} – ${bench.tool || unnamed} – ${product}`,
     place: 'bench',
@@ -84,7 +97,7 @@ export function caseFrame(
     tag: tagOf(knowledge, bench, at === '' ? null : `/cases/${bench.id}`),
     back: at === '' && bench.events.length > 0 ? `/cases/${bench.id}/answers#last` : null,
     ways: ways
-      .filter((way) => onBench || way.at !== '/finish')
+      .filter((way) => (stateOfWay.get(way.at) ?? state) === state)
       .map((way) => ({ name: way.name, href: `/cases/${bench.id}${way.at}`, here: way.at === at })),
   }
 }
@@ -121,10 +134,18 @@ export function hangOf(knowledge: Knowledge, summary: CaseSummary): Hang {
     tool: summary.tool || unnamed,
     kind: kindName(knowledge, summary.kind),
     words: summary.words,
+    outcome: outcomeWords(knowledge, summary.outcome),
     state: stateWords(summary.state),
     stateId: summary.state,
     when: instantWords(summary.changedAt),
   }
+}
+
+/** "Worn carbon brushes, says the service". */
+export function outcomeWords(knowledge: Knowledge, outcome: ConfirmedOutcome | null): string | null {
+  if (!outcome) return null
+  const name = lookupOf(knowledge).causes.get(outcome.cause)?.name ?? outcome.cause
+  return outcome.by === 'service' ? `${name}, says the service` : name
 }
 
 function kindName(knowledge: Knowledge, kind: string): string {

@@ -1,9 +1,12 @@
 /** The dry run: a tool on paper, what the rulebook makes of it, and what other numbers would make of it. */
+import type { ShopRecord } from '../../shared/figures.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { ShopSettings } from '../../shared/situation.js'
+import { openedBy } from '../cases/opened.js'
 import type { RulebookProblem } from '../errors.js'
 import type { Paste } from '../lab/paste.js'
 import type { Reckoned } from '../lab/reckon.js'
+import { figuresAtHand } from '../worth/figures-of.js'
 import type { Problem } from './answer-form.js'
 import type { DotField } from './drawing.js'
 import { dotField } from './drawing.js'
@@ -78,6 +81,8 @@ export interface LabWork {
   /** the book with the changes; the same object as `book` without any */
   readonly after: Knowledge
   readonly shop: ShopSettings
+  /** the shop's own record, which `shop` comes from */
+  readonly record: ShopRecord
   readonly asItIs: Reckoned
   readonly trial: Reckoned | null
   readonly problems: readonly RulebookProblem[]
@@ -106,7 +111,7 @@ export function labPage(work: LabWork, form: LabForm): LabPage {
     asks: labAsks(book, form),
     numbers: labNumbers(whole, book, after, form),
     changed: after !== book,
-    dangerOpen: dangerOpen(paperTool(book, work.shop, form, work.asItIs)),
+    dangerOpen: dangerOpen(paperTool(book, work, form, work.asItIs)),
     outcome: trial && outcomeOf(work, trial, form),
     pastes: work.pastes,
     mistakes: problems.map(({ file, field, message, remedy }) => ({
@@ -119,8 +124,8 @@ export function labPage(work: LabWork, form: LabForm): LabPage {
 
 function outcomeOf(work: LabWork, trial: Reckoned, form: LabForm): Outcome {
   const { book, after, asItIs } = work
-  const on = paperTool(after, work.shop, form, trial)
-  const before = paperTool(book, work.shop, form, asItIs)
+  const on = paperTool(after, work, form, trial)
+  const before = paperTool(book, work, form, asItIs)
   const was = new Map(asItIs.assessment.causes.map(({ id, probability }) => [id, probability]))
   const ranked = [...trial.assessment.causes].sort((a, b) => b.probability - a.probability)
   const listed = ranked.slice(0, mostListed)
@@ -153,11 +158,23 @@ function bareCount(share: number, of: 100 | 1000): string {
 }
 
 /** The tool on paper as the pages of a case see a tool; no case is made. */
-function paperTool(knowledge: Knowledge, shop: ShopSettings, form: LabForm, reckoned: Reckoned): OnBench {
+function paperTool(knowledge: Knowledge, work: LabWork, form: LabForm, reckoned: Reckoned): OnBench {
+  const { shop, record } = work
+  const atHand = figuresAtHand({ shop: record.figures })
   const { kind, situation } = form
   const never = '1970-01-01T00:00:00.000Z'
   const bench = { id: '', kind, tool: '', begunAt: never, changedAt: never, events: [] }
-  return { knowledge, shop, bench, situation, assessment: reckoned.assessment }
+  return {
+    knowledge,
+    shop,
+    atHand,
+    otherwise: atHand,
+    currency: record.currency,
+    opened: openedBy(situation, knowledge),
+    bench,
+    situation,
+    assessment: reckoned.assessment,
+  }
 }
 
 function nextView(on: OnBench): NextView {

@@ -1,14 +1,24 @@
 import type { BenchCase } from '../../shared/case.js'
 import type { Assessment } from '../../shared/diagnosis.js'
+import type { Currency } from '../../shared/figures.js'
 import type { Kind, Knowledge, Setup, Step, Stop } from '../../shared/knowledge.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
+import type { FiguresAtHand } from '../worth/figures-of.js'
 import { lookupOf } from './lookup.js'
 
 /** All that a page of one case is made from. */
 export interface OnBench {
   readonly knowledge: Knowledge
+  /** what the plan reckons with in this case, in major units */
   readonly shop: ShopSettings
+  /** the figures behind it, in minor units, and whose word each one is; one object while nothing changes */
+  readonly atHand: FiguresAtHand
+  /** the same had nothing been said in this case: what a figure goes back to */
+  readonly otherwise: FiguresAtHand
+  readonly currency: Currency
+  /** has something that was done in this case opened the body? */
+  readonly opened: boolean
   readonly bench: BenchCase
   readonly situation: Situation
   readonly assessment: Assessment

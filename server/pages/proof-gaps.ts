@@ -70,7 +70,7 @@ function idleSection({ idle, settings }: KindFigures, { question }: Names): Proo
     texts: [
       idle.length === 0
         ? 'None.'
-        : `In ${settings.tools} tools none of these changed which repair led, neither as the first answer after the complaint nor as the last one missing, and none brings a danger or another question with it. They may still bring comfort.`,
+        : `In ${settings.tools} tools none of these changed which repair led, neither as the first answer after the complaint nor as the last one missing, and none brings a danger or another question with it.`,
     ],
     items: idle.map((id) => ({ name: question(id), href: null, note: '' })),
   })
@@ -78,7 +78,11 @@ function idleSection({ idle, settings }: KindFigures, { question }: Names): Proo
 
 function stopsSection({ unreached }: KindFigures, { stop }: Names): ProofSection {
   return proofSection('Dangers that no question reaches', {
-    texts: [unreached.length === 0 ? 'None: for every stop there are answers that bring it about.' : ''],
+    texts: [
+      unreached.length === 0
+        ? 'None: for every stop there are answers that bring it about.'
+        : 'No answer that can be given brings these about.',
+    ],
     items: unreached.map((id) => ({ name: stop(id), href: '/rulebook/stops', note: '' })),
   })
 }

@@ -18,6 +18,8 @@ import type { IdentifyPage } from './identify-page.js'
 import type { NowPage } from './now-page.js'
 import type { ProblemPage } from './problem-page.js'
 import type { ProofPage } from './proof-table.js'
+import type { RetirePage } from './retire-page.js'
+import type { ReturnPage } from './return-page.js'
 import type { ShopPage } from './shop-page.js'
 import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
@@ -25,6 +27,7 @@ import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { WhyPage } from './why-page.js'
 import type { LabPage } from './lab-page.js'
+import type { WorthPage } from './worth-page.js'
 import type { Noticed } from './rulebook-notice.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 
@@ -45,15 +48,18 @@ export interface Pages {
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
-  proof: ProofPage
+  proof: Noticed<ProofPage>
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
+  retire: RetirePage
+  return: ReturnPage
   shop: ShopPage
   slip: SlipPage
   start: StartPage
   step: StepPage
   stop: StopPage
   why: WhyPage
+  worth: WorthPage
 }
 
 /** The names, for the test that compares them with the files in `views/pages/`. */
@@ -76,12 +82,15 @@ export const pageNames = [
   'proof',
   'rulebook-entry',
   'rulebook-list',
+  'retire',
+  'return',
   'shop',
   'slip',
   'start',
   'step',
   'stop',
   'why',
+  'worth',
 ] as const satisfies readonly (keyof Pages)[]
 
 const views = fileURLToPath(new URL('../../views', import.meta.url))

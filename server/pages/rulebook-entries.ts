@@ -189,6 +189,7 @@ export function fixEntryPage(knowledge: Knowledge, fix: Fix): EntryPage {
         ? [
             section('Before it runs on mains again', {
               text: 'An electrical safety test by a competent person.',
+              items: [item('Its limits, each set by its own name', { href: '/rulebook/limits' })],
             }),
           ]
         : []),

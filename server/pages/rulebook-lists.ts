@@ -40,6 +40,11 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
         items: [
           { name: 'Stops', href: '/rulebook/stops', note: count(knowledge.stops, 'danger') },
           { name: 'Care', href: '/rulebook/care', note: count(knowledge.care, 'habit') },
+          {
+            name: 'Limits of a safety test',
+            href: '/rulebook/limits',
+            note: count(knowledge.limits, 'named set'),
+          },
         ],
       },
       {

@@ -15,18 +15,21 @@ import type { Shown } from './render.js'
 import { stepPage } from './step-page.js'
 import { stopPage } from './stop-page.js'
 
-/** By assessment, which stands for rulebook and shop too: the case that it was shown for last, and its screen. */
-const shownLast = new WeakMap<Assessment, { readonly bench: BenchCase; readonly screen: Shown | null }>()
+/** By assessment, which stands for the rulebook too: what it was shown for last, and its screen. */
+const shownLast = new WeakMap<
+  Assessment,
+  { readonly bench: BenchCase; readonly atHand: OnBench['atHand']; readonly screen: Shown | null }
+>()
 
 /**
  * The page of the case as it stands; null when the complaint was not told yet. Made once for each version of
- * a case: case and assessment are each one object until something new is said.
+ * a case: case, figures and assessment are each one object until something new is said.
  */
 export function screenOf(on: OnBench): Shown | null {
   const last = shownLast.get(on.assessment)
-  if (last?.bench === on.bench) return last.screen
+  if (last?.bench === on.bench && last.atHand === on.atHand) return last.screen
   const screen = screenFor(on)
-  shownLast.set(on.assessment, { bench: on.bench, screen })
+  shownLast.set(on.assessment, { bench: on.bench, atHand: on.atHand, screen })
   return screen
 }
 

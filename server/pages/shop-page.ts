@@ -1,129 +1,100 @@
-/** The shop's own figures: what the plan reckons with, to be read and changed. */
-import type { Skill } from '../../shared/knowledge.js'
-import { ShopSettings } from '../../shared/situation.js'
+/** The shop's own figures: what the plan and the comparison reckon with, to be read and changed. */
+import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
+import { Figures } from '../../shared/figures.js'
+import type { LimitSet } from '../../shared/knowledge.js'
+import { currencyOf } from '../worth/currency.js'
 import type { Problem, Sent } from './answer-form.js'
 import { textOf } from './answer-form.js'
+import type { FigureField } from './figure-fields.js'
+import { firstFields, moreFields } from './figure-fields.js'
+import type { FieldView } from './figure-form.js'
+import { fieldView, figuresFrom, namesOf } from './figure-form.js'
 import type { Frame } from './frame.js'
 import { plainFrame } from './frame.js'
 
 export interface ShopPage {
   readonly frame: Frame
-  readonly numbers: readonly {
-    readonly name: string
-    readonly words: string
-    readonly hint: string
-    readonly unit: string
-    readonly value: string
-    readonly problem: string | null
-  }[]
-  readonly skills: readonly Choice[]
-  readonly tests: readonly Choice[]
+  readonly currency: { readonly value: string; readonly name: string; readonly problem: string | null }
+  readonly first: readonly FieldView[]
+  /** the sets of test limits, and that none is named */
+  readonly limitSets: readonly { readonly value: string; readonly words: string; readonly chosen: boolean }[]
+  readonly more: readonly { readonly title: string; readonly fields: readonly FieldView[] }[]
+  /** does the fold stand open, because something in it is to be put right? */
+  readonly open: boolean
   readonly kept: boolean
   readonly problems: readonly Problem[]
 }
 
-interface Choice {
-  readonly value: string
-  readonly words: string
-  readonly hint: string
-  readonly chosen: boolean
-}
+/** A set of test limits, to be chosen from. */
+type NamedSet = Pick<LimitSet, 'id' | 'name'>
 
-type Figure = 'rate' | 'sendIn' | 'turnaroundDays' | 'dayWithout' | 'replace'
+const currencyNames = new Intl.DisplayNames('en', { type: 'currency' })
+const usual = Figures.parse({})
+const inFold: readonly FigureField[] = moreFields.flatMap(({ fields }) => fields)
 
-const figures: Readonly<Record<Figure, { words: string; hint: string; unit: string; most: number }>> = {
-  rate: {
-    words: 'A minute at the bench',
-    hint: 'What it costs the shop that somebody works on a tool.',
-    unit: 'a minute',
-    most: 100,
-  },
-  sendIn: {
-    words: 'A service',
-    hint: 'What a repair sent out costs as a rule, fee and carriage both ways.',
-    unit: 'in all',
-    most: 10_000,
-  },
-  turnaroundDays: { words: 'Days away', hint: 'How long a service keeps it.', unit: 'days', most: 365 },
-  dayWithout: {
-    words: 'A day without the tool',
-    hint: 'What is lost a day while it is away. 0 if a spare stands in.',
-    unit: 'a day',
-    most: 10_000,
-  },
-  replace: { words: 'A new one', hint: 'Price of a tool of the same class.', unit: 'each', most: 100_000 },
-}
-
-const skillWords: Readonly<Record<Skill, readonly [words: string, hint: string]>> = {
-  S1: ['Blades and oil', 'Works from outside; opens nothing.'],
-  S2: ['Trained, outside covers', 'Takes out brushes, opens gear covers that bare no live part.'],
-  S3: ['Competent bench hand', 'Opens mains bodies where local law lets them.'],
-  S4: ['Specialist', 'Windings, boards, capacitors.'],
-}
+/** Every figure that the page shows. */
+export const shopFields: readonly FigureField[] = [...firstFields, ...inFold]
 
 /** @param sent what a refused form held, to be put right; null shows the figures as they are */
 export function shopPage(
-  shop: ShopSettings,
+  record: ShopRecord,
+  sets: readonly NamedSet[],
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
   kept = false,
 ): ShopPage {
-  const skill = sent ? textOf(sent, 'skill') : shop.skill
-  const tests = sent ? textOf(sent, 'canSafetyTest') : shop.canSafetyTest ? 'yes' : 'no'
+  const code = sent ? textOf(sent, 'currency') : record.currency.code
+  const currency = currencyOf(code) ?? record.currency
+  const ground = { currency, own: record.figures, otherwise: usual }
+  const view = (field: FigureField): FieldView => fieldView(field, ground, sent, problems)
+  const folded = new Set<string>(inFold.flatMap(namesOf))
   return {
     frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}The shop’s figures`, 'shop'),
-    numbers: (Object.keys(figures) as Figure[]).map((name) => ({
-      name,
-      words: figures[name].words,
-      hint: figures[name].hint,
-      unit: figures[name].unit,
-      value: sent ? textOf(sent, name) : String(shop[name]),
-      problem: problems.find((p) => p.field === name)?.message ?? null,
+    currency: {
+      value: code,
+      name: currencyNames.of(currency.code) ?? currency.code,
+      problem: problems.find(({ field }) => field === 'currency')?.here ?? null,
+    },
+    first: firstFields.map(view),
+    limitSets: [{ id: '', name: 'None named yet' }, ...sets].map(({ id, name }) => ({
+      value: id,
+      words: name,
+      chosen: id === (sent ? textOf(sent, 'limitSet') : (record.figures.limitSet ?? '')),
     })),
-    skills: ShopSettings.shape.skill.unwrap().options.map((value) => ({
-      value,
-      words: skillWords[value][0],
-      hint: skillWords[value][1],
-      chosen: value === skill,
-    })),
-    tests: [
-      {
-        value: 'yes',
-        words: 'Yes',
-        hint: 'A competent person here has the instrument, and may.',
-        chosen: tests === 'yes',
-      },
-      { value: 'no', words: 'No', hint: 'Then no mains body is opened here.', chosen: tests === 'no' },
-    ],
+    more: moreFields.map(({ title, fields }) => ({ title, fields: fields.map(view) })),
+    open: problems.some(({ field }) => folded.has(field)),
     kept,
     problems,
   }
 }
 
-/** The figures that a form sent, or every problem with them. A figure may be written 0,8 or 0.8. */
+/** The record that a form makes of the one before, or every problem with it. */
 export function shopFrom(
   sent: Sent,
-  before: ShopSettings,
-): { ok: true; shop: ShopSettings } | { ok: false; problems: Problem[] } {
-  const problems: Problem[] = []
-  const numbers = { ...before } as Record<Figure, number>
-  for (const name of Object.keys(figures) as Figure[]) {
-    const { words, most } = figures[name]
-    const text = textOf(sent, name).trim().replace(',', '.')
-    const value = Number(text)
-    if (text === '' || !Number.isFinite(value) || value < 0 || value > most) {
-      problems.push({ field: name, message: `${words}: enter a number from 0 to ${most}` })
-    } else numbers[name] = value
+  before: ShopRecord,
+  sets: readonly NamedSet[],
+): { ok: true; record: ShopRecord } | { ok: false; problems: readonly Problem[] } {
+  const code = textOf(sent, 'currency')
+  const currency = currencyOf(code)
+  const read = figuresFrom(shopFields, sent, {
+    currency: currency ?? before.currency,
+    own: before.figures,
+    otherwise: usual,
+  })
+  if (currency === null) {
+    const here = `${code === '' ? 'Nothing' : `“${code.slice(0, 12)}”`} is no currency; use its three letters, such as EUR`
+    const problem = { field: 'currency', message: `Currency: ${here}`, here }
+    return { ok: false, problems: [problem, ...(read.ok ? [] : read.problems)] }
   }
-  const skill = ShopSettings.shape.skill.safeParse(textOf(sent, 'skill') || undefined)
-  if (!skill.success || !textOf(sent, 'skill'))
-    problems.push({ field: 'skill', message: 'Choose who works at the bench' })
-  const tests = textOf(sent, 'canSafetyTest')
-  if (tests !== 'yes' && tests !== 'no')
-    problems.push({ field: 'canSafetyTest', message: 'Say whether safety is tested here' })
-  if (problems.length > 0 || !skill.success) return { ok: false, problems }
-  return {
-    ok: true,
-    shop: ShopSettings.parse({ ...before, ...numbers, skill: skill.data, canSafetyTest: tests === 'yes' }),
-  }
+  if (!read.ok) return read
+  // a form without the field, such as an old one, leaves the set as it is
+  if (sent['limitSet'] === undefined) return { ok: true, record: { currency, figures: read.figures } }
+  const figures = Object.fromEntries(
+    Object.entries(read.figures).filter(([name]) => name !== 'limitSet'),
+  ) as SomeFigures
+  const named = sets.find(({ id }) => id === textOf(sent, 'limitSet'))
+  return { ok: true, record: { currency, figures: named ? { ...figures, limitSet: named.id } : figures } }
 }
+
+/** The names of the fields, for whoever sends the form by other means. */
+export const shopFieldNames: readonly FigureName[] = shopFields.flatMap(namesOf)

@@ -34,7 +34,7 @@ export function minutes(count: number): string {
   return `about ${whole === halves ? whole : `${whole}½`} hours`.replace('about 1 hours', 'about an hour')
 }
 
-/** "3.20", in the shop's own currency, which the program does not know; whole sums lose their zeros. */
+/** "3.20", for the rulebook, which knows no currency (a case has one: `money.ts`); whole sums lose their zeros. */
 export function money(amount: number): string {
   const rounded = amount.toFixed(2)
   return rounded.endsWith('.00') ? rounded.slice(0, -3) : rounded

@@ -10,10 +10,20 @@ export const figuresFile = new URL('./figures.json', import.meta.url)
  */
 export function readFigures(file: URL = figuresFile): ProofFigures | null {
   if (!existsSync(file)) return null
-  const read = ProofFigures.safeParse(JSON.parse(readFileSync(file, 'utf8')))
+  const read = ProofFigures.safeParse(parsed(readFileSync(file, 'utf8')))
   if (read.success) return read.data
   const [first] = read.error.issues
   throw new Error(
-    `server/proof/figures.json: ${first!.path.join('.')}: ${first!.message}; run npm run prove, which writes it anew`,
+    `server/proof/figures.json: ${[first!.path.join('.'), first!.message].filter(Boolean).join(': ')}; ` +
+      'run npm run prove, which writes it anew',
   )
+}
+
+/** What is no JSON at all is of no shape either. */
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return undefined
+  }
 }

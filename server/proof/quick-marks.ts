@@ -38,13 +38,15 @@ export interface QuickMarksOptions {
   readonly tools?: number
   /** the rulebook that tools are drawn from; `knowledge` itself unless told otherwise. It must have the same ids. */
   readonly world?: Knowledge
+  /** called after each tool, so that whoever has other work can let it through */
+  readonly pause?: () => Promise<void>
 }
 
 /** @throws RangeError for an unknown kind, or for shares from which no priors can be made */
 export async function quickMarks(
   knowledge: Knowledge,
   kind: string,
-  { tools = 200, world = knowledge }: QuickMarksOptions = {},
+  { tools = 200, world = knowledge, pause }: QuickMarksOptions = {},
 ): Promise<QuickMarks> {
   const asker = await proofAsker(knowledge, kind)
   const items = repairItems(asker.model)
@@ -52,6 +54,7 @@ export async function quickMarks(
   const cases: MarkCase[] = []
   for (let number = 0; number < tools; number++) {
     cases.push(await markCase(asker, items, source, number))
+    await pause?.()
   }
   return {
     tools,

@@ -4,13 +4,14 @@ import { diagnosisOperations } from '../api/diagnosis-operations.js'
 import { documentOperations } from '../api/document-operations.js'
 import { openApiDocument } from '../api/openapi.js'
 import { addOperations } from '../api/operation.js'
+import { shopOperations } from '../api/shop-operations.js'
 import { problemHandler } from '../api/problem-handler.js'
 import { ApiProblem } from '../api/problems.js'
 import type { Deps } from '../deps.js'
 import { jsonOnly } from '../middleware/body-type.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 
-const operations = [...diagnosisOperations, ...caseOperations, ...documentOperations]
+const operations = [...diagnosisOperations, ...caseOperations, ...shopOperations, ...documentOperations]
 
 let document: string | undefined
 /** Made when first asked for: few ask, and the start need not wait. */

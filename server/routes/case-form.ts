@@ -1,12 +1,10 @@
 /** What every form of a case goes through: read, compare with what it was made for, store, go on. */
 import type { Request, RequestHandler, Response } from 'express'
-import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { CaseEvent } from '../../shared/case.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
-import type { Knowledge, Question, Stop } from '../../shared/knowledge.js'
-import type { Situation } from '../../shared/situation.js'
-import { conflictWith, eventProblems } from '../cases/door.js'
-import { situationFrom } from '../cases/fold.js'
+import type { Question, Stop } from '../../shared/knowledge.js'
+import { conflictAmong, eventProblems } from '../cases/door.js'
 import type { AtHand, Deps } from '../deps.js'
 import { atHand } from '../deps.js'
 import { BadRequest, CaseNotFound, NotFound, StaleForm } from '../errors.js'
@@ -18,43 +16,33 @@ import type { OnBench } from '../pages/on-bench.js'
 import { problemPage } from '../pages/problem-page.js'
 import type { Shown } from '../pages/render.js'
 import { renderPage, showPage } from '../pages/render.js'
+import { reckoned } from '../reckoning.js'
 
 /** What a form comes to: events to store, or the page again with what to put right. */
 export type FormResult =
   { readonly store: readonly CaseEvent[]; readonly to?: string } | { readonly putRight: Shown }
-
-const folded = new WeakMap<Knowledge, WeakMap<BenchCase, Situation>>()
-
-/** The store hands out the same object until something is written, so a case is folded once for each version. */
-function foldedOnce(bench: BenchCase, knowledge: Knowledge): Situation {
-  let ofKnowledge = folded.get(knowledge)
-  if (!ofKnowledge) folded.set(knowledge, (ofKnowledge = new WeakMap()))
-  let situation = ofKnowledge.get(bench)
-  if (!situation) ofKnowledge.set(bench, (situation = situationFrom(bench, knowledge)))
-  return situation
-}
 
 /** The case of a request with all that its pages need. @throws CaseNotFound */
 export async function onBench(hand: AtHand, id: string | string[] | undefined): Promise<OnBench> {
   const bench = await hand.cases.get(typeof id === 'string' ? id : '')
   if (!hand.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
   const knowledge = bookOf(hand.knowledge, bench.kind)
-  const situation = foldedOnce(bench, knowledge)
-  const assessment = await hand.assessments.of(situation, hand.shop.now)
-  return { knowledge, shop: hand.shop.now, bench, situation, assessment }
+  const { situation, settings: shop, ...reckoning } = reckoned(bench, hand.knowledge, hand.shop.record)
+  const assessment = await hand.assessments.of(situation, shop)
+  return { knowledge, shop, ...reckoning, bench, situation, assessment }
 }
 
 /** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */
 export function caseForm(
   deps: Deps,
-  read: (on: OnBench, sent: Sent, req: Request) => FormResult,
+  read: (on: OnBench, sent: Sent, req: Request) => FormResult | Promise<FormResult>,
 ): RequestHandler {
   return async (req, res) => {
     const hand = atHand(deps, req)
     const on = await onBench(hand, req.params['id'])
     const sent = sentBy(req)
     if (seenOf(sent) !== on.bench.events.length) return stale(on, sent, req, res)
-    const result = read(on, sent, req)
+    const result = await read(on, sent, req)
     if ('putRight' in result) {
       res.status(422)
       return showPage(res, result.putRight)
@@ -86,11 +74,7 @@ function refusal(on: OnBench, events: readonly CaseEvent[]): string | null {
     const [problem] = eventProblems(on.knowledge, on.bench.kind, event)
     if (problem) throw outOfBook(problem.path.join('.'))
   }
-  return (
-    events
-      .map((event) => conflictWith(on.bench, event, on.assessment.stops))
-      .find((words) => words !== null) ?? null
-  )
+  return conflictAmong(on.bench, events, on.assessment.stops)
 }
 
 /** A form of ours names what is in the rulebook when it is made; by the time it is sent that may be another one. */

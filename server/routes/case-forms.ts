@@ -75,13 +75,6 @@ export function caseForms(deps: Deps): Router {
     caseForm(deps, () => ({ store: [{ type: 'reopened' }] })),
   )
   router.post(
-    `${at}/slip`,
-    caseForm(deps, (on, sent) => ({
-      store: [{ type: 'disinfected', done: textOf(sent, 'disinfected') === 'yes' }],
-      to: `/cases/${on.bench.id}/slip`,
-    })),
-  )
-  router.post(
     `${at}/stops/:stop/mistake`,
     caseForm(deps, (on, _sent, req) => {
       const questions = [...mistaken(on, stopOf(on, req))]

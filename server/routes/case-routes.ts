@@ -15,7 +15,6 @@ import type { OnBench } from '../pages/on-bench.js'
 import { dangerStep } from '../pages/on-bench.js'
 import { renderPage, showPage } from '../pages/render.js'
 import { screenOf } from '../pages/screen.js'
-import { slipPage } from '../pages/slip-page.js'
 import { begunFrom, startPage } from '../pages/start-page.js'
 import { mistakePage, stopPage } from '../pages/stop-page.js'
 import { whyPage } from '../pages/why-page.js'
@@ -79,9 +78,6 @@ export function caseRoutes(deps: Deps): Router {
     const { assessments } = atHand(deps, req)
     const before = await assessments.of(Situation.parse({ kind: on.bench.kind }), on.shop)
     renderPage(res, 'why', whyPage(on, before))
-  })
-  router.get('/cases/:id/slip', async (req, res) => {
-    renderPage(res, 'slip', slipPage(await caseOf(req)))
   })
   router.get('/cases/:id/finish', async (req, res) => {
     renderPage(res, 'finish', finishPage(await caseOf(req)))

@@ -1,6 +1,8 @@
 import { Router } from 'express'
+import { setImmediate as immediately } from 'node:timers/promises'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { ShopSettings } from '../../shared/situation.js'
 import { Situation } from '../../shared/situation.js'
 import type { AtHand, Deps } from '../deps.js'
 import { atHand } from '../deps.js'
@@ -14,13 +16,18 @@ import { labPage } from '../pages/lab-page.js'
 import { renderPage } from '../pages/render.js'
 import { noticed } from '../pages/rulebook-notice.js'
 import { quickMarks } from '../proof/quick-marks.js'
+import { settingsOf } from '../reckoning.js'
+
+/** A dry run takes a second or two; the bench has its pages meanwhile. */
+const pause = (): Promise<void> => immediately()
 
 /** The dry run. Nothing is kept: all that is said and changed stands in the address. */
 export function labRoutes(deps: Deps): Router {
   const router = Router()
   router.get('/lab', async (req, res) => {
     const hand = atHand(deps, req)
-    const { knowledge: whole, shop } = hand
+    const { knowledge: whole } = hand
+    const { record } = hand.shop
     const kind = whole.kinds.find(({ id }) => id === req.query['kind'])?.id ?? whole.kinds[0]?.id ?? ''
     const book = bookOf(whole, kind)
     const form = labFormFrom(book, kind, req.query)
@@ -30,15 +37,17 @@ export function labRoutes(deps: Deps): Router {
       return res.redirect(303, `/lab?${query.toString()}`)
     const tried = changed(whole, form.trial)
     const same = tried === whole
-    const asItIs = await inUse(hand, form)
+    const shop = settingsOf(form.situation, whole, record)
+    const asItIs = await inUse(hand, form, shop)
     const page = labPage(
       {
         whole,
         book,
         after: bookOf(tried, kind),
-        shop: shop.now,
+        shop,
+        record,
         asItIs,
-        trial: same ? asItIs : await reckon(tried, form.situation, shop.now),
+        trial: same ? asItIs : await reckon(tried, form.situation, shop, pause),
         problems: newProblems(whole, tried),
         pastes: pastes(whole, tried),
         marks: form.marks ? await marksOf(whole, tried, kind) : null,
@@ -50,11 +59,11 @@ export function labRoutes(deps: Deps): Router {
   return router
 }
 
-async function inUse({ assessments, shop }: AtHand, { situation }: LabForm): Promise<Reckoned> {
+async function inUse({ assessments }: AtHand, { situation }: LabForm, shop: ShopSettings): Promise<Reckoned> {
   const untold = Situation.parse({ kind: situation.kind })
   return {
-    assessment: await assessments.of(situation, shop.now),
-    before: priorsIn(await assessments.of(untold, shop.now)),
+    assessment: await assessments.of(situation, shop),
+    before: priorsIn(await assessments.of(untold, shop)),
   }
 }
 
@@ -65,10 +74,10 @@ async function marksOf(whole: Knowledge, tried: Knowledge, kind: string): Promis
   let ofKinds = known.get(whole)
   if (!ofKinds) known.set(whole, (ofKinds = new Map()))
   let before = ofKinds.get(kind)
-  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind)))
+  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind, { pause })))
   try {
     const was = await before
-    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind))
+    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind, { pause }))
   } catch (error) {
     ofKinds.delete(kind)
     if (error instanceof RangeError) return null

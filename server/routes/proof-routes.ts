@@ -7,6 +7,7 @@ import { NotFound } from '../errors.js'
 import { proofKindPage } from '../pages/proof-kind-page.js'
 import { proofPage, staleWords, unprovedPage } from '../pages/proof-page.js'
 import { renderPage } from '../pages/render.js'
+import { noticed } from '../pages/rulebook-notice.js'
 import { readFigures } from '../proof/figures-file.js'
 import { kindDigest } from '../proof/kind-digest.js'
 
@@ -15,23 +16,25 @@ export function proofRoutes(deps: Deps, read: () => ProofFigures | null = readFi
   const router = Router()
 
   router.get('/rulebook/proof', (req, res) => {
-    const { knowledge } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { knowledge } = hand
     const figures = read()
     renderPage(
       res,
       'proof',
-      figures ? proofPage(knowledge, figures, staleKinds(knowledge, figures)) : unprovedPage(),
+      noticed(hand, figures ? proofPage(knowledge, figures, staleKinds(knowledge, figures)) : unprovedPage()),
     )
   })
 
   router.get('/rulebook/proof/:kind', (req, res) => {
-    const { knowledge } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { knowledge } = hand
     const kind = knowledge.kinds.find(({ id }) => id === req.params.kind)
     const all = read()
     const figures = kind && all?.kinds[kind.id]
     if (!kind || !figures) throw new NotFound('figures of a kind of this name')
     const stale = staleKinds(knowledge, all).includes(kind.id) ? [staleWords(kind.name, true)] : []
-    renderPage(res, 'proof', proofKindPage(knowledge, kind.id, figures, stale))
+    renderPage(res, 'proof', noticed(hand, proofKindPage(knowledge, kind.id, figures, stale)))
   })
   return router
 }

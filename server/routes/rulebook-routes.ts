@@ -6,6 +6,7 @@ import { NotFound } from '../errors.js'
 import { rulebookDigest } from '../interchange/digest.js'
 import { modelFile } from '../interchange/model-file.js'
 import { noticed } from '../pages/rulebook-notice.js'
+import { limitsPage } from '../pages/limits-page.js'
 import { lookupOf } from '../pages/lookup.js'
 import { renderPage } from '../pages/render.js'
 import type { EntryPage } from '../pages/rulebook-page.js'
@@ -38,6 +39,12 @@ export function rulebookRoutes(deps: Deps): Router {
       const hand = atHand(deps, req)
       renderPage(res, 'rulebook-entry', noticed(hand, page(hand.knowledge)))
     })
+
+  router.get('/rulebook/limits', (req, res) => {
+    const hand = atHand(deps, req)
+    const own = hand.shop.record.figures.limitSet ?? null
+    renderPage(res, 'rulebook-entry', noticed(hand, limitsPage(hand.knowledge, own)))
+  })
 
   const entry = (at: string, pageOf: (knowledge: Knowledge, id: string) => EntryPage) =>
     router.get(`/rulebook/${at}/:id`, (req, res) => {

@@ -1,5 +1,6 @@
 import { Router } from 'express'
 import type { Deps } from '../deps.js'
+import { atHand } from '../deps.js'
 import { renderPage } from '../pages/render.js'
 import { shopFrom, shopPage } from '../pages/shop-page.js'
 import { sentBy } from './case-form.js'
@@ -8,13 +9,16 @@ import { sentBy } from './case-form.js'
 export function shopRoutes(deps: Deps): Router {
   const router = Router()
   router.get('/shop', (req, res) => {
-    renderPage(res, 'shop', shopPage(deps.shop.now, null, [], req.query['kept'] === 'yes'))
+    const { limits } = atHand(deps, req).knowledge
+    renderPage(res, 'shop', shopPage(deps.shop.record, limits, null, [], req.query['kept'] === 'yes'))
   })
   router.post('/shop', async (req, res) => {
     const sent = sentBy(req)
-    const read = shopFrom(sent, deps.shop.now)
-    if (!read.ok) return renderPage(res.status(422), 'shop', shopPage(deps.shop.now, sent, read.problems))
-    await deps.shop.keep(read.shop)
+    const { limits } = atHand(deps, req).knowledge
+    const read = shopFrom(sent, deps.shop.record, limits)
+    if (!read.ok)
+      return renderPage(res.status(422), 'shop', shopPage(deps.shop.record, limits, sent, read.problems))
+    await deps.shop.keep(read.record)
     res.redirect(303, '/shop?kept=yes')
   })
   return router

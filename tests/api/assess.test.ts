@@ -134,13 +134,23 @@ describe('POST /api/assess', () => {
     expect(lifted.next.step).not.toBe('stop')
   })
   it('takes the shop figures that are given and its own for the others', async () => {
-    const dear = await benchWith({ shop: { sendIn: 5000, replace: 9000 } })
+    // 5000 for a service, carriage included; 9000 for a new one, of which half is used up without interest
+    const dear = await benchWith({
+      figures: {
+        feeLow: 500_000,
+        feeHigh: 500_000,
+        carriage: 0,
+        inspection: 500_000,
+        newPrice: 1_800_000,
+        interest: 0,
+      },
+    })
     // The danger questions come first and cost nothing, so they are answered here.
     const safe = { kind, answers: { tingle: 'no', scorched: 'no' } }
     const cheap = await assessed(safe)
     const own = await assessed(safe, dear)
     expect(own.next.expectedCost).toBeGreaterThan(cheap.next.expectedCost)
-    expect(await assessed({ ...safe, shop: { sendIn: 5000, replace: 9000 } })).toEqual(own)
+    expect(await assessed({ ...safe, shop: { sendIn: 5000, sendInVain: 5000, replace: 9000 } })).toEqual(own)
     expect(await assessed({ ...safe, shop: { skill: 'S2' } }, dear)).toEqual(own)
   })
   it('takes a reading as a number, within its range', async () => {

@@ -1,7 +1,8 @@
 /** The real application over an in-memory store and a clock that stands where the test puts it. */
 import type { Express } from 'express'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { ShopSettings } from '../../shared/situation.js'
+import type { SomeFigures } from '../../shared/figures.js'
+import { usualRecord } from '../../shared/figures.js'
 import { createApp } from '../../server/app.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
@@ -21,7 +22,7 @@ export interface Bench {
 export const OPENED = '2026-03-02T09:00:00.000Z'
 
 export async function benchWith(
-  options: { knowledge?: Knowledge; shop?: Partial<ShopSettings>; cases?: Partial<CaseStore> } = {},
+  options: { knowledge?: Knowledge; figures?: SomeFigures; cases?: Partial<CaseStore> } = {},
 ): Promise<Bench> {
   const knowledge = options.knowledge ?? tinyRulebook
   let next = 0
@@ -32,10 +33,12 @@ export async function benchWith(
   })
   const cases = { ...stored, ...options.cases }
   const rulebook = new RulebookHolder(await rulebookInUse(knowledge, new Date(now)))
+  const shop = await openShopFigures(cases)
+  if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures })
   const app = createApp({
     rulebook,
     cases,
-    shop: await openShopFigures(cases, ShopSettings.parse(options.shop ?? {})),
+    shop,
     now: () => new Date(now),
     production: true,
   })

@@ -5,6 +5,7 @@ import { expect } from 'vitest'
 import { caseOperations } from '../../server/api/case-operations.js'
 import { diagnosisOperations } from '../../server/api/diagnosis-operations.js'
 import { documentOperations } from '../../server/api/document-operations.js'
+import { shopOperations } from '../../server/api/shop-operations.js'
 import { openApiDocument } from '../../server/api/openapi.js'
 
 interface Documented {
@@ -14,7 +15,12 @@ interface Documented {
   >
 }
 
-export const operations = [...diagnosisOperations, ...caseOperations, ...documentOperations]
+export const operations = [
+  ...diagnosisOperations,
+  ...caseOperations,
+  ...shopOperations,
+  ...documentOperations,
+]
 export const document = openApiDocument(operations) as unknown as Documented
 
 // strict is off because an OpenAPI document has words of its own around the schemas.

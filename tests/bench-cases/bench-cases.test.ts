@@ -21,11 +21,8 @@ import { loadKnowledge } from '../../server/knowledge/load.js'
 import type { Story } from './story.js'
 import { readStories } from './story.js'
 
-const all = readStories()
+const stories = readStories()
 const knowledge = loadKnowledge()
-const kinds = new Set(knowledge.kinds.map(({ id }) => id))
-const stories = all.filter(({ kind }) => kinds.has(kind))
-const missing = all.filter(({ kind }) => !kinds.has(kind))
 
 /** The questions that a kind is asked, by id. */
 function questionsOf(kind: string) {
@@ -76,8 +73,8 @@ describe('what happened elsewhere', () => {
   // Floors, a little under what was reached when they were set; they hold the whole where one story may slip.
   it('the causes lead on the whole', () => {
     expect(reached).toHaveLength(stories.flatMap((story) => story.causes).length)
-    expect(share(reached, 1)).toBeGreaterThanOrEqual(0.5)
-    expect(share(reached, 3)).toBeGreaterThanOrEqual(0.75)
+    expect(share(reached, 1)).toBeGreaterThanOrEqual(0.55)
+    expect(share(reached, 3)).toBeGreaterThanOrEqual(0.77)
     expect(share(reached, 10)).toBeGreaterThanOrEqual(0.95)
   })
 
@@ -95,24 +92,16 @@ describe('what happened elsewhere', () => {
   })
 })
 
-// A kind whose rules are not there yet has its stories here, so that nobody takes the others for all of them.
-describe.skipIf(missing.length === 0)(`${missing.length} stories wait for the rules of their kind`, () => {
-  it.skip.each(missing)('$kind: $id', () => undefined)
-  it('is said', () => {
-    console.warn(`NOT RUN: ${missing.length} of ${all.length} stories, their kinds are not in rules/kinds`)
-  })
-})
-
 describe('the stories themselves', () => {
   it('have ids and records of their own, and are all 73', () => {
-    expect(new Set(all.map(({ id }) => id)).size).toBe(all.length)
-    const records = all.flatMap(({ source }) => source.record ?? [])
+    expect(new Set(stories.map(({ id }) => id)).size).toBe(stories.length)
+    const records = stories.flatMap(({ source }) => source.record ?? [])
     expect(new Set(records).size).toBe(records.length)
-    expect(all).toHaveLength(73)
+    expect(stories).toHaveLength(73)
   })
 
   it('give the credit that the licence asks for', () => {
-    for (const { id, source } of all) {
+    for (const { id, source } of stories) {
       if (source.record === undefined) expect(source.data, id).toBe('a trade page')
       else expect(`${source.data} ${source.address}`, id).toMatch(/CC BY-SA 4\.0.*openrepair\.org\/open-data/)
     }
@@ -136,8 +125,12 @@ describe('the stories themselves', () => {
     }
   })
 
-  it('name causes that their kind has, and fixes that it knows', () => {
+  it('name a kind of the rulebook, causes that it has, and fixes that it knows', () => {
     for (const { id, kind, causes, tried } of stories) {
+      expect(
+        knowledge.kinds.map((known) => known.id),
+        id,
+      ).toContain(kind)
       const book = bookOf(knowledge, kind)
       for (const cause of causes)
         expect

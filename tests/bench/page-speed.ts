@@ -19,8 +19,9 @@ import { rememberAssessments } from '../../server/assessments.js'
 import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
+import { settingsFrom } from '../../server/worth/shop-settings.js'
 import { RulebookHolder } from '../../server/live-rulebook.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { Figures, usualRecord } from '../../shared/figures.js'
 import type { Round } from './load-client.js'
 
 /** What one server did in all its rounds. */
@@ -43,7 +44,7 @@ export async function pageSpeeds(
   const folder = mkdtempSync(join(tmpdir(), 'clipperwright-bench-'))
   const client = fork(fileURLToPath(new URL('load-client.ts', import.meta.url)))
   const cases = await openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'bench' })
-  const shop = ShopSettings.parse({})
+  const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
   const appWith = (assessments: Assessments): Express =>
     createApp({
@@ -54,7 +55,7 @@ export async function pageSpeeds(
         since: new Date(),
       }),
       cases,
-      shop: { now: shop, keep: () => Promise.resolve() },
+      shop: { record: usualRecord, keep: () => Promise.resolve() },
       now: () => new Date(),
       production: true,
     })

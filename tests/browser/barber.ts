@@ -49,6 +49,7 @@ export class Barber {
 
   async begin(complaint: readonly string[], tool = 'Chair 2'): Promise<string> {
     await this.page.goto('/')
+    await this.hand.choose(this.page.locator('#kind-universal-motor'))
     await this.hand.type(this.page.locator('#tool'), tool)
     await this.press('Put it on the bench')
     for (const question of complaint) {

@@ -46,6 +46,12 @@ async function walkThroughAll(): Promise<void> {
   for (const way of ['complaint', 'answers', 'why', 'slip', 'finish']) await lookAt(`${home}/${way}`, way)
   await lookAt(`${home}/complaint?q=stopps+and+starts`, 'complaint, searched')
   await lookAt(`${home}/answers/hot-near-head`, 'change')
+  await lookAt(`${home}/worth`, 'worth')
+  // the inspection has left every fold open
+  await look('worth, all open')
+  await page.locator('#carriage').fill('ten')
+  await barber.press('Reckon anew')
+  await look('worth, with slips')
   await conflict(home)
 
   await page.goto(home)
@@ -66,6 +72,7 @@ async function walkThroughAll(): Promise<void> {
   await page.locator('input[value="boxed-for-service"]').check()
   await barber.press('End it')
   await look('finished')
+  await papers(home)
 
   await page.goto(await bench.begun(['hot-near-head']))
   await barber.workOn({ yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' })
@@ -87,6 +94,7 @@ async function walkThroughAll(): Promise<void> {
   await lookAt('/no-such-page', 'problem')
   await lookAt('/rulebook', 'rulebook-list')
   await lookAt('/rulebook/sources', 'rulebook-entry, sources')
+  await lookAt('/rulebook/limits', 'rulebook-entry, limits')
   await lookAt('/rulebook/causes/worn-brushes', 'rulebook-entry')
   await lookAt('/rulebook/fixes/new-brush-pair', 'rulebook-entry, fix')
   await lookAt('/rulebook/proof', 'proof')
@@ -95,6 +103,27 @@ async function walkThroughAll(): Promise<void> {
     '/lab?q-cuts-in-and-out=yes&s.cuts-in-and-out.worn-brushes=40&open=finding:cuts-in-and-out',
     'lab',
   )
+}
+
+/** The limit of the quote, the return, and the list of one that is set aside for good. */
+async function papers(home: string): Promise<void> {
+  await page.goto(`${home}/slip`)
+  await page.locator('#limit').fill('a lot')
+  await barber.press('Write it on the slip')
+  await look('slip, with a slip')
+  await page.goto(home)
+  await barber.press('It is back')
+  await look('return')
+  await barber.press('Keep it on the case')
+  await look('return, with slips')
+  await page.locator('#fee').fill('48.50')
+  await page.locator('#carriage').fill('9')
+  await page.locator('input[name="mended"][value="no"]').check()
+  await page.locator('input[name="state"][value="set-aside"]').check()
+  await barber.press('Keep it on the case')
+  await look('finished, back from the service')
+  await barber.press('Retire list')
+  await look('retire')
 }
 
 /** The page for a form that was made before something else was said, in another tab. */
@@ -140,7 +169,7 @@ describe('every kind of page', () => {
     const titles = [...inspected.values()].map(({ title }) => title)
     expect(titles.filter((title) => !title.endsWith(' – clipperwright'))).toEqual([])
     expect(inspected.get('step')?.title).toContain('Chair 2, black one')
-    for (const name of ['danger, with slips', 'conflict'])
+    for (const name of ['danger, with slips', 'conflict', 'worth, with slips'])
       expect(inspected.get(name)?.title).toMatch(/^Error: /)
   })
 

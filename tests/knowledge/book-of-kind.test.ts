@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { folders, type Knowledge } from '../../shared/knowledge.js'
+import type { Knowledge } from '../../shared/knowledge.js'
 import { modelOf } from '../../server/diagnosis/model.js'
 import { knowledgeOf, tinyFiles, type Files } from './tiny-rulebook.js'
 

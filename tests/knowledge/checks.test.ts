@@ -5,8 +5,11 @@ import { checks, runChecks } from '../../server/knowledge/checks.js'
 import { rulebookOf } from '../../server/knowledge/rulebook.js'
 import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
+import { limits } from './mistakes/limit-mistakes.js'
+import { papers } from './mistakes/paper-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
+import { verdicts } from './mistakes/verdict-mistakes.js'
 import { slips } from './mistakes/slip-mistakes.js'
 import { knowledgeOf, tinyFiles } from './tiny-rulebook.js'
 
@@ -19,6 +22,9 @@ const mistakes = [
   ...causesAndShares,
   ...setupsAndDanger,
   ...signs,
+  ...verdicts,
+  ...papers,
+  ...limits,
   ...slips,
 ]
 

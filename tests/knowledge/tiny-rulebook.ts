@@ -215,6 +215,12 @@ export function tinyFiles(): Files {
       },
     },
     signs: {},
+    verdicts: {},
+    limits: {},
+    papers: {
+      'card-on-teeth': { kinds, on: 'packing', do: 'Card over the teeth.', order: 1, source },
+      'plug-off': { kinds, on: 'retiring', do: 'Plug off the cord.', order: 1, source },
+    },
     levels: {
       first: {
         name: 'First',

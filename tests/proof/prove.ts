@@ -9,7 +9,9 @@ import { parseArgs } from 'node:util'
 import * as prettier from 'prettier'
 import { isolationMarks, ProofFigures, ProofSettings } from '../../shared/proof.js'
 import type { Estimate, KindFigures } from '../../shared/proof.js'
+import type { Knowledge } from '../../shared/knowledge.js'
 import { prepare } from '../../server/diagnosis/prepare.js'
+import { KnowledgeError } from '../../server/errors.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import { figuresFile, readFigures } from '../../server/proof/figures-file.js'
 import type { Bench, Job } from '../../server/proof/jobs.js'
@@ -31,20 +33,38 @@ const { values } = parseArgs({
     'off-courses': { type: 'string', default: '50' },
   },
 })
+/** Ends with what to do instead, and no stack. */
+function refuse(words: string): never {
+  console.error(words)
+  process.exit(1)
+}
+
+function count(option: 'tools' | 'courses' | 'off-tools' | 'off-courses'): number {
+  const given = Number(values[option])
+  if (Number.isInteger(given) && given >= 1) return given
+  return refuse(`--${option} ${values[option]}: give a whole number from 1 up`)
+}
+
 const settings = ProofSettings.parse({
-  tools: Number(values.tools),
-  courses: Number(values.courses),
-  offTools: Number(values['off-tools']),
-  offCourses: Number(values['off-courses']),
+  tools: count('tools'),
+  courses: count('courses'),
+  offTools: count('off-tools'),
+  offCourses: count('off-courses'),
   spread: 0.7,
   seeds: 'tools numbered from 0; of one main cause from the number that its id gives',
 })
 
 const began = Date.now()
 const say = (words: string) => console.log(`${Math.round((Date.now() - began) / 1000)} s  ${words}`)
-const knowledge = loadKnowledge()
-const before = figuresToKeep()
+const knowledge = knowledgeOrRefuse()
+const code = codeDigest() // now, and not at the end: it may be edited meanwhile
 const kinds = values.told ? [] : (values.kind ?? knowledge.kinds.map(({ id }) => id))
+for (const kind of kinds)
+  if (!knowledge.kinds.some(({ id }) => id === kind))
+    refuse(
+      `--kind ${kind}: there is no such kind; there are ${knowledge.kinds.map(({ id }) => id).join(', ')}`,
+    )
+const before = figuresToKeep()
 const benches = new Map<string, Bench>()
 for (const kind of kinds) benches.set(kind, await proofBench(knowledge, kind))
 
@@ -61,7 +81,7 @@ const results = await inProcesses<Job, Done['result']>(
 )
 
 const figures = ProofFigures.parse({
-  code: codeDigest(),
+  code,
   kinds: Object.fromEntries(
     knowledge.kinds.flatMap(({ id: kind }): [string, KindFigures][] => {
       const bench = benches.get(kind)
@@ -82,12 +102,21 @@ writeFileSync(figuresFile, await prettier.format(text, { ...options, parser: 'js
 printed(figures)
 say('server/proof/figures.json is written')
 
+function knowledgeOrRefuse(): Knowledge {
+  try {
+    return loadKnowledge()
+  } catch (error) {
+    if (error instanceof KnowledgeError) return refuse(error.message)
+    throw error
+  }
+}
+
 /** Figures of another code may not be mixed with new ones. */
 function figuresToKeep(): ProofFigures | null {
   if (!values.told && !values.kind) return null
   const known = readFigures()
-  if (known && known.code !== codeDigest())
-    throw new Error(
+  if (known && known.code !== code)
+    return refuse(
       'The code has changed since the other kinds were proved: run npm run prove for all of them.',
     )
   return known

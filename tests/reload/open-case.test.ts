@@ -5,7 +5,8 @@ import request from 'supertest'
 import { afterEach, describe, expect, it } from 'vitest'
 import type { AssessmentView, CaseView } from '../../shared/api.js'
 import { folderNames, type Folder } from '../../shared/knowledge.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { usualRecord } from '../../shared/figures.js'
+import { settingsOf } from '../../server/reckoning.js'
 import { rulebookInUse } from '../../server/live-rulebook.js'
 import { benchWith } from '../api/bench.js'
 import { knowledgeOf } from '../knowledge/tiny-rulebook.js'
@@ -156,7 +157,10 @@ it('a request that is under way ends on the rulebook that it began with', async 
   slow.rulebook.takeOver(await rulebookInUse(knowledgeOf(files), new Date()))
   release()
   const [first, second] = [await pending, await request(slow.app).get(`/api/cases/${id}`)]
-  const expected = await before.assessments.of(first.situation, ShopSettings.parse({}))
+  const expected = await before.assessments.of(
+    first.situation,
+    settingsOf(first.situation, before.knowledge, usualRecord),
+  )
   expect(dull(first.assessment)).toBe(expected.causes.find((cause) => cause.id === 'dull-blade')!.probability)
   expect(dull((second.body as CaseView).assessment)).toBeLessThan(dull(first.assessment))
   await bench.cases.close()

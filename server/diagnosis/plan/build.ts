@@ -27,26 +27,38 @@ export interface PlanInput {
   readonly trouble?: number
 }
 
-/** What sending in costs: a service's fee, and days without the tool; money. */
-export const serviceCost = (shop: ShopSettings): number => shop.sendIn + shop.turnaroundDays * shop.dayWithout
+/**
+ * What sending in costs: fee, carriage and days without the tool; money. What a service cannot mend comes back, and a
+ * new tool is bought after all.
+ *
+ * @param canBeMended is it of the sort that a service can usually mend?
+ */
+export function serviceCost(shop: ShopSettings, canBeMended = true): number {
+  const away = shop.turnaroundDays * shop.dayWithout
+  const inVain = (shop.sendInVain ?? shop.sendIn) + shop.replace
+  const mends = canBeMended ? shop.serviceMends : 0
+  return away + mends * shop.sendIn + (1 - mends) * inVain
+}
 
 /** Ways to end now, in the order of the problem's `ends`. */
 export const waysToEnd = ['send-in', 'retire'] as const
 
 /**
+ * @param found the hypotheses, which prices do not change: whoever plans one case at other prices finds them once
  * @returns the problem, the state it stands in, and the share of what may be wrong that was dropped, in [0, 1]
  */
-export function buildPlan(input: PlanInput): { problem: PlanProblem; state: PlanState; dropped: number } {
+export function buildPlan(
+  input: PlanInput,
+  found = hypotheses(input),
+): { problem: PlanProblem; state: PlanState; dropped: number } {
   const { prepared, situation, shop } = input
   const { model } = prepared
-  const { sets, weights, dropped } = hypotheses(input)
+  const { sets, weights, dropped } = found
   const masks = setupMasks(model)
   const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
-  const service = serviceCost(shop)
   const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
   const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
-    // what no service can mend comes back, and a new tool is bought after all
-    'send-in': (set) => (retires(set) ? service + shop.replace : service),
+    'send-in': (set) => serviceCost(shop, !retires(set)),
     retire: () => shop.replace,
   }
   const problem = planProblem({
@@ -64,7 +76,7 @@ export function buildPlan(input: PlanInput): { problem: PlanProblem; state: Plan
     fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hiddenFixes)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
-    stopCost: Math.min(service, shop.replace),
+    stopCost: Math.min(serviceCost(shop), shop.replace),
     truthFixed: false,
   })
   return { problem, state: stateOf(input, problem, weights, masks.of(situation.standing)), dropped }
@@ -148,7 +160,7 @@ function planFix(
   }
   const outcome = fix.outcome ? (model.findingsOfQuestion.get(fix.outcome.id)?.[0] ?? -1) : -1
   return {
-    cost: fix.minutes * shop.rate + fix.parts.reduce((sum, part) => sum + part.cost, 0),
+    cost: fix.minutes * shop.rate + partsCost(fix, shop),
     setups: masks.of(fix.setups),
     cures,
     outcome,
@@ -157,7 +169,14 @@ function planFix(
   }
 }
 
-function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
+/** Parts, and the days without the tool until they are here. */
+function partsCost({ parts }: Fix, shop: ShopSettings): number {
+  const waiting = parts.length > 0 ? shop.partDays * shop.dayWithout : 0
+  return parts.reduce((sum, part) => sum + part.cost, waiting)
+}
+
+/** The likeliest sets of causes that may be there now. */
+export function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
   const { model } = prepared
   const found = searchFaultSets(
     model,

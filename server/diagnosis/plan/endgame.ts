@@ -66,12 +66,23 @@ function remaining(problem: PlanProblem, state: PlanState, most: number): Remain
   return states * 2 ** fixes.length > most ? null : { steps, fixes }
 }
 
+/** The rest, followed to its end. */
+export interface Solved {
+  readonly action: Action
+  /** the best action in a state that the action may lead to: known already as a rule; null where it is too much to find */
+  readonly at: (state: PlanState) => Action | null
+}
+
 /**
  * The best action with its exact value, or null where there is too much left to follow to the end.
  *
  * @param most states that may be visited
  */
-export function endgame(problem: PlanProblem, start: PlanState, most = mostStates): Action | null {
+export const endgame = (problem: PlanProblem, start: PlanState, most = mostStates): Action | null =>
+  solve(problem, start, most)?.action ?? null
+
+/** The same with what follows from it. */
+export function solve(problem: PlanProblem, start: PlanState, most = mostStates): Solved | null {
   const left = remaining(problem, start, most)
   if (!left) return null
   const memo = new Map<string, Action>()
@@ -108,7 +119,13 @@ export function endgame(problem: PlanProblem, start: PlanState, most = mostState
     return action
   }
   const action = best(start)
-  return visited > most ? null : action
+  if (visited > most) return null
+  const at = (state: PlanState): Action | null => {
+    visited = 0
+    const then = best(state)
+    return visited > most ? null : then
+  }
+  return { action, at }
 }
 
 /** What is known tells the state; the weights follow from it, rounded here so that two ways there meet. */

@@ -87,6 +87,27 @@ function split(problem: PlanProblem, cell: Cell, f: number, which: Which, into: 
   )
 }
 
+/** The state after a step of which nothing was found true; null where that cannot be. */
+export function nothingFound(problem: PlanProblem, state: PlanState, step: PlanStep): PlanState | null {
+  const asked = step.findings.filter((f) => !state.settled[f])
+  const weights = state.weights.slice()
+  for (const f of asked) {
+    const chance = problem.chance[f]!
+    for (let h = 0; h < weights.length; h++) weights[h]! *= 1 - chance[h]!
+  }
+  const mass = weights.reduce((sum, w) => sum + w, 0)
+  if (mass < 1e-9) return null
+  const known = asked.map((f) => ~f)
+  const standing = (state.standing | step.setups) & step.keeps
+  return stateAfter(
+    problem,
+    state,
+    asked,
+    { weights, mass, known, hidesRunning: false, stopped: false },
+    standing,
+  )
+}
+
 function stateAfter(
   problem: PlanProblem,
   before: PlanState,
@@ -121,7 +142,7 @@ function stateAfter(
 /**
  * The states after trying a fix that did not end the trouble (the cured share is what is missing from 1).
  * Set-ups are put back for the test run; the same fix brings no new chance. Two states where the fix's own
- * outcome tells something.
+ * outcome tells something: first that it changed nothing, then that it got better.
  */
 export function fixOutcomes(problem: PlanProblem, state: PlanState, fix: number): Outcome[] {
   const plan = problem.fixes[fix]!

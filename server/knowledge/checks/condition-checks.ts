@@ -1,7 +1,7 @@
-/** Conditions of stops, relevance and policy: over facts that exist, with values that they can have. */
+/** Conditions of stops, relevance, papers and policy: over facts that exist, with values that they can have. */
 import type { RulebookProblem } from '../../errors.js'
-import { comparisonsOf, type Comparison } from '../../../shared/conditions.js'
-import type { Relevance, Stop } from '../../../shared/knowledge.js'
+import { comparisonsOf, type Comparison, type Conditions } from '../../../shared/conditions.js'
+import type { Folder } from '../../../shared/knowledge.js'
 import { canHold, type Domain } from '../satisfiable.js'
 import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
@@ -15,37 +15,40 @@ const policyDomains: Readonly<Record<string, Domain>> = {
   'can-safety-test': { values: ['yes', 'no'] },
   'opens-body': { values: ['yes', 'no'] },
   'in-warranty': { values: ['yes', 'no'] },
+  'needs-parts': { values: ['yes', 'no'] },
+  'parts-to-be-had': { values: ['yes', 'no'] },
   'times-tried': { min: 0, max: 40 },
   for: { values: ['step', 'fix'] },
 }
 
 const overFindings: Check = {
   name: 'over-findings',
-  description: 'A stop or relevance rule is over findings of its own kinds.',
+  description: 'A stop, relevance rule or line of a paper is over findings of its own kinds.',
   run: (book) =>
-    findingRules(book).flatMap(({ folder, rule }) =>
+    findingRules(book).flatMap(({ folder, rule, field }) =>
       comparisonsOf(rule.when).flatMap(({ fact }) => {
         const file = fileOf(folder, rule.id)
         const finding = book.knowledge.findings.find((it) => it.id === fact)
         if (finding === undefined) {
           if (book.unreadable.has(`findings/${fact}`)) return []
           const message = `"${fact}" is no finding: there is no ${fileOf('findings', fact)}`
-          return [{ file, field: 'when', message, remedy: 'add that file or correct the name' }]
+          return [{ file, field, message, remedy: 'add that file or correct the name' }]
         }
         if (finding.kinds.some((kind) => rule.kinds.includes(kind))) return []
         const message = `the finding "${fact}" is for ${listed(finding.kinds)}, this rule for ${listed(rule.kinds)}`
-        return [{ file, field: 'when', message, remedy: 'use a finding of the same kind' }]
+        return [{ file, field, message, remedy: 'use a finding of the same kind' }]
       }),
     ),
 }
 
 const findingValues: Check = {
   name: 'finding-values',
-  description: 'A stop or relevance rule compares a finding with "yes", "no", "cant-tell" or "unknown".',
+  description:
+    'A stop, relevance rule or line of a paper compares a finding with "yes", "no", "cant-tell" or "unknown".',
   run: (book) =>
-    findingRules(book).flatMap(({ folder, rule }) =>
+    findingRules(book).flatMap(({ folder, rule, field }) =>
       comparisonsOf(rule.when).flatMap((it) =>
-        unfitting(fileOf(folder, rule.id), it, findingDomain, 'a finding'),
+        unfitting(fileOf(folder, rule.id), field, it, findingDomain, 'a finding'),
       ),
     ),
 }
@@ -58,7 +61,7 @@ const policyFacts: Check = {
       comparisonsOf(when).flatMap((it) => {
         const domain = policyDomains[it.fact]
         const file = fileOf('policy', id)
-        if (domain !== undefined) return unfitting(file, it, domain, `"${it.fact}"`)
+        if (domain !== undefined) return unfitting(file, 'when', it, domain, `"${it.fact}"`)
         const message = `"${it.fact}" is no fact of a policy`
         return [
           { file, field: 'when', message, remedy: `use one of ${Object.keys(policyDomains).join(', ')}` },
@@ -69,16 +72,18 @@ const policyFacts: Check = {
 
 const canEverHold: Check = {
   name: 'can-ever-hold',
-  description: 'The when of a stop, relevance or policy rule does not contradict itself.',
+  description:
+    'The when of a stop, relevance or policy rule, or line of a paper, does not contradict itself.',
   run: (book) =>
     [
       ...findingRules(book).map((it) => ({ ...it, domainOf: (): Domain => findingDomain })),
       ...book.knowledge.policy.map((rule) => ({
         folder: 'policy' as const,
+        field: 'when',
         rule,
         domainOf: (fact: string) => policyDomains[fact],
       })),
-    ].flatMap(({ folder, rule, domainOf }) => {
+    ].flatMap(({ folder, rule, field, domainOf }) => {
       // a single value that cannot be is told by the checks above, with the place of that value
       const comparisons = comparisonsOf(rule.when)
       if (comparisons.some((it) => !canHold(it, domainOf)) || canHold(rule.when, domainOf)) return []
@@ -86,7 +91,7 @@ const canEverHold: Check = {
       return [
         {
           file: fileOf(folder, rule.id),
-          field: 'when',
+          field,
           message,
           remedy: 'use "any" where one of them is enough',
         },
@@ -114,24 +119,38 @@ const hidesSomething: Check = {
       })),
 }
 
-type FindingRule =
-  | { readonly folder: 'stops'; readonly rule: Stop }
-  | { readonly folder: 'relevance'; readonly rule: Relevance }
+/** A condition over findings, and where it stands. */
+interface FindingRule {
+  readonly folder: Folder
+  readonly field: string
+  readonly rule: { readonly id: string; readonly kinds: readonly string[]; readonly when: Conditions }
+}
 
 function findingRules(book: Rulebook): FindingRule[] {
   return [
-    ...book.knowledge.stops.map((rule) => ({ folder: 'stops' as const, rule })),
-    ...book.knowledge.relevance.map((rule) => ({ folder: 'relevance' as const, rule })),
+    ...book.knowledge.stops.map((rule) => ({ folder: 'stops' as const, field: 'when', rule })),
+    ...book.knowledge.relevance.map((rule) => ({ folder: 'relevance' as const, field: 'when', rule })),
+    ...book.knowledge.papers.flatMap(({ id, kinds, when, unless }) =>
+      Object.entries({ when, unless }).flatMap(([field, condition]) =>
+        condition ? [{ folder: 'papers' as const, field, rule: { id, kinds, when: condition } }] : [],
+      ),
+    ),
   ]
 }
 
 /** The problem of a comparison that its fact can never meet. */
-function unfitting(file: string, comparison: Comparison, domain: Domain, what: string): RulebookProblem[] {
+function unfitting(
+  file: string,
+  field: string,
+  comparison: Comparison,
+  domain: Domain,
+  what: string,
+): RulebookProblem[] {
   if (canHold(comparison, () => domain)) return []
   const allowed =
     'values' in domain ? `one of ${domain.values.join(', ')}` : `a number from ${domain.min} to ${domain.max}`
   const message = `${what} is never ${comparison.operator} ${JSON.stringify(comparison.value)} (${comparison.fact})`
-  return [{ file, field: 'when', message, remedy: `it is ${allowed}` }]
+  return [{ file, field, message, remedy: `it is ${allowed}` }]
 }
 
 export const conditionChecks: readonly Check[] = [

@@ -2,7 +2,17 @@
 import type { RulebookProblem } from '../../errors.js'
 import { fileOf, listed, missing, type Check, type Rulebook } from '../rulebook.js'
 
-const folders = ['setups', 'causes', 'findings', 'steps', 'fixes', 'stops', 'care', 'slips'] as const
+const folders = [
+  'setups',
+  'causes',
+  'findings',
+  'steps',
+  'fixes',
+  'stops',
+  'care',
+  'papers',
+  'slips',
+] as const
 
 const ofItsKinds: Check = {
   name: 'differs-for-its-kinds',

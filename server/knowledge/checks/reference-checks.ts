@@ -4,7 +4,18 @@ import { asFor } from '../../../shared/book-of-kind.js'
 import type { Folder } from '../../../shared/knowledge.js'
 import { fileOf, missing, type Check, type Rulebook } from '../rulebook.js'
 
-const withKinds = ['setups', 'findings', 'steps', 'fixes', 'stops', 'relevance', 'care', 'slips'] as const
+const withKinds = [
+  'setups',
+  'findings',
+  'steps',
+  'fixes',
+  'stops',
+  'relevance',
+  'care',
+  'verdicts',
+  'papers',
+  'slips',
+] as const
 
 const knownKinds: Check = {
   name: 'known-kinds',

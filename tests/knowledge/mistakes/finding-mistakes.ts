@@ -29,7 +29,7 @@ export const conditions: Mistake[] = [
       it.policy.skill.when.all.push({ fact: 'in-warranty', operator: 'equal', value: true })
     },
     [
-      'rules/policy/skill.json: when: "weekday" is no fact of a policy; use one of skill-short-by, needs-safety-test, can-safety-test, opens-body, in-warranty, times-tried, for',
+      'rules/policy/skill.json: when: "weekday" is no fact of a policy; use one of skill-short-by, needs-safety-test, can-safety-test, opens-body, in-warranty, needs-parts, parts-to-be-had, times-tried, for',
       'rules/policy/skill.json: when: "in-warranty" is never equal true (in-warranty); it is one of yes, no',
     ],
   ],

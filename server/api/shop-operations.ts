@@ -1,0 +1,72 @@
+import { SetShop, ShopView } from '../../shared/api.js'
+import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
+import type { DoorProblem } from '../cases/door.js'
+import { currencyOf } from '../worth/currency.js'
+import { figuresAtHand } from '../worth/figures-of.js'
+import { amountNames } from '../worth/figure-sorts.js'
+import type { Operation } from './operation.js'
+import { operation, refuse } from './operation.js'
+
+/** The shop's own record. */
+export const shopOperations: readonly Operation[] = [
+  operation({
+    name: 'getShop',
+    method: 'get',
+    path: '/shop',
+    summary: 'The shop’s currency and figures',
+    output: ShopView,
+    status: 200,
+    problems: [],
+    run: ({ shop }) => ({ body: shopView(shop.record) }),
+  }),
+  operation({
+    name: 'setShop',
+    method: 'post',
+    path: '/shop',
+    summary: 'Set figures of the shop, or give them back; those that are not named stay',
+    input: SetShop,
+    output: ShopView,
+    status: 200,
+    problems: ['not-acceptable'],
+    async run({ shop }, { currency: code, figures, forget }) {
+      const before = shop.record
+      const currency = code === undefined ? before.currency : currencyOf(code)
+      const twice = forget.flatMap((name, i) =>
+        figures[name] === undefined
+          ? []
+          : [{ path: ['forget', String(i)], message: `${name} is in figures too; set it or give it back` }],
+      )
+      if (currency === null) {
+        const message = `"${code}" is no currency; use a code of ISO 4217, such as EUR`
+        return refused([...twice, { path: ['currency'], message }])
+      }
+      refuse(twice)
+      const stay = Object.fromEntries(
+        Object.entries(before.figures).filter(([name]) => !forget.some((gone) => gone === name)),
+      ) as SomeFigures
+      if (currency.digits !== before.currency.digits) refuse(leftBehind(stay, figures, currency.code))
+      const record: ShopRecord = { currency, figures: { ...stay, ...figures } }
+      await shop.keep(record)
+      return { body: shopView(record) }
+    },
+  }),
+]
+
+function refused(problems: readonly DoorProblem[]): never {
+  refuse(problems)
+  throw new Error('there was nothing to refuse')
+}
+
+/** An amount in cents is none in yen: with another minor unit every amount is set anew, or given back. */
+function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): DoorProblem[] {
+  const left = amountNames.filter(
+    (name: FigureName) => stay[name] !== undefined && figures[name] === undefined,
+  )
+  if (left.length === 0) return []
+  const message = `${code} has another minor unit; set ${left.join(', ')} anew too, or give them back in forget`
+  return [{ path: ['currency'], message }]
+}
+
+function shopView({ currency, figures }: ShopRecord): ShopView {
+  return { currency, figures, inForce: figuresAtHand({ shop: figures }).figures }
+}

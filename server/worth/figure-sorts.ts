@@ -1,0 +1,31 @@
+/** Which figures are amounts of money, and which belong to one tool and to no shop. */
+import { FigureName } from '../../shared/figures.js'
+
+/** In minor units; all others mean the same in every currency. */
+export const amountNames = [
+  'minute',
+  'feeLow',
+  'feeHigh',
+  'inspection',
+  'carriage',
+  'dayWithout',
+  'newPrice',
+  'newUpkeep',
+  'upkeep',
+  'spentByYear',
+] as const satisfies readonly FigureName[]
+
+/** Figures of one tool: a shop has no one value for them. */
+export const toolNames = [
+  'inWarranty',
+  'openingVoids',
+  'partsToBeHad',
+  'age',
+  'spentByYear',
+  'motorFaultsThisYear',
+] as const satisfies readonly FigureName[]
+
+/** What is much the same for all tools of a shop, in the order of `Figures`. */
+export const shopNames: readonly FigureName[] = FigureName.options.filter(
+  (name) => !toolNames.some((its) => its === name),
+)

@@ -1,0 +1,109 @@
+/** "Is it worth it?" in a browser: with a phone and with keys alone; its picture seen, in print too. */
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import type { Bench } from './browser.js'
+import { openBench, phone } from './browser.js'
+import { inspect } from './inspection.js'
+import { keysOf } from './keys.js'
+
+let bench: Bench
+let at = ''
+
+beforeAll(async () => {
+  bench = await openBench()
+  at = `${await bench.begun(['cuts-in-and-out'])}/worth`
+}, 120_000)
+afterAll(() => bench.close())
+
+const opened = async (): Promise<Page> => {
+  const page = await bench.open(phone)
+  await page.goto(at)
+  return page
+}
+
+describe('the comparison', () => {
+  it('keeps to WCAG 2.2 AA, to 320 px and to a thumb, with all its folds open', async () => {
+    const page = await opened()
+    const closed = await inspect(page)
+    const open = await inspect(page)
+    for (const { violations, tooWide, tooSmall, headings } of [closed, open])
+      expect({ violations, tooWide, tooSmall, headings }).toEqual({
+        violations: [],
+        tooWide: [],
+        tooSmall: [],
+        headings: 1,
+      })
+    await page.close()
+  }, 120_000)
+
+  it('shows the whole picture on the first screen of a desk, and its words at 12 px and more on a phone', async () => {
+    const page = await opened()
+    const svg = page.locator('.worth-picture svg')
+    const scale = await svg.evaluate((it) => {
+      const box = it.getBoundingClientRect()
+      const [, , width] = (it.getAttribute('viewBox') ?? '').split(' ').map(Number)
+      return box.width / (width ?? Infinity)
+    })
+    const sizes = await svg
+      .locator('text')
+      .evaluateAll((words) => words.map((it) => Number.parseFloat(it.getAttribute('font-size') ?? '0')))
+    expect(sizes.length).toBeGreaterThan(6)
+    expect(Math.min(...sizes) * scale).toBeGreaterThanOrEqual(12)
+    await page.setViewportSize({ width: 1280, height: 900 })
+    const box = await svg.boundingBox()
+    expect(box!.y + box!.height).toBeLessThan(900)
+    await page.close()
+  })
+
+  it('is drawn in the ink of the page, light, dark and printed', async () => {
+    const page = await opened()
+    const ink = (): Promise<string[]> =>
+      page.evaluate(`['.worth-picture color', '.worth-picture text fill', '.worth-picture line stroke'].map((it) => {
+        const [property] = it.split(' ').slice(-1)
+        return getComputedStyle(document.querySelector(it.replace(/ [a-z]+$/, '')))[property]
+      })`)
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      const [text, words, axis] = await ink()
+      expect([words, axis]).toEqual([text, text])
+    }
+    await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
+    expect(await ink()).toEqual(['rgb(0, 0, 0)', 'rgb(0, 0, 0)', 'rgb(0, 0, 0)'])
+    await page.close()
+  })
+
+  it('takes a figure by keys alone, from the sentence that names it to the new answer, and gives it back', async () => {
+    const page = await opened()
+    const keys = keysOf(page)
+    await keys.press(page.locator('#flips a').first())
+    await keys.press(page.locator('#figure-carriage > summary'))
+    // a field that is reached by Tab has all its text selected
+    await keys.type(page.locator('#carriage'), '88')
+    await Promise.all([
+      page.waitForEvent('load'),
+      keys.press(page.locator('#figure-carriage button.go-second')),
+    ])
+    expect(await page.locator('.notice').textContent()).toContain('Reckoned anew')
+    expect(await page.locator('#figure-carriage > summary').textContent()).toMatch(/€88\s+said here/)
+    await keys.press(page.locator('#figure-carriage > summary'))
+    await Promise.all([page.waitForEvent('load'), keys.press(page.locator('#figure-carriage button.plain'))])
+    expect(await page.locator('#figure-carriage > summary').textContent()).toMatch(/€10\s+usual/)
+    await page.close()
+  }, 60_000)
+
+  it('shows a slip where it is, opens its fold, and links to it', async () => {
+    const page = await opened()
+    await page.locator('#figure-newPrice > summary').click()
+    await page.locator('#newPrice').fill('much')
+    await Promise.all([page.waitForEvent('load'), page.locator('#newPrice').press('Enter')])
+    await page.locator('.wrong a').first().click()
+    expect(await page.locator('#newPrice').inputValue()).toBe('much')
+    const focused = page.locator('#newPrice').evaluate((it) => it.ownerDocument.activeElement === it)
+    expect(await focused).toBe(true)
+    await page.close()
+  })
+
+  it('lets the console be silent', () => {
+    expect(bench.complaints).toEqual([])
+  })
+})
