@@ -17,7 +17,16 @@ beforeAll(async () => {
   files.findings['blade-thin'].strengths['dull-blade'] = 0.9
   // A second kind that shares a sign, with a name of its own.
   files.kinds['other'] = { ...files.kinds.tiny, plainName: 'Other one', order: 2 }
-  for (const folder of ['setups', 'findings', 'steps', 'fixes', 'stops', 'relevance', 'care', 'papers'] as const)
+  for (const folder of [
+    'setups',
+    'findings',
+    'steps',
+    'fixes',
+    'stops',
+    'relevance',
+    'care',
+    'papers',
+  ] as const)
     for (const entry of Object.values(files[folder])) entry.kinds = ['tiny', 'other']
   for (const cause of Object.values(files.causes)) cause.shares.other = cause.shares.tiny
   dir = writtenRules(files)
