@@ -11,9 +11,12 @@ beforeAll(async () => {
 })
 afterAll(() => bench.close())
 
-// Common practice, no source: heat in the hand near the head is a sealed drive bearing that has run dry, and
-// its oil goes in at the spring-loaded ball on the side.
-const dry = { yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' }
+// Common practice, no source: heat in the hand near the head is a sealed drive bearing that has run dry: overdue
+// for oil, it whines, slow until warm; and its oil goes in at the spring-loaded ball on the side.
+const dry = {
+  yes: ['hot-near-head', 'oil-overdue', 'whine-at-nose', 'squeals', 'came-on-slowly', 'slow-until-warm'],
+  cause: 'dry-bearing',
+}
 
 async function toRunningAgain(barber: Barber): Promise<void> {
   const { page } = barber
