@@ -109,3 +109,54 @@ export const SignedOff = z.strictObject({
   at: Instant,
 })
 export type SignedOff = z.infer<typeof SignedOff>
+
+/** What can be shown at the bench; `subject` is an id of the rulebook, or empty. */
+export const Shown = z.strictObject({
+  skill: z.enum([
+    /** every danger question before anything ran or was mended */
+    'dangers-first',
+    /** each set-up stood before the look or repair that needs it */
+    'plug-out-first',
+    /** before handing back */
+    'disinfected',
+    /** a known danger ended the work */
+    'set-aside',
+    /** a cause */
+    'found',
+    /** a repair that cured */
+    'mended',
+    /** a check */
+    'looked',
+  ]),
+  kind: Id,
+  subject: z.union([Id, z.literal('')]),
+})
+export type Shown = z.infer<typeof Shown>
+
+/**
+ * What a finished exercise came to. Kept when it ends, so that a later rulebook changes nobody's record; the debrief
+ * is worked out from the moves again.
+ */
+export const Outcome = z.strictObject({
+  over: z.union([EndWay, z.literal('slip')]),
+  mended: z.boolean(),
+  /** what was wrong, and all that could have been: the suspects of its level */
+  causes: z.array(Id).min(1),
+  suspects: z.array(Id).min(1),
+  /** slips, those that were only noted too */
+  slips: z.array(Id),
+  /** the points that count; missing where none were spread before the first fix */
+  spread: Spread.optional(),
+  shown: z.array(Shown),
+  /** 0 to 100, and minutes lost against the plan; null until the plan was worked out for each move */
+  score: z.number().min(0).max(100).nullable(),
+  lostMinutes: z.number().min(0).nullable(),
+})
+export type Outcome = z.infer<typeof Outcome>
+
+/** An exercise in a list: how far it is, without its moves. */
+export interface ExerciseSummary extends Omit<Exercise, 'moves'> {
+  readonly moveCount: number
+  /** null while it goes on */
+  readonly outcome: Outcome | null
+}

@@ -10,7 +10,7 @@ import { instantWords, stateWords } from './words.js'
 /** What stands around every page. */
 export interface Frame {
   readonly title: string
-  readonly place: 'bench' | 'rulebook' | 'shop' | null
+  readonly place: 'bench' | 'practice' | 'rulebook' | 'shop' | null
   readonly wide: boolean
   readonly tag: Tag | null
   /** the ways between the pages of one case; empty elsewhere */

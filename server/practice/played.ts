@@ -18,12 +18,21 @@ export interface Played {
 export async function playOut(prepared: Prepared, exercise: Exercise): Promise<Played> {
   const desk = await layOut(prepared, exercise)
   const start = startOf(desk)
-  const done: Done[] = []
-  let now = start
-  for (const move of exercise.moves) {
-    const made = await makeMove(desk, now, move)
+  return playOn({ exercise: { ...exercise, moves: [] }, desk, start, done: [], now: start }, exercise)
+}
+
+/**
+ * The same exercise with the moves that came since: what was worked out for the earlier ones stays.
+ *
+ * @param exercise begins with the moves of `played`
+ */
+export async function playOn(played: Played, exercise: Exercise): Promise<Played> {
+  const done = [...played.done]
+  let now = played.now
+  for (const move of exercise.moves.slice(done.length)) {
+    const made = await makeMove(played.desk, now, move)
     done.push(made)
     now = made.after
   }
-  return { exercise, desk, start, done, now }
+  return { ...played, exercise, done, now }
 }

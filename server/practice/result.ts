@@ -1,5 +1,5 @@
 /** What an exercise came to, small enough to be kept in memory for a whole class. Needs no planner. */
-import type { EndWay, Spread } from '../../shared/practice.js'
+import type { EndWay, Exercise, Outcome, Spread } from '../../shared/practice.js'
 import type { Forecast } from './confidence.js'
 import { brierScore, forecastsOf } from './confidence.js'
 import { isMended } from './desk.js'
@@ -30,22 +30,35 @@ export interface Result {
 export function resultOf({ exercise, desk, start, done, now }: Played): Result | undefined {
   if (now.over === undefined) return undefined
   const { model } = desk.kind
-  const causes = start.causes.map((c) => model.causes[c]!.id)
-  const suspects = model.causes.map(({ id }) => id)
-  const forecasts = now.spread ? forecastsOf(now.spread, suspects, causes) : []
-  return {
-    exercise: exercise.id,
-    learner: exercise.learner,
-    kind: exercise.kind,
-    level: exercise.level,
-    at: exercise.changedAt,
-    causes,
+  return resultFrom(exercise, {
     over: now.over,
     mended: isMended(now),
+    causes: start.causes.map((c) => model.causes[c]!.id),
+    suspects: model.causes.map(({ id }) => id),
     slips: done.flatMap(({ slips }) => slips.map(({ id }) => id)),
-    spread: now.spread,
+    ...(now.spread && { spread: now.spread }),
+  })
+}
+
+/** The same from what was kept of it. */
+export function resultFrom(
+  { id, learner, kind, level, changedAt }: Pick<Exercise, 'id' | 'learner' | 'kind' | 'level' | 'changedAt'>,
+  { over, mended, causes, suspects, slips, spread }: Omit<Outcome, 'shown' | 'score' | 'lostMinutes'>,
+): Result {
+  const forecasts = spread ? forecastsOf(spread, suspects, causes) : []
+  return {
+    exercise: id,
+    learner,
+    kind,
+    level,
+    at: changedAt,
+    causes,
+    over,
+    mended,
+    slips,
+    spread,
     forecasts,
-    brier: now.spread ? brierScore(forecasts) : undefined,
+    brier: spread ? brierScore(forecasts) : undefined,
   }
 }
 

@@ -1,24 +1,11 @@
 /** The sheet on which skills are signed off: what was shown, how often, and when. */
-import type { SignedOff } from '../../shared/practice.js'
+import type { Shown, SignedOff } from '../../shared/practice.js'
 import { setupsOf } from '../diagnosis/policy.js'
 import { dangerLooked, isMended } from './desk.js'
 import { curedIt } from './moves.js'
 import type { Played } from './played.js'
 import { ratingOf } from './recall.js'
 import { resultOf } from './result.js'
-
-/**
- * What can be shown. `subject` is an id of the rulebook, or empty.
- * dangers-first: every danger question before anything ran or was mended; plug-out-first: each set-up stood before
- * the look or repair that needs it; disinfected: before handing back; set-aside: a known danger ended the work;
- * found, mended, looked: a cause, a repair that cured, a check.
- */
-export interface Shown {
-  readonly skill:
-    'dangers-first' | 'plug-out-first' | 'disinfected' | 'set-aside' | 'found' | 'mended' | 'looked'
-  readonly kind: string
-  readonly subject: string
-}
 
 export interface SkillRow extends Shown {
   /** what a signature names */

@@ -1,0 +1,71 @@
+/** The class register: classes, the people who learn in them, their exercises, and what was signed off. */
+import type {
+  Exercise,
+  ExerciseSummary,
+  Learner,
+  Outcome,
+  PracticeClass,
+  PracticeMove,
+  SetExercise,
+  Setting,
+  SignedOff,
+} from '../../shared/practice.js'
+
+/** Instants are ISO 8601, UTC. Ids are made by the store. */
+export interface Register {
+  /** By name. */
+  classes(): Promise<PracticeClass[]>
+  /** @throws NotFound */
+  classOf(id: string): Promise<PracticeClass>
+  /** @throws BadRequest (422, field `name`) where a class of this name is there already, whatever its capitals */
+  addClass(it: { name: string; at: string }): Promise<PracticeClass>
+
+  /** By name; everybody, or those of one class. */
+  learners(ofClass?: string): Promise<Learner[]>
+  /** @throws NotFound */
+  learner(id: string): Promise<Learner>
+  /** @throws NotFound for the class, BadRequest (422, field `name`) where the class has somebody of this name */
+  addLearner(it: { name: string; class: string; at: string }): Promise<Learner>
+  /** To another class, or under another name; the record goes along. @throws as `addLearner` */
+  changeLearner(id: string, to: { name: string; class: string }): Promise<Learner>
+
+  /** Lately changed first; a learner's or a whole class's, without their moves. */
+  exercises(of: { learner: string } | { class: string }): Promise<ExerciseSummary[]>
+  /** @throws NotFound */
+  exercise(id: string): Promise<Exercise>
+  begin(
+    it: Pick<Exercise, 'learner' | 'kind' | 'level' | 'seed' | 'setting' | 'setAs'> & { at: string },
+  ): Promise<Exercise>
+  /**
+   * Adds one move.
+   *
+   * @param expectedCount how many moves the sender had seen
+   * @returns the exercise with it
+   * @throws NotFound, or StaleForm when the stored count differs from `expectedCount` (nothing is stored then)
+   */
+  makeMove(id: string, move: PracticeMove, at: string, expectedCount: number): Promise<Exercise>
+  /** What it came to; null while nothing is kept. @throws NotFound */
+  outcome(id: string): Promise<Outcome | null>
+  /** Kept, or kept anew once the score is known. Does not count as a change of the exercise. @throws NotFound */
+  keepOutcome(id: string, outcome: Outcome): Promise<void>
+
+  /** Latest first. */
+  setExercises(ofClass: string): Promise<SetExercise[]>
+  /** @throws NotFound */
+  setExercise(id: string): Promise<SetExercise>
+  addSetExercise(it: {
+    class: string
+    kind: string
+    level: string
+    seed: number
+    setting: Setting
+    at: string
+  }): Promise<SetExercise>
+
+  /** One learner's. */
+  signedOff(learner: string): Promise<SignedOff[]>
+  /** Signed again, the later signature stands. */
+  signOff(it: SignedOff): Promise<void>
+  /** A signature taken back; nothing happens where there is none. */
+  strikeSignature(learner: string, skill: string): Promise<void>
+}

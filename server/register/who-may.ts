@@ -1,0 +1,55 @@
+/**
+ * Who may see and do what in practice: the one place. Until there is sign-in nobody can be told from anybody else, so
+ * a request is taken for the person whose page it asks for: under a learner's pages for that learner, under a class's
+ * pages for its instructor. What is hidden from a learner is hidden all the same, and sign-in will only have to say
+ * who somebody is.
+ */
+import type { Exercise, ExerciseSummary, Learner } from '../../shared/practice.js'
+
+export type Viewer =
+  | { readonly is: 'learner'; readonly learner: Pick<Learner, 'id' | 'class'> }
+  | { readonly is: 'instructor'; readonly class: string }
+  /** at the door: nobody has said yet who practises */
+  | { readonly is: 'anybody' }
+
+export const asLearner = (learner: Pick<Learner, 'id' | 'class'>): Viewer => ({ is: 'learner', learner })
+export const asInstructor = (ofClass: string): Viewer => ({ is: 'instructor', class: ofClass })
+export const anybody: Viewer = { is: 'anybody' }
+
+type Of<What> = { readonly of: What }
+type OneExercise = Pick<Exercise | ExerciseSummary, 'learner'> & { readonly over: boolean }
+
+/** All that anybody can want to see or do. */
+export type Wish =
+  /** names of the people in the classes, and lessons, cards, levels */
+  | { readonly to: 'choose who practises' }
+  | ({ readonly to: 'see a record' } & Of<Pick<Learner, 'id' | 'class'>>)
+  | ({ readonly to: 'make moves' } & Of<OneExercise>)
+  /** what was wrong with the tool, and the plan beside each move */
+  | ({ readonly to: 'see the debrief' } & Of<OneExercise>)
+  | ({ readonly to: 'see a class' } & Of<string>)
+  /** choose causes, words, and what is hidden */
+  | ({ readonly to: 'set an exercise' } & Of<string>)
+  | ({ readonly to: 'sign off' } & Of<Pick<Learner, 'id' | 'class'>>)
+
+export function may(who: Viewer, wish: Wish): boolean {
+  switch (wish.to) {
+    case 'choose who practises':
+      return true
+    case 'see a record':
+      return isOwn(who, wish.of.id) || isInstructorOf(who, wish.of.class)
+    case 'make moves':
+      return isOwn(who, wish.of.learner) && !wish.of.over
+    case 'see the debrief':
+      // an instructor too only when it is over: the class may still be at the same tool, and phones lie about
+      return wish.of.over && (who.is === 'instructor' || isOwn(who, wish.of.learner))
+    case 'see a class':
+    case 'set an exercise':
+      return isInstructorOf(who, wish.of)
+    case 'sign off':
+      return isInstructorOf(who, wish.of.class)
+  }
+}
+
+const isOwn = (who: Viewer, learner: string) => who.is === 'learner' && who.learner.id === learner
+const isInstructorOf = (who: Viewer, ofClass: string) => who.is === 'instructor' && who.class === ofClass
