@@ -17,7 +17,7 @@ const policyOf = (header: string) =>
     }),
   )
 
-describe.each(['/', '/assets/site.css', '/api/openapi.json', '/no-such-page'])(
+describe.each(['/', '/assets/ground.css', '/api/openapi.json', '/no-such-page'])(
   'the headers of %s',
   (path) => {
     it('let a page load nothing but what this server has, and run no script in the page itself', async () => {
@@ -53,7 +53,7 @@ describe.each(['/', '/assets/site.css', '/api/openapi.json', '/no-such-page'])(
 it('keeps answers of the API out of caches, and lets styles be kept', async () => {
   const api = await request(bench.app).get('/api/cases').expect(200)
   expect(api.headers['cache-control']).toBe('no-store')
-  const css = await request(bench.app).get('/assets/site.css').expect(200)
+  const css = await request(bench.app).get('/assets/ground.css').expect(200)
   expect(css.headers['cache-control']).toMatch(/max-age=[1-9]/)
 })
 it('serves no template and nothing outside the folder of assets', async () => {
