@@ -1,0 +1,35 @@
+import type { AtHand } from '../deps.js'
+import { debriefFor, outcomeOf } from '../exercises.js'
+import type { Debrief } from '../practice/debrief.js'
+import type { Played } from '../practice/played.js'
+
+/**
+ * Works out the debrief of a finished exercise and keeps what it came to, with the score. Call it as often as wanted:
+ * the work is shared and the same is kept again. May run behind a request that is answered already, with
+ * `void keepDebrief(…)`: a failure is written to the log, and whoever waits gets it too.
+ *
+ * @param log where a failure is written
+ */
+export function keepDebrief(
+  { prepared, register }: Pick<AtHand, 'prepared' | 'register'>,
+  played: Played,
+  log: (error: unknown) => void = (error) => console.error(error),
+): Promise<Debrief> {
+  const known = underWay.get(played)
+  if (known) return known
+  const kept = (async () => {
+    const debrief = await debriefFor(prepared, played)
+    const outcome = outcomeOf(played, debrief)
+    if (outcome) await register.keepOutcome(played.exercise.id, outcome)
+    return debrief
+  })()
+  underWay.set(played, kept)
+  kept.catch((error: unknown) => {
+    underWay.delete(played)
+    log(error)
+  })
+  return kept
+}
+
+/** One piece of work for all who ask for it; a failed one is tried anew by the next. */
+const underWay = new WeakMap<Played, Promise<Debrief>>()
