@@ -1,13 +1,15 @@
 /** The rulebook as it reads for one kind of tool. */
 import { comparisonsOf } from './conditions.js'
-import type { Cause, Fix, Knowledge, Step } from './knowledge.js'
+import { strengthIn } from './finding-rule.js'
+import type { Cause, Confusion, Finding, Fix, Hearsay, Knowledge, Step } from './knowledge.js'
 
 const made = new WeakMap<Knowledge, Map<string, Knowledge>>()
 
 /**
  * The rulebook narrowed to one kind: its causes, findings, steps and so on, with what differs for it put in its
  * place; of a step only the questions that a finding of the kind is over, of a fix only the cures of causes that the
- * kind can have. Policy, sources and moved ids are everybody's. Made once for a rulebook and kind; a book of an
+ * kind can have. Of a confusion
+ * only its rivals, where the kind can have two. Policy, sources and moved ids are everybody's. Made once for a rulebook and kind; a book of an
  * unknown kind is empty.
  */
 export function bookOf(knowledge: Knowledge, kind: string): Knowledge {
@@ -44,6 +46,8 @@ function narrowed(knowledge: Knowledge, kind: string): Knowledge {
     verdicts: of(knowledge.verdicts),
     papers: of(knowledge.papers),
     slips: of(knowledge.slips),
+    confusions: confusionsOf(knowledge, causes, findings, kind),
+    hearsay: of(knowledge.hearsay).map((entry) => touching(entry, causes)),
   }
 }
 
@@ -69,4 +73,44 @@ function curing(fix: Fix, causes: readonly Cause[]): Fix {
   const ids = new Set(causes.map(({ id }) => id))
   const cures = Object.entries(fix.cures).filter(([cause]) => ids.has(cause))
   return cures.length === Object.keys(fix.cures).length ? fix : { ...fix, cures: Object.fromEntries(cures) }
+}
+
+/**
+ * Confusions of which the kind can have two rivals, with what of them the kind knows. A rival that shows none of what
+ * people complain of in this kind does not look the same there.
+ */
+function confusionsOf(
+  { confusions }: Knowledge,
+  causes: readonly Cause[],
+  findings: readonly Finding[],
+  kind: string,
+): Confusion[] {
+  const can = new Set(causes.map(({ id }) => id))
+  const tells = new Map(findings.map((finding) => [finding.id, finding]))
+  return confusions
+    .filter(({ onlyWith }) => onlyWith === undefined || can.has(onlyWith))
+    .map((it) => {
+      const shown = it.shownBy.flatMap((id) => tells.get(id) ?? [])
+      const rivals = it.rivals.filter(
+        (cause) => can.has(cause) && shown.some((finding) => strengthIn(finding, cause, kind) !== undefined),
+      )
+      return {
+        ...it,
+        rivals,
+        shownBy: shown.map(({ id }) => id),
+        checks: it.checks.filter((id) => tells.has(id)),
+        splitters: it.splitters
+          .filter(({ finding }) => tells.has(finding))
+          .map(({ finding, pointsTo }) => ({
+            finding,
+            pointsTo: pointsTo.filter((id) => rivals.includes(id)),
+          })),
+      }
+    })
+    .filter(({ rivals }) => rivals.length > 1)
+}
+
+function touching(entry: Hearsay, causes: readonly Cause[]): Hearsay {
+  const can = new Set(causes.map(({ id }) => id))
+  return { ...entry, causes: entry.causes.filter((id) => can.has(id)) }
 }

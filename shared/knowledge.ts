@@ -9,6 +9,7 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import { Id } from './ids.js'
+import { ConfusionFile, HearsayFile } from './lesson-files.js'
 import { LimitFile } from './limit-file.js'
 import { LevelFile, SlipFile } from './practice-files.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
@@ -77,6 +78,8 @@ export const folders = {
   limits: LimitFile,
   levels: LevelFile,
   slips: SlipFile,
+  confusions: ConfusionFile,
+  hearsay: HearsayFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -99,6 +102,8 @@ export type Paper = Entry<'papers'>
 export type LimitSet = Entry<'limits'>
 export type Level = Entry<'levels'>
 export type Slip = Entry<'slips'>
+export type Confusion = Entry<'confusions'>
+export type Hearsay = Entry<'hearsay'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -119,6 +124,8 @@ export interface Knowledge {
   readonly limits: readonly LimitSet[]
   readonly levels: readonly Level[]
   readonly slips: readonly Slip[]
+  readonly confusions: readonly Confusion[]
+  readonly hearsay: readonly Hearsay[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

@@ -7,6 +7,7 @@ import { findingChecks } from './checks/finding-checks.js'
 import { forKindChecks } from './checks/for-kind-checks.js'
 import { idChecks } from './checks/id-checks.js'
 import { kindChecks } from './checks/kind-checks.js'
+import { lessonChecks } from './checks/lesson-checks.js'
 import { limitChecks } from './checks/limit-checks.js'
 import { paperChecks } from './checks/paper-checks.js'
 import { questionChecks } from './checks/question-checks.js'
@@ -35,6 +36,7 @@ export const checks: readonly Check[] = [
   ...dangerChecks,
   ...signChecks,
   ...slipChecks,
+  ...lessonChecks,
   ...textChecks,
   ...verdictChecks,
   ...paperChecks,

@@ -25,6 +25,8 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   limits: 'limit.schema.json',
   levels: 'level.schema.json',
   slips: 'slip.schema.json',
+  confusions: 'confusion.schema.json',
+  hearsay: 'hearsay.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */
@@ -92,6 +94,15 @@ const listsByKey: Readonly<Record<string, IdList>> = {
   afterwards: 'care',
   source: 'sources',
   drawing: 'drawings',
+  shownBy: 'findings',
+  onlyWith: 'causes',
+  rivals: 'causes',
+  finding: 'findings',
+  pointsTo: 'causes',
+  checks: 'findings',
+  causes: 'causes',
+  confusion: 'confusions',
+  slip: 'slips',
 }
 /** What the facts of a condition are, where they are ids. */
 const factLists: Partial<Record<Folder, IdList>> = {

@@ -15,6 +15,8 @@ export interface KnownIds {
   readonly care: readonly string[]
   readonly sources: readonly string[]
   readonly drawings: readonly string[]
+  readonly slips: readonly string[]
+  readonly confusions: readonly string[]
 }
 export type IdList = keyof KnownIds
 
@@ -44,6 +46,8 @@ export function knownIds(dir: string): KnownIds | null {
     care: sorted(files('care')),
     sources: sorted(Object.keys(knowledge.sources)),
     drawings: sorted([...(drawingNames() ?? [])]),
+    slips: sorted(files('slips')),
+    confusions: sorted(files('confusions')),
   }
 }
 

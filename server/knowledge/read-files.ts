@@ -84,6 +84,8 @@ export function readFiles(dir: string): Reading {
     limits: readFolder('limits'),
     levels: readFolder('levels'),
     slips: readFolder('slips'),
+    confusions: readFolder('confusions'),
+    hearsay: readFolder('hearsay'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

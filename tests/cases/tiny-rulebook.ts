@@ -201,6 +201,8 @@ export const tinyRulebook: Knowledge = {
   limits: [],
   levels: [],
   slips: [],
+  confusions: [],
+  hearsay: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

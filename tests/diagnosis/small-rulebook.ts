@@ -183,6 +183,8 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   limits: [],
   levels: [],
   slips: [],
+  confusions: [],
+  hearsay: [],
   sources: {},
   moved: {},
   ...parts,

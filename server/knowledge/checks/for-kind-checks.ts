@@ -12,6 +12,7 @@ const folders = [
   'care',
   'papers',
   'slips',
+  'hearsay',
 ] as const
 
 const ofItsKinds: Check = {

@@ -15,6 +15,7 @@ const withKinds = [
   'verdicts',
   'papers',
   'slips',
+  'hearsay',
 ] as const
 
 const knownKinds: Check = {
