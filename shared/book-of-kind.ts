@@ -46,6 +46,7 @@ function narrowed(knowledge: Knowledge, kind: string): Knowledge {
     verdicts: of(knowledge.verdicts),
     papers: of(knowledge.papers),
     slips: of(knowledge.slips),
+    chains: of(knowledge.chains),
     confusions: confusionsOf(knowledge, causes, findings, kind),
     hearsay: of(knowledge.hearsay).map((entry) => touching(entry, causes)),
   }

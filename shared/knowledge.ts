@@ -11,7 +11,7 @@ import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './e
 import { Id } from './ids.js'
 import { ConfusionFile, HearsayFile } from './lesson-files.js'
 import { LimitFile } from './limit-file.js'
-import { LevelFile, SlipFile } from './practice-files.js'
+import { ChainFile, LevelFile, SlipFile } from './practice-files.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
@@ -78,6 +78,7 @@ export const folders = {
   limits: LimitFile,
   levels: LevelFile,
   slips: SlipFile,
+  chains: ChainFile,
   confusions: ConfusionFile,
   hearsay: HearsayFile,
 } as const
@@ -102,6 +103,7 @@ export type Paper = Entry<'papers'>
 export type LimitSet = Entry<'limits'>
 export type Level = Entry<'levels'>
 export type Slip = Entry<'slips'>
+export type Chain = Entry<'chains'>
 export type Confusion = Entry<'confusions'>
 export type Hearsay = Entry<'hearsay'>
 export type Sources = z.infer<typeof Sources>
@@ -124,6 +126,7 @@ export interface Knowledge {
   readonly limits: readonly LimitSet[]
   readonly levels: readonly Level[]
   readonly slips: readonly Slip[]
+  readonly chains: readonly Chain[]
   readonly confusions: readonly Confusion[]
   readonly hearsay: readonly Hearsay[]
   readonly sources: Sources

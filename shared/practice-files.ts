@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import { Conditions } from './conditions.js'
 import { differing } from './for-kind.js'
+import { Id } from './ids.js'
 import { Ids, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
 
 /** How hard an exercise is: what may be wrong with its tool, and how far its answers may be trusted. */
@@ -16,8 +17,8 @@ export const LevelFile = z.strictObject({
     .union([z.literal('all'), z.number().int().min(3).max(60)])
     .describe('how many of a kind’s commonest causes may be there, or "all"'),
   faults: z
-    .enum(['one', 'as-they-come', 'two'])
-    .describe('causes in a tool: one, as many as the rulebook has it, or two'),
+    .enum(['one', 'as-they-come', 'chain'])
+    .describe('causes in a tool: one, as many as the rulebook has it, or two of which one led to the other'),
   wrongAnswers: z
     .number()
     .min(0)
@@ -57,3 +58,16 @@ export const SlipFile = z.strictObject({
   ...slipShape,
   forKind: differing(slipShape, ['name', 'offers', 'why', 'right']),
 })
+
+const chainShape = {
+  $schema: Schema,
+  kinds: Ids.min(1),
+  first: Id.describe('the cause that was there first'),
+  then: Id.describe('the cause that it leads to when nobody sees to it'),
+  says: Sentence.describe('how the one leads to the other, and what comes of mending only one of them'),
+  order: Order,
+  source: Source,
+  note: Note,
+}
+/** Two faults of which one led to the other: whoever mends the second alone has it back soon. */
+export const ChainFile = z.strictObject(chainShape)

@@ -1,6 +1,7 @@
 /** Every check over the rulebook, and how they are run. A check is added here and nowhere else. */
 import type { RulebookProblem } from '../errors.js'
 import { causeChecks } from './checks/cause-checks.js'
+import { chainChecks } from './checks/chain-checks.js'
 import { conditionChecks } from './checks/condition-checks.js'
 import { dangerChecks } from './checks/danger-checks.js'
 import { findingChecks } from './checks/finding-checks.js'
@@ -36,6 +37,7 @@ export const checks: readonly Check[] = [
   ...dangerChecks,
   ...signChecks,
   ...slipChecks,
+  ...chainChecks,
   ...lessonChecks,
   ...textChecks,
   ...verdictChecks,

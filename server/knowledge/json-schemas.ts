@@ -25,6 +25,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   limits: 'limit.schema.json',
   levels: 'level.schema.json',
   slips: 'slip.schema.json',
+  chains: 'chain.schema.json',
   confusions: 'confusion.schema.json',
   hearsay: 'hearsay.schema.json',
 }
@@ -97,6 +98,8 @@ const listsByKey: Readonly<Record<string, IdList>> = {
   shownBy: 'findings',
   onlyWith: 'causes',
   rivals: 'causes',
+  first: 'causes',
+  then: 'causes',
   finding: 'findings',
   pointsTo: 'causes',
   checks: 'findings',

@@ -84,6 +84,7 @@ export function readFiles(dir: string): Reading {
     limits: readFolder('limits'),
     levels: readFolder('levels'),
     slips: readFolder('slips'),
+    chains: readFolder('chains'),
     confusions: readFolder('confusions'),
     hearsay: readFolder('hearsay'),
     sources: readSingle(Sources, 'sources'),

@@ -55,7 +55,7 @@ export async function layOut(prepared: Prepared, exercise: Exercise): Promise<De
     shop: practiceShop(level),
     table: await answerTable(kind.model),
     seen: seeing(kind.model, kind.effectOfYes),
-    ...drawnFor(kind, level, exercise),
+    ...drawnFor(kind, level, prepared.knowledge.chains, exercise),
   }
 }
 

@@ -1,5 +1,5 @@
 /** What an exercise is about: the hidden tool, and the complaint it comes with. */
-import type { Knowledge, Level } from '../../shared/knowledge.js'
+import type { Chain, Knowledge, Level } from '../../shared/knowledge.js'
 import type { Exercise, Setting } from '../../shared/practice.js'
 import type { KindModel } from '../diagnosis/model.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
@@ -28,18 +28,25 @@ const mostTries = 200
 export function drawnFor(
   { model, effectOfYes }: PreparedKind,
   level: Level,
+  chains: readonly Chain[],
   { seed, setting }: Pick<Exercise, 'seed' | 'setting'>,
 ): { readonly tool: DrawnTool; readonly complaint: readonly string[] } {
   const seen = seeing(model, effectOfYes)
   for (let k = 0; k < mostTries; k++) {
-    const tool = toolOf(model, level, setting, (seed + k * 0x9e3779b1) >>> 0)
+    const tool = toolOf(model, level, chains, setting, (seed + k * 0x9e3779b1) >>> 0)
     const complaint = complaintOf(model, tool, seen, level.told)
     if (complaint.length > 0) return { tool, complaint }
   }
   throw new RangeError('these causes show nothing that anybody would complain of: choose others')
 }
 
-function toolOf(model: KindModel, level: Level, setting: Setting, number: number): DrawnTool {
+function toolOf(
+  model: KindModel,
+  level: Level,
+  chains: readonly Chain[],
+  setting: Setting,
+  number: number,
+): DrawnTool {
   const index = (id: string) => model.causeIndex.get(id)
   const chosen = (setting.causes ?? []).flatMap((id) => index(id) ?? [])
   if (chosen.length > 0)
@@ -48,9 +55,34 @@ function toolOf(model: KindModel, level: Level, setting: Setting, number: number
   const tool = drawTool(model, number, about)
   if (level.faults === 'as-they-come') return tool
   if (level.faults === 'one') return { ...tool, causes: [tool.main] }
+  const chain = chainFor(model, chains, number, about)
+  if (chain) return { ...tool, main: chain[0], causes: [...chain].sort((a, b) => a - b) }
   const main = model.exclusive[tool.main] ? firstOf(model, number, 'instead', -1) : tool.main
   const causes = [main, firstOf(model, number, 'behind', main)].sort((a, b) => a - b)
   return { ...tool, main, causes }
+}
+
+/**
+ * Two causes of which one led to the other, drawn by how common the first is.
+ *
+ * @param about one of the two, where it is given
+ * @returns undefined where the rulebook knows no chain of this kind (with that cause in it)
+ */
+function chainFor(
+  model: KindModel,
+  chains: readonly Chain[],
+  number: number,
+  about: number | undefined,
+): readonly [number, number] | undefined {
+  const shares = mainShares(model)
+  const known = chains.flatMap(({ kinds, first, then }) => {
+    const pair = [model.causeIndex.get(first), model.causeIndex.get(then)] as const
+    const [a, b] = pair
+    if (a === undefined || b === undefined || !kinds.includes(model.kind.id)) return []
+    return about === undefined || pair.includes(about) ? [{ pair: [a, b] as const, share: shares[a]! }] : []
+  })
+  let left = chance(number, keyOf('chain')) * known.reduce((sum, { share }) => sum + share, 0)
+  return (known.find(({ share }) => (left -= share) < 0) ?? known.at(-1))?.pair
 }
 
 /** The ordinary cause that comes first of all but one: arrivals at rates that go by the shares. */

@@ -8,7 +8,7 @@ import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 
 /** Share of tools with several faults that the plan believes in, where the level says how many there are. */
-const severalBelieved = { one: 0.001, two: 0.5 } as const
+const severalBelieved = { one: 0.001, chain: 0.5 } as const
 
 const made = new WeakMap<Prepared, Map<string, Prepared>>()
 

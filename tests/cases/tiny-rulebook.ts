@@ -201,6 +201,7 @@ export const tinyRulebook: Knowledge = {
   limits: [],
   levels: [],
   slips: [],
+  chains: [],
   confusions: [],
   hearsay: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),

@@ -183,6 +183,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   limits: [],
   levels: [],
   slips: [],
+  chains: [],
   confusions: [],
   hearsay: [],
   sources: {},

@@ -5,6 +5,7 @@ import { checks, runChecks } from '../../server/knowledge/checks.js'
 import { rulebookOf } from '../../server/knowledge/rulebook.js'
 import { causesAndShares, setupsAndDanger } from './mistakes/cause-mistakes.js'
 import { conditions, questionsAndFindings } from './mistakes/finding-mistakes.js'
+import { chains } from './mistakes/chain-mistakes.js'
 import { lessons } from './mistakes/lesson-mistakes.js'
 import { limits } from './mistakes/limit-mistakes.js'
 import { papers } from './mistakes/paper-mistakes.js'
@@ -27,6 +28,7 @@ const mistakes = [
   ...papers,
   ...limits,
   ...slips,
+  ...chains,
   ...lessons,
 ]
 

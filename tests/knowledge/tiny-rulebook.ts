@@ -260,6 +260,16 @@ export function tinyFiles(): Files {
         source,
       },
     },
+    chains: {
+      'cord-to-blade': {
+        kinds,
+        first: 'broken-cord',
+        then: 'dull-blade',
+        says: 'A cord that starves the motor lets the blade drag, and it goes dull.',
+        order: 1,
+        source,
+      },
+    },
     confusions: {
       'cuts-badly': {
         name: 'It cuts badly',

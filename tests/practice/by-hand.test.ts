@@ -103,7 +103,7 @@ describe('what a move loses', () => {
 describe('the debrief', () => {
   it('tells move by move what the plan would have done, what was lost, and what the answer said', async () => {
     const prepared = await prepare(twoFaults(telling(0.1)))
-    const { tool } = drawnFor(kindOf(prepared, KIND), level, exercise)
+    const { tool } = drawnFor(kindOf(prepared, KIND), level, [], exercise)
     const truth = tool.main === 0 ? 'common' : 'rare'
     const moves: PracticeMove[] = [
       { type: 'spread', spread: { points: { [truth]: 80 }, other: 20 } },

@@ -1,4 +1,5 @@
 /** What must hold of any exercise: nothing depends on luck, answers keep to themselves, and a replay is a replay. */
+import { bookOf } from '../../shared/book-of-kind.js'
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
@@ -138,11 +139,38 @@ describe('any exercise', () => {
         )
         const { causes } = desk.tool
         if (it.faults === 'one') expect(causes).toHaveLength(1)
-        if (it.faults === 'two') expect(new Set(causes).size).toBe(2)
+        if (it.faults === 'chain') {
+          const ids = causes.map((c) => desk.kind.model.causes[c]!.id)
+          const led = bookOf(loadKnowledgeOnce(), desk.kind.model.kind.id).chains.filter(
+            ({ first, then }) => ids.includes(first) && ids.includes(then),
+          )
+          expect(led, ids.join(' and ')).toHaveLength(1)
+          expect(ids).toHaveLength(2)
+        }
         if (it.causes !== 'all') expect(desk.kind.model.causes).toHaveLength(it.causes)
         expect(desk.complaint.length).toBeGreaterThan(0)
         expect(desk.complaint.length).toBeLessThanOrEqual(it.told)
       }
+  })
+
+  it('a chain is drawn about the cause that is to be practised, at either end, and without one two faults come by chance', async () => {
+    const { chains } = loadKnowledgeOnce()
+    const level = loadKnowledgeOnce().levels.find(({ faults }) => faults === 'chain')!
+    const kind = 'universal-motor'
+    const own = chains.filter(({ kinds }) => kinds.includes(kind))
+    const alone = bookOf(loadKnowledgeOnce(), kind).causes.find(
+      ({ id, exclusive }) => !exclusive && own.every(({ first, then }) => first !== id && then !== id),
+    )!
+    for (const about of [own[0]!.first, own.at(-1)!.then, alone.id]) {
+      const setting = { about, hideSuspects: false, hidePrices: false }
+      const { tool, kind: of } = await layOut(
+        prepared,
+        exerciseOf({ kind, level: level.id, seed: 5, setting }),
+      )
+      const ids = tool.causes.map((c) => of.model.causes[c]!.id)
+      expect(ids).toContain(about)
+      expect(new Set(ids).size).toBe(2)
+    }
   })
 
   it('kinds come as usual as they are: of 2000 draws each within three standard deviations', () => {

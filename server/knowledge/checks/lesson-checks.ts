@@ -37,7 +37,7 @@ function where({ knowledge }: Rulebook, id: string): { kind: Kind; own: Knowledg
 const rivalsMeet: Check = {
   name: 'rivals-meet',
   description: 'Some kind can have two rivals of a confusion, and no rival is one that never meets another.',
-  needs: ['kinds', 'causes'],
+  needs: ['kinds', 'causes', 'findings'],
   run: (book) =>
     book.knowledge.confusions.flatMap((it): RulebookProblem[] => {
       const file = fileOf('confusions', it.id)

@@ -15,6 +15,7 @@ const withKinds = [
   'verdicts',
   'papers',
   'slips',
+  'chains',
   'hearsay',
 ] as const
 
