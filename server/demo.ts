@@ -10,6 +10,8 @@ const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
 
 await runUntilStopped(
   () =>
-    serve({ ...configFrom(process.env), dataDir: folder }, (...shop) => putDemoCases(...shop, new Date())),
+    serve({ ...configFrom(process.env), dataDir: folder }, ({ cases }, knowledge) =>
+      putDemoCases(cases, knowledge, new Date()),
+    ),
   () => rmSync(folder, { recursive: true, force: true }),
 )

@@ -81,14 +81,22 @@ export class BadRequest extends Error {
   }
 }
 
-/** The form was made for an earlier state of the case, so nothing of it was stored. Answered with 409. */
+/**
+ * The form was made for an earlier state of the case, or of the exercise, so nothing of it was stored. Answered
+ * with 409.
+ */
 export class StaleForm extends Error {
   override readonly name = 'StaleForm'
   readonly status = 409
 
-  constructor(readonly caseId: string) {
+  /** @param id of the case, or of the exercise */
+  constructor(
+    readonly id: string,
+    what: 'case' | 'exercise' = 'case',
+  ) {
     super(
-      'This case has moved on since the page was opened, so nothing was changed; look at it again and answer there.',
+      `This ${what} has moved on since the page was opened, so nothing was changed; look at it again and ` +
+        (what === 'case' ? 'answer there.' : 'go on from there.'),
     )
   }
 }

@@ -1,4 +1,5 @@
 /** Everything that touches the process: files, the port, signals, exit codes. `start.ts` and `demo.ts` call it. */
+import { randomInt } from 'node:crypto'
 import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { networkInterfaces } from 'node:os'
@@ -7,14 +8,14 @@ import type { Knowledge } from '../shared/knowledge.js'
 import { createApp } from './app.js'
 import { newCaseId } from './cases/case-id.js'
 import { DamagedFile } from './cases/case-file.js'
-import type { CaseStore } from './cases/case-store.js'
 import { NewerFile } from './cases/migrations/migrations.js'
 import { openShopFigures } from './cases/shop-figures.js'
-import { openCaseStore } from './cases/sqlite-case-store.js'
 import type { Config } from './config.js'
 import { BadSetting, KnowledgeError } from './errors.js'
 import { loadKnowledge } from './knowledge/load.js'
 import { RulebookHolder, rulebookInUse } from './live-rulebook.js'
+import type { Stores } from './stores.js'
+import { openStores } from './stores.js'
 import { watchRules } from './watch-rules.js'
 
 /** A server that listens. */
@@ -30,26 +31,29 @@ class CannotStart extends Error {
 }
 
 /**
- * Loads the rulebook, opens the cases and listens.
+ * Loads the rulebook, opens cases and register, and listens.
  *
- * @param before what to do with the open store first, such as putting a demo's cases into it
+ * @param before what to do with the open stores first, such as putting a demo's cases into them
  * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
  */
 export async function serve(
   config: Config,
-  before?: (cases: CaseStore, knowledge: Knowledge) => Promise<void>,
+  before?: (stores: Stores, knowledge: Knowledge) => Promise<void>,
 ): Promise<Serving> {
   const now = () => new Date()
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
-  const cases = await openCases(config.dataDir)
+  const stores = await openFile(config.dataDir)
+  const { cases, register } = stores
   try {
-    await before?.(cases, knowledge)
+    await before?.(stores, knowledge)
     const app = createApp({
       rulebook: holder,
       cases,
       shop: await openShopFigures(cases),
+      register,
       now,
+      newSeed: () => randomInt(2 ** 32),
       production: process.env['NODE_ENV'] !== 'development',
     })
     const server = await listen(app, config)
@@ -60,11 +64,11 @@ export async function serve(
       addresses: addressesOf(server, config.host),
       async close() {
         await watching?.close()
-        await closeAll(server, cases)
+        await closeAll(server, stores)
       },
     }
   } catch (error) {
-    await cases.close()
+    await stores.close()
     throw error
   }
 }
@@ -99,11 +103,11 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
   }
 }
 
-async function openCases(dataDir: string): Promise<CaseStore> {
+async function openFile(dataDir: string): Promise<Stores> {
   const file = join(dataDir, 'cases.db')
   try {
     mkdirSync(dataDir, { recursive: true })
-    return await openCaseStore({ file, newId: newCaseId })
+    return await openStores({ file, newId: newCaseId, newKey: newCaseId })
   } catch (error) {
     if (!(error instanceof Error) || !('code' in error)) throw error
     throw new CannotStart(
@@ -150,12 +154,12 @@ function addressesOf(server: Server, host: string): string[] {
   return [at('127.0.0.1'), ...others]
 }
 
-async function closeAll(server: Server, cases: CaseStore): Promise<void> {
+async function closeAll(server: Server, stores: Stores): Promise<void> {
   const closed = new Promise<void>((resolve) => server.close(() => resolve()))
   // A browser keeps connections open for the next page; whoever is idle for so long gets none.
   const soon = setTimeout(() => server.closeAllConnections(), 2000)
   server.closeIdleConnections()
   await closed
   clearTimeout(soon)
-  await cases.close()
+  await stores.close()
 }

@@ -40,5 +40,4 @@ export interface CaseStore {
   /** The shop's own record; null while nobody has set any figure. */
   shop(): Promise<ShopRecord | null>
   keepShop(record: ShopRecord): Promise<void>
-  close(): Promise<void>
 }

@@ -1,16 +1,15 @@
 import type SQLite from 'better-sqlite3'
-import { Kysely, sql, SqliteDialect } from 'kysely'
-import type { GeneratedAlways, Selectable } from 'kysely'
+import { sql } from 'kysely'
+import type { GeneratedAlways, Kysely, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
 import { ShopRecord } from '../../shared/figures.js'
 import { CaseNotFound, StaleForm } from '../errors.js'
-import { openCaseFile } from './case-file.js'
 import type { CaseStore, CaseSummary } from './case-store.js'
 import { caseStateOf } from './fold.js'
-import { migrate } from './migrations/migrations.js'
 import { confirmedOutcome } from './outcome.js'
+import type { StoreFile } from './store-file.js'
 
 interface Tables {
   bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
@@ -21,22 +20,12 @@ type CaseRow = Selectable<Tables['bench_case']>
 type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'event'>
 
 /**
- * Opens the cases in an SQLite file, making it or bringing it up to date where needed.
+ * The cases in an open file.
  *
- * @param file  path of the file, or `:memory:` for one that is forgotten when closed
  * @param newId makes the id of a new case; asked again when it is taken
- * @throws NewerFile when a later version of the program has written it, DamagedFile when it cannot be read
  */
-export async function openCaseStore(options: { file: string; newId: () => string }): Promise<CaseStore> {
-  const sqlite = openCaseFile(options.file)
-  const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: sqlite }) })
-  try {
-    await migrate(db as Kysely<unknown>, options.file)
-  } catch (error) {
-    await db.destroy()
-    throw error
-  }
-  return remembering(storeOver(db, options), sqlite)
+export function caseStoreIn({ db, sqlite }: StoreFile, newId: () => string): CaseStore {
+  return remembering(storeOver(db as Kysely<Tables>, newId), sqlite)
 }
 
 /** Cases kept in memory as they were read last. */
@@ -75,7 +64,7 @@ function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
   }
 }
 
-function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): CaseStore {
+function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
   async function read(id: string, from: Kysely<Tables> = db): Promise<BenchCase> {
     const row = await from.selectFrom('bench_case').selectAll().where('id', '=', id).executeTakeFirst()
     if (!row) throw new CaseNotFound(id)
@@ -168,8 +157,6 @@ function storeOver(db: Kysely<Tables>, { newId }: { newId: () => string }): Case
         .onConflict((there) => there.column('only').doUpdateSet({ record: row.record }))
         .execute()
     },
-
-    close: () => db.destroy(),
   }
 }
 

@@ -17,14 +17,14 @@ export interface Register {
   classes(): Promise<PracticeClass[]>
   /** @throws NotFound */
   classOf(id: string): Promise<PracticeClass>
-  /** @throws BadRequest (422, field `name`) where a class of this name is there already, whatever its capitals */
+  /** @throws BadRequest (422, field `name`) for no name, or one that a class has already, whatever its capitals */
   addClass(it: { name: string; at: string }): Promise<PracticeClass>
 
   /** By name; everybody, or those of one class. */
   learners(ofClass?: string): Promise<Learner[]>
   /** @throws NotFound */
   learner(id: string): Promise<Learner>
-  /** @throws NotFound for the class, BadRequest (422, field `name`) where the class has somebody of this name */
+  /** @throws NotFound for the class, BadRequest (422, field `name`) for no name, or one that somebody in it has */
   addLearner(it: { name: string; class: string; at: string }): Promise<Learner>
   /** To another class, or under another name; the record goes along. @throws as `addLearner` */
   changeLearner(id: string, to: { name: string; class: string }): Promise<Learner>
@@ -33,6 +33,11 @@ export interface Register {
   exercises(of: { learner: string } | { class: string }): Promise<ExerciseSummary[]>
   /** @throws NotFound */
   exercise(id: string): Promise<Exercise>
+  /**
+   * A tool to practise on. What was set for a class is done once: begun again, it is the one that was begun.
+   *
+   * @throws NotFound for the learner, or for what was set when it is not for the learner's class
+   */
   begin(
     it: Pick<Exercise, 'learner' | 'kind' | 'level' | 'seed' | 'setting' | 'setAs'> & { at: string },
   ): Promise<Exercise>
@@ -41,18 +46,23 @@ export interface Register {
    *
    * @param expectedCount how many moves the sender had seen
    * @returns the exercise with it
-   * @throws NotFound, or StaleForm when the stored count differs from `expectedCount` (nothing is stored then)
+   * @throws NotFound, StaleForm when the stored count differs from `expectedCount`, or BadRequest (422) when there is
+   *   room for the end only; nothing is stored then
    */
   makeMove(id: string, move: PracticeMove, at: string, expectedCount: number): Promise<Exercise>
   /** What it came to; null while nothing is kept. @throws NotFound */
   outcome(id: string): Promise<Outcome | null>
-  /** Kept, or kept anew once the score is known. Does not count as a change of the exercise. @throws NotFound */
+  /**
+   * Kept, or kept anew once the score is known; what is kept with its score stands. Does not count as a change of the
+   * exercise. @throws NotFound
+   */
   keepOutcome(id: string, outcome: Outcome): Promise<void>
 
   /** Latest first. */
   setExercises(ofClass: string): Promise<SetExercise[]>
   /** @throws NotFound */
   setExercise(id: string): Promise<SetExercise>
+  /** @throws NotFound for the class */
   addSetExercise(it: {
     class: string
     kind: string
@@ -64,7 +74,7 @@ export interface Register {
 
   /** One learner's. */
   signedOff(learner: string): Promise<SignedOff[]>
-  /** Signed again, the later signature stands. */
+  /** Signed again, the later signature stands. @throws NotFound for the learner */
   signOff(it: SignedOff): Promise<void>
   /** A signature taken back; nothing happens where there is none. */
   strikeSignature(learner: string, skill: string): Promise<void>

@@ -6,17 +6,20 @@ import { usualRecord } from '../../shared/figures.js'
 import { createApp } from '../../server/app.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
 import { RulebookHolder, rulebookInUse } from '../../server/live-rulebook.js'
+import type { Register } from '../../server/register/register.js'
+import { openStores } from '../../server/stores.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
 
 export interface Bench {
   readonly app: Express
   readonly cases: CaseStore
+  readonly register: Register
   /** the rulebook it runs on, to be exchanged */
   readonly rulebook: RulebookHolder
   /** puts the clock on by so many minutes */
   wait(minutes: number): void
+  close(): Promise<void>
 }
 
 export const OPENED = '2026-03-02T09:00:00.000Z'
@@ -27,11 +30,15 @@ export async function benchWith(
   const knowledge = options.knowledge ?? tinyRulebook
   let next = 0
   let now = Date.parse(OPENED)
-  const stored = await openCaseStore({
+  let nextKey = 0
+  let nextSeed = 0
+  const stores = await openStores({
     file: ':memory:',
     newId: () => `case${++next}`,
+    newKey: () => `key${++nextKey}`,
   })
-  const cases = { ...stored, ...options.cases }
+  const { register } = stores
+  const cases = { ...stores.cases, ...options.cases }
   const rulebook = new RulebookHolder(await rulebookInUse(knowledge, new Date(now)))
   const shop = await openShopFigures(cases)
   if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures })
@@ -39,8 +46,17 @@ export async function benchWith(
     rulebook,
     cases,
     shop,
+    register,
     now: () => new Date(now),
+    newSeed: () => ++nextSeed,
     production: true,
   })
-  return { app, cases, rulebook, wait: (minutes) => void (now += minutes * 60_000) }
+  return {
+    app,
+    cases,
+    register,
+    rulebook,
+    wait: (minutes) => void (now += minutes * 60_000),
+    close: () => stores.close(),
+  }
 }

@@ -16,11 +16,12 @@ import express from 'express'
 import { createApp } from '../../server/app.js'
 import type { Assessments } from '../../server/assessments.js'
 import { rememberAssessments } from '../../server/assessments.js'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import type { CaseStore } from '../../server/cases/case-store.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { settingsFrom } from '../../server/worth/shop-settings.js'
 import { RulebookHolder } from '../../server/live-rulebook.js'
+import { openStores } from '../../server/stores.js'
 import { Figures, usualRecord } from '../../shared/figures.js'
 import type { Round } from './load-client.js'
 
@@ -43,7 +44,12 @@ export async function pageSpeeds(
 ): Promise<readonly [PageSpeed, PageSpeed, PageSpeed]> {
   const folder = mkdtempSync(join(tmpdir(), 'clipperwright-bench-'))
   const client = fork(fileURLToPath(new URL('load-client.ts', import.meta.url)))
-  const cases = await openCaseStore({ file: join(folder, 'cases.db'), newId: () => 'bench' })
+  const stores = await openStores({
+    file: join(folder, 'cases.db'),
+    newId: () => 'bench',
+    newKey: () => 'bench',
+  })
+  const { cases, register } = stores
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
   const appWith = (assessments: Assessments): Express =>
@@ -56,6 +62,8 @@ export async function pageSpeeds(
       }),
       cases,
       shop: { record: usualRecord, keep: () => Promise.resolve() },
+      register,
+      newSeed: () => 1,
       now: () => new Date(),
       production: true,
     })
@@ -85,7 +93,7 @@ export async function pageSpeeds(
       server.close()
       server.closeAllConnections()
     }
-    await cases.close()
+    await stores.close()
     rmSync(folder, { recursive: true, force: true })
   }
 }
@@ -128,11 +136,7 @@ async function inTurn(
 }
 
 /** A case with a complaint, no danger, and two answers more. @returns the address of its page */
-async function tellCase(
-  cases: Awaited<ReturnType<typeof openCaseStore>>,
-  { knowledge }: Prepared,
-  kind: string,
-): Promise<string> {
+async function tellCase(cases: CaseStore, { knowledge }: Prepared, kind: string): Promise<string> {
   const at = '2026-03-02T09:00:00.000Z'
   const { id } = await cases.begin({ kind, tool: 'Chair 2, black one', at })
   const danger = knowledge.steps.find((step) => step.form === 'danger' && step.kinds.includes(kind))

@@ -5,10 +5,10 @@ import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { CaseEvent } from '../../shared/case.js'
 import { newCaseId } from '../../server/cases/case-id.js'
-import type { CaseStore } from '../../server/cases/case-store.js'
+import type { OpenCaseStore } from './open-case-store.js'
 import { NewerFile } from '../../server/cases/migrations/migrations.js'
 import { casesOfToday } from '../../server/cases/moved-ids.js'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { openCaseStore } from './open-case-store.js'
 import { CaseNotFound, StaleForm } from '../../server/errors.js'
 
 const at = (minute: number) => new Date(Date.UTC(2026, 2, 2, 9, minute)).toISOString()
@@ -18,7 +18,7 @@ const reopened: CaseEvent = { type: 'reopened' }
 
 let folder: string
 let file: string
-let store: CaseStore
+let store: OpenCaseStore
 let ids: string[]
 
 const open = () => openCaseStore({ file, newId: () => ids.shift() ?? newCaseId() })

@@ -6,7 +6,7 @@ import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { expect, it } from 'vitest'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { openCaseStore } from './open-case-store.js'
 
 const script = fileURLToPath(new URL('write-until-killed.ts', import.meta.url))
 

@@ -3,8 +3,8 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, it } from 'vitest'
-import type { CaseStore } from '../../server/cases/case-store.js'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import type { OpenCaseStore } from './open-case-store.js'
+import { openCaseStore } from './open-case-store.js'
 import type { CaseEvent } from '../../shared/case.js'
 
 const at = '2026-03-02T09:00:00.000Z'
@@ -15,8 +15,8 @@ const said = (value: 'yes' | 'no'): CaseEvent => ({
   answers: { hot: value },
 })
 let folder: string
-let here: CaseStore
-let there: CaseStore
+let here: OpenCaseStore
+let there: OpenCaseStore
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'clipperwright-test-'))

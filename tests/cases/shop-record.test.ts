@@ -7,7 +7,8 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { ShopRecord } from '../../shared/figures.js'
 import { usualRecord } from '../../shared/figures.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { withSumsOfTheShop } from './older-file.js'
+import { openCaseStore } from './open-case-store.js'
 
 let folder: string
 let file: string
@@ -25,8 +26,7 @@ async function oldFile(figures: object | null): Promise<void> {
   await store.begin({ kind: 'bench-motor', tool: 'Chair 2', at: '2026-03-02T09:00:00.000Z' })
   await store.close()
   const sqlite = new SQLite(file)
-  sqlite.exec('alter table shop rename column record to figures')
-  sqlite.prepare("delete from kysely_migration where name = '003-shop-record'").run()
+  withSumsOfTheShop(sqlite)
   if (figures) sqlite.prepare('insert into shop values (1, ?)').run(JSON.stringify(figures))
   sqlite.close()
 }

@@ -1,5 +1,5 @@
 /** Run by `killed.test.ts`: adds events to a case for ever, and prints each count once it is stored. */
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { openCaseStore } from './open-case-store.js'
 
 const store = await openCaseStore({ file: process.argv[2]!, newId: () => 'one' })
 await store.begin({ kind: 'bench-motor', tool: '', at: new Date().toISOString() })

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { openCaseStore } from '../../server/cases/sqlite-case-store.js'
+import { openCaseStore } from '../cases/open-case-store.js'
 import { conflictWith, eventProblems, kindProblems } from '../../server/cases/door.js'
 import { caseStateOf } from '../../server/cases/fold.js'
 import { demoCases as storiesOf, putDemoCases } from '../../server/demo-cases.js'

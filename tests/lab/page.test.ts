@@ -36,7 +36,7 @@ beforeAll(async () => {
   me = new Visitor(bench.app)
 })
 afterAll(async () => {
-  await bench.cases.close()
+  await bench.close()
   rmSync(dir, { recursive: true })
 })
 
@@ -283,7 +283,7 @@ describe('what is to be pasted', () => {
         me.html = they.html
         expect(['Dull blade', 'Broken cord', 'Nothing wrong'].map(countOf)).toEqual(tried)
         me.html = html
-        await after.cases.close()
+        await after.close()
       } finally {
         for (const [file, text] of before) writeFileSync(join(dir, file), text)
       }

@@ -163,5 +163,5 @@ it('a request that is under way ends on the rulebook that it began with', async 
   )
   expect(dull(first.assessment)).toBe(expected.causes.find((cause) => cause.id === 'dull-blade')!.probability)
   expect(dull((second.body as CaseView).assessment)).toBeLessThan(dull(first.assessment))
-  await bench.cases.close()
+  await bench.close()
 })

@@ -17,7 +17,6 @@ export interface WatchedBench extends Bench {
   write(name: string, content: object | string): void
   /** Waits until the console has been told so often in all. @throws Error when that takes too long */
   told(times: number): Promise<void>
-  close(): Promise<void>
 }
 
 /** Milliseconds without a change before it is read: so many times a quick writer's pause that a busy machine is no matter. */
@@ -61,7 +60,7 @@ export async function watchedBench(files: Files = goodFiles()): Promise<WatchedB
     },
     async close() {
       await watching.close()
-      await bench.cases.close()
+      await bench.close()
       rmSync(dir, { recursive: true, force: true })
     },
   }

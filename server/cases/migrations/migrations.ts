@@ -3,12 +3,14 @@ import { DEFAULT_MIGRATION_TABLE, Migrator, sql } from 'kysely'
 import { cases } from './001-cases.js'
 import { shop } from './002-shop.js'
 import { shopRecord } from './003-shop-record.js'
+import { practice } from './004-practice.js'
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const migrations: Record<string, Migration> = {
   '001-cases': cases,
   '002-shop': shop,
   '003-shop-record': shopRecord,
+  '004-practice': practice,
 }
 
 /** Brings an opened file up to this program's schema. @throws NewerFile when the file is ahead of it. */

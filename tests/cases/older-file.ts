@@ -1,0 +1,25 @@
+/** Files as earlier versions of the program left them. */
+import type SQLite from 'better-sqlite3'
+
+const ofPractice = [
+  'signed_off',
+  'exercise_outcome',
+  'exercise_move',
+  'exercise',
+  'set_exercise',
+  'learner',
+  'practice_class',
+]
+
+/** As it was before there was any practice; what was told of cases and shop stays. */
+export function withoutPractice(sqlite: SQLite.Database): void {
+  for (const table of ofPractice) sqlite.exec(`drop table ${table}`)
+  sqlite.prepare("delete from kysely_migration where name = '004-practice'").run()
+}
+
+/** As it was when a shop's figures were sums in major units. */
+export function withSumsOfTheShop(sqlite: SQLite.Database): void {
+  withoutPractice(sqlite)
+  sqlite.exec('alter table shop rename column record to figures')
+  sqlite.prepare("delete from kysely_migration where name = '003-shop-record'").run()
+}

@@ -1,0 +1,13 @@
+/** The cases alone, with a way to close their file. */
+import type { CaseStore } from '../../server/cases/case-store.js'
+import { caseStoreIn } from '../../server/cases/sqlite-case-store.js'
+import { openStoreFile } from '../../server/cases/store-file.js'
+
+export interface OpenCaseStore extends CaseStore {
+  close(): Promise<void>
+}
+
+export async function openCaseStore(options: { file: string; newId: () => string }): Promise<OpenCaseStore> {
+  const file = await openStoreFile(options.file)
+  return { ...caseStoreIn(file, options.newId), close: () => file.close() }
+}
