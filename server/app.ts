@@ -12,6 +12,9 @@ import { caseRoutes } from './routes/case-routes.js'
 import { labRoutes } from './routes/lab-routes.js'
 import { identifyRoutes } from './routes/identify-routes.js'
 import { paperRoutes } from './routes/paper-routes.js'
+import { practiceClassRoutes } from './routes/practice-class-routes.js'
+import { practiceSetRoutes } from './routes/practice-set-routes.js'
+import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
 import { proofRoutes } from './routes/proof-routes.js'
 import { rulebookRoutes } from './routes/rulebook-routes.js'
 import { shopRoutes } from './routes/shop-routes.js'
@@ -43,6 +46,9 @@ export function createApp(deps: Deps): Express {
   app.use(proofRoutes(deps))
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
+  app.use(practiceClassRoutes(deps))
+  app.use(practiceSetRoutes(deps))
+  app.use(practiceSkillsRoutes(deps))
   app.use(notFound())
   app.use(errorPage())
   return app

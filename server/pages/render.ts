@@ -25,6 +25,10 @@ import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
+import type { ClassListPage } from './practice/class-list-page.js'
+import type { ClassPage } from './practice/class-page.js'
+import type { SetPage } from './practice/set-page.js'
+import type { SkillsPage } from './practice/skills-page.js'
 import type { WhyPage } from './why-page.js'
 import type { LabPage } from './lab-page.js'
 import type { WorthPage } from './worth-page.js'
@@ -48,6 +52,10 @@ export interface Pages {
   mistake: MistakePage
   now: NowPage
   problem: ProblemPage
+  'practice-class': ClassPage
+  'practice-classes': ClassListPage
+  'practice-set': SetPage
+  'practice-skills': SkillsPage
   proof: Noticed<ProofPage>
   'rulebook-entry': Noticed<EntryPage>
   'rulebook-list': Noticed<ListPage>
@@ -79,6 +87,10 @@ export const pageNames = [
   'mistake',
   'now',
   'problem',
+  'practice-class',
+  'practice-classes',
+  'practice-set',
+  'practice-skills',
   'proof',
   'rulebook-entry',
   'rulebook-list',

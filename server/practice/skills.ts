@@ -55,6 +55,10 @@ export function shownIn(played: Played): Shown[] {
   return shown
 }
 
+/** What a signature names. */
+export const keyOfSkill = ({ skill, kind, subject }: Shown): string =>
+  [skill, kind, subject].filter(Boolean).join('|')
+
 /** @param exercises what each of a learner's exercises showed, with its instant (ISO 8601); any order */
 export function skillsSheet(
   exercises: readonly { readonly at: string; readonly shown: readonly Shown[] }[],
@@ -63,7 +67,7 @@ export function skillsSheet(
   const rows = new Map<string, { shown: Shown; instants: Set<string> }>()
   for (const { at, shown } of exercises)
     for (const it of shown) {
-      const key = [it.skill, it.kind, it.subject].filter(Boolean).join('|')
+      const key = keyOfSkill(it)
       const row = rows.get(key) ?? { shown: it, instants: new Set<string>() }
       rows.set(key, row)
       row.instants.add(at)

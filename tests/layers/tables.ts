@@ -96,6 +96,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'better-sqlite3': ['server/cases/'],
   chokidar: ['server/watch-rules.ts'],
+  'csv-stringify': ['server/pages/practice/results-csv.ts'],
   ejs: ['server/pages/render.ts'],
   express: [
     'server/api/',

@@ -1,0 +1,31 @@
+/** The classes of a shop or school. */
+import type { PracticeClass } from '../../../shared/practice.js'
+import type { Problem } from '../answer-form.js'
+import type { Frame } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import { peopleWords } from './class-learners.js'
+import { counted } from './day-words.js'
+
+export interface ClassListPage {
+  readonly frame: Frame
+  readonly classes: readonly { readonly name: string; readonly href: string; readonly says: string }[]
+  readonly value: string
+  readonly problems: readonly Problem[]
+}
+
+export function classListPage(
+  classes: readonly (PracticeClass & { readonly people: number; readonly sets: number })[],
+  refused: { readonly value: string; readonly problems: readonly Problem[] } | null = null,
+): ClassListPage {
+  const problems = refused?.problems ?? []
+  return {
+    frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}Classes`, 'practice'),
+    classes: classes.map(({ id, name, people, sets }) => ({
+      name,
+      href: `/practice/classes/${id}`,
+      says: `${people === 0 ? 'nobody yet' : peopleWords(people)}, ${sets === 0 ? 'nothing set' : `${counted(sets, 'exercise')} set`}`,
+    })),
+    value: refused?.value ?? '',
+    problems,
+  }
+}

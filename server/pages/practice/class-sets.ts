@@ -1,0 +1,101 @@
+/** The exercises that were set for a class, with everybody's try at each side by side. */
+import type { Learner, Outcome, SetExercise } from '../../../shared/practice.js'
+import type { Result } from '../../practice/result.js'
+import { pointsOn } from '../../practice/result.js'
+import { instantWords, listWords, minutes } from '../words.js'
+import type { ClassWork } from './class-work.js'
+import { attemptOf, foundOf, foundWords, stillToGo } from './class-work.js'
+import { counted } from './day-words.js'
+import { kindName, levelName } from './found-words.js'
+import { causeName, endWords } from './move-words.js'
+
+export interface SetTry {
+  readonly name: string
+  readonly ended: string
+  readonly found: string
+  readonly lost: string
+  readonly points: string
+}
+
+export interface SetView {
+  readonly id: string
+  readonly name: string
+  readonly when: string
+  readonly number: number
+  /** to set it again, for this class or to alter */
+  readonly again: string
+  /** the instructor's own words; null where drawn ones are told */
+  readonly complaint: string | null
+  readonly hidden: string | null
+  readonly done: string
+  /** what was wrong, or that it is not told yet */
+  readonly wrong: string
+  readonly tries: readonly SetTry[]
+}
+
+/** @param all names what was wrong although somebody still has it to do */
+export function setView(work: ClassWork, set: SetExercise, all: boolean): SetView {
+  const { knowledge, learners, ofClass } = work
+  const toGo = stillToGo(work, set.id).length
+  const { hideSuspects, hidePrices, complaint } = set.setting
+  const hides = [...(hideSuspects ? ['suspects'] : []), ...(hidePrices ? ['prices'] : [])]
+  return {
+    id: set.id,
+    name: `${kindName(knowledge, set.kind)}, ${levelName(knowledge, set.level)}`,
+    when: instantWords(set.setAt),
+    number: set.seed,
+    again: `/practice/classes/${ofClass.id}/set?level=${set.level}&kind=${set.kind}&seed=${set.seed}`,
+    complaint: complaint ?? null,
+    hidden: hides.length === 0 ? null : `Without ${listWords(hides)}.`,
+    done:
+      learners.length === 0
+        ? 'Nobody is in the class yet.'
+        : `${learners.length - toGo} of ${learners.length} have done it.`,
+    wrong: wrongWords(work, set, all, toGo),
+    tries: learners.map((learner) => tryOf(work, set, learner)),
+  }
+}
+
+function wrongWords(
+  { knowledge, exercises, results }: ClassWork,
+  set: SetExercise,
+  all: boolean,
+  toGo: number,
+) {
+  const tried = new Set(exercises.filter(({ setAs }) => setAs === set.id).map(({ id }) => id))
+  const over = results.find(({ exercise }) => tried.has(exercise))
+  if (toGo > 0 && !all) return `What was wrong is told here when all have ended it: ${toGo} to go.`
+  if (!over) return 'What was wrong is told here when somebody has ended it.'
+  return `What was wrong: ${listWords(over.causes.map((id) => causeName(knowledge, set.kind, id)))}.`
+}
+
+const nothing = { found: '–', lost: '–', points: '–' }
+
+function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry {
+  const attempt = attemptOf(work, set.id, id)
+  if (!attempt) return { name, ended: 'not begun', ...nothing }
+  const { outcome, moveCount } = attempt
+  const result = work.results.find(({ exercise }) => exercise === attempt.id)
+  if (!outcome || !result) return { name, ended: `at it, ${counted(moveCount, 'move')}`, ...nothing }
+  return {
+    name,
+    ended: endedWords(outcome),
+    found: foundWords(foundOf(result)),
+    lost: lostWords(outcome.lostMinutes),
+    points: result.spread ? `${rightPoints(result)} of 100` : 'none spread',
+  }
+}
+
+/** How an exercise ended, for whoever does not see the tool. */
+export const endedWords = ({ over, mended }: Pick<Outcome, 'over' | 'mended'>): string => {
+  if (over === 'slip') return 'Ended by a slip'
+  if (over !== 'hand-back') return endWords[over].done
+  return `${endWords[over].done}, ${mended ? 'running' : 'trouble still in it'}`
+}
+
+/** Points on all that was wrong: of several faults each counts for its part. In 0 to 100. */
+export const rightPoints = (result: Result): number =>
+  Math.round(result.causes.reduce((sum, cause) => sum + pointsOn(result, cause), 0) / result.causes.length)
+
+const lostWords = (lost: number | null): string =>
+  lost === null ? 'being worked out' : lost < 0.75 ? 'none' : minutes(lost)
