@@ -1,137 +1,70 @@
 /** What a card costs beside the full plan: the same simulated tools taken to the end by both. */
 import { answerTable } from '../simulation/answers.js'
-import { complaintOf, seeing } from '../simulation/complaint.js'
-import type { DrawnTool } from '../simulation/tool.js'
-import { drawTool } from '../simulation/tool.js'
+import { seeing } from '../simulation/complaint.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { serviceCost } from '../diagnosis/plan/build.js'
 import { setupsOf } from '../diagnosis/policy.js'
-import type { KindModel } from '../diagnosis/model.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import type { Card, CardNode } from './card.js'
 import { dangerQuestions } from './card-start.js'
+import { toolsTelling } from './card-tools.js'
 import type { Desk, Standing } from './desk.js'
 import { findingsAt, isMended, startOf } from './desk.js'
 import { plansMove } from './model-player.js'
 import { makeMove } from './moves.js'
 import { worthOf } from './worth.js'
 
-/** Money; the standard errors are of the means. */
-export interface CardCost {
-  readonly tools: number
-  readonly card: number
-  readonly full: number
-  /** mean and standard error of card less full, tool by tool */
-  readonly more: number
-  readonly moreError: number
+/** What one tool cost by card and by the full plan. */
+export interface ToolCost {
+  readonly card: Spent
+  readonly full: Spent
   /**
-   * What the paper's moves lose by the plan's own reckoning, mean and standard error: each move is worth what it is in
-   * expectation, so far fewer tools tell. Never below 0, and so rather too much than too little.
+   * Money that the paper's moves lose by the plan's own reckoning: each move is worth what it is in expectation, so
+   * far fewer tools tell. Never below 0, and so rather too much than too little.
    */
   readonly lost: number
-  readonly lostError: number
-  /** share of tools that came to where the paper ends, or had a danger sign, in [0, 1] */
-  readonly left: number
+  /** came to where the paper ends, or had a danger sign */
+  readonly left: boolean
 }
+
+/** Minutes of a hand, and money altogether: hands, parts, and what the end costs for this very tool. */
+export interface Spent {
+  readonly minutes: number
+  readonly money: number
+}
+
+/** First number of the tools on which cards are measured; those below were looked at while the cards were made. */
+export const measuredFrom = 1_000_001
 
 /** Moves that nobody needs. */
 const mostMoves = 160
 
 /**
- * Tools of a kind whose owner would say this first, the same ones each time.
- *
- * @param most tools drawn before giving up
- */
-export function toolsTelling(
-  { model, effectOfYes }: Parameters<typeof dangerQuestions>[0],
-  complaint: string,
-  count: number,
-  most = 20_000,
-): DrawnTool[] {
-  const seen = seeing(model, effectOfYes)
-  const tools: DrawnTool[] = []
-  for (let n = 1; n <= most && tools.length < count; n++) {
-    const tool = drawTool(model, n)
-    if (firstComplaint(model, tool, seen) === complaint) tools.push(tool)
-  }
-  return tools
-}
-
-/** What is told first of what is seen, heard or felt; how it came about is no complaint. */
-function firstComplaint(model: KindModel, tool: DrawnTool, seen: ReturnType<typeof seeing>) {
-  const stories = new Set(
-    model.steps.flatMap(({ questions }) =>
-      questions.filter(({ sense }) => sense === 'story').map(({ id }) => id),
-    ),
-  )
-  return complaintOf(model, tool, seen, Infinity).find((id) => !stories.has(id))
-}
-
-/** The commonest first complaints of a kind, commonest first, over so many drawn tools; what the danger step asks is none. */
-export function commonestComplaints(
-  kind: Parameters<typeof dangerQuestions>[0],
-  count: number,
-  tools = 1500,
-): string[] {
-  const { model } = kind
-  const seen = seeing(model, kind.effectOfYes)
-  const dangers = new Set(
-    model.steps
-      .filter(({ form }) => form === 'danger')
-      .flatMap(({ questions }) => questions.map(({ id }) => id)),
-  )
-  const times = new Map<string, number>()
-  for (let n = 1; n <= tools; n++) {
-    const told = firstComplaint(model, drawTool(model, n), seen)
-    if (told !== undefined && !dangers.has(told)) times.set(told, (times.get(told) ?? 0) + 1)
-  }
-  return [...times]
-    .sort((a, b) => b[1] - a[1])
-    .slice(0, count)
-    .map(([id]) => id)
-}
-
-/**
  * Slow: the plan is made anew at every move of every tool, about a second for each on a desk computer.
  *
- * @param count tools, always the first ones whose owner would say this
+ * @param count tools, the first ones from a number on whose owner would say this
  */
-export async function cardCost(
+export async function cardCosts(
   prepared: Prepared,
   card: Card,
   shop: ShopSettings,
   count: number,
-): Promise<CardCost> {
+  from = measuredFrom,
+): Promise<ToolCost[]> {
   const kind = kindOf(prepared, card.kind)
   const table = await answerTable(kind.model)
   const seen = seeing(kind.model, kind.effectOfYes)
-  const costs: { card: number; full: number; lost: number; left: boolean }[] = []
-  for (const tool of toolsTelling(kind, card.complaint, count)) {
+  const costs: ToolCost[] = []
+  for (const tool of toolsTelling(kind, card.complaint, count, from)) {
     const complaint = [card.complaint]
     const desk: Desk = { book: prepared, kind, wrongAnswers: 0, shop, tool, complaint, table, seen }
-    const full = await costOf(desk, await byPlan(desk, startOf(desk)))
-    const byCard = await byPaper(desk, card.root)
-    costs.push({ full, card: await costOf(desk, byCard.now), lost: byCard.lost, left: byCard.left })
+    const full = await spentOn(desk, await byPlan(desk, startOf(desk)))
+    const { now, lost, left } = await byPaper(desk, card.root)
+    costs.push({ full, card: await spentOn(desk, now), lost, left })
   }
-  const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length
-  const errorOf = (values: readonly number[]) => {
-    const squares = values.reduce((sum, v) => sum + (v - mean(values)) ** 2, 0)
-    return Math.sqrt(squares / Math.max(1, values.length - 1) / values.length)
-  }
-  const more = costs.map((it) => it.card - it.full)
-  const lost = costs.map((it) => it.lost)
-  return {
-    tools: costs.length,
-    card: mean(costs.map((it) => it.card)),
-    full: mean(costs.map((it) => it.full)),
-    more: mean(more),
-    moreError: errorOf(more),
-    lost: mean(lost),
-    lostError: errorOf(lost),
-    left: mean(costs.map((it) => Number(it.left))),
-  }
+  return costs
 }
 
 async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
@@ -205,16 +138,16 @@ async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
   }
 }
 
-/** Hands, parts, and what the end costs for this very tool; money. */
-async function costOf(desk: Desk, { minutes, parts, over, causes, situation }: Standing): Promise<number> {
+async function spentOn(desk: Desk, { minutes, parts, over, causes, situation }: Standing): Promise<Spent> {
   const { kind, shop } = desk
   const spent = minutes * shop.rate + parts
   const retires = causes.some((c) => kind.model.causes[c]!.service === 'retire')
-  if (over === 'send-in') return spent + serviceCost(shop) + (retires ? shop.replace : 0)
+  let end = 0
+  if (over === 'send-in') end = serviceCost(shop) + (retires ? shop.replace : 0)
   if (over === 'set-aside') {
     const { stops } = await findingsAt(desk, situation)
     const isStopped = stops.some(({ grade }) => grade === 'set-aside')
-    return spent + (isStopped ? Math.min(serviceCost(shop), shop.replace) : shop.replace)
+    end = isStopped ? Math.min(serviceCost(shop), shop.replace) : shop.replace
   }
-  return spent
+  return { minutes, money: spent + end }
 }

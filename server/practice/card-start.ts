@@ -1,10 +1,14 @@
 /** Where a card begins: the complaint told, and no danger sign. Whoever has one stops before the first question. */
 import { comparisonsOf } from '../../shared/conditions.js'
-import type { Answer, ShopSettings, Situation } from '../../shared/situation.js'
+import type { Answer, Situation } from '../../shared/situation.js'
+import { ShopSettings } from '../../shared/situation.js'
 import { findingsFrom } from '../diagnosis/findings.js'
 import { buildPlan } from '../diagnosis/plan/build.js'
 import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
+
+/** What a card reckons with, the same in every shop: a competent bench hand, and somebody who may test electrical safety. */
+export const cardShop = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
 
 /** @throws RangeError for a complaint that the kind does not have */
 export async function cardStart(

@@ -1,25 +1,30 @@
 /**
  * The plan on paper: for a kind and a complaint the best flow as a tree of at most so many questions, for a bench
  * without a screen. The steps are the plan's own, but on paper an answer is yes or no, so of all that a step tells the
- * card asks only what changes what is done next. Branches that are walked most often are drawn first, and where the
- * paper ends it says so.
+ * card asks only what changes what is done next. Branches that most tools walk are drawn first.
+ *
+ * Where the questions run out, the next repairs, or the end, are drawn still. That costs more than to go on asking;
+ * how much more, the plan reckons. A card may lose only so much by it: it is spent where it brings most tools to an
+ * end, and elsewhere the paper stops and says "otherwise use the guided flow", which loses nothing.
  */
 import type { ShopSettings } from '../../shared/situation.js'
-import type { PreparedKind } from '../diagnosis/prepare.js'
 import { reach } from '../diagnosis/plan.js'
 import { waysToEnd } from '../diagnosis/plan/build.js'
-import type { Action } from '../diagnosis/plan/look-ahead.js'
 import { rankActions } from '../diagnosis/plan/look-ahead.js'
-import { knownCost } from '../diagnosis/plan/fix-order.js'
 import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
-import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
-import { isOpen } from '../diagnosis/plan/problem.js'
+import type { PlanState } from '../diagnosis/plan/problem.js'
+import { endNow } from '../diagnosis/plan/problem.js'
+import type { PreparedKind } from '../diagnosis/prepare.js'
+import type { Rung } from './card-choice.js'
+import { bestRung, onPaper, single } from './card-choice.js'
 import { cardStart } from './card-start.js'
+import type { Pause } from './score.js'
+import { noPause } from './score.js'
 
 export type CardNode =
   | {
       readonly is: 'question'
-      /** place in the order of drawing, from 1: what the paper calls it */
+      /** place in the order of reading, from 1: what the paper calls it */
       readonly number: number
       readonly step: string
       readonly question: string
@@ -41,38 +46,40 @@ export interface Card {
   readonly questions: number
   /** share of tools that come to where the paper ends, by the plan's own reckoning, in [0, 1] */
   readonly cut: number
+  /** what the full plan expects to pay once the complaint is told and no danger found; money */
+  readonly expected: number
 }
 
-/** Fits an A5 sheet. */
-export const questionsOnCard = 20
-/** Repairs drawn, so that a card does not become a list of repairs. */
-const fixesOnCard = 24
+/**
+ * Fits an A5 sheet, both sides, with the repairs. More would fit by half a dozen, but the deeper a question stands,
+ * the more it leaves out of what was seen on the way, and the more it loses against the guided flow.
+ */
+export const questionsOnCard = 16
+/** Repairs one after another without a question between: more is no longer finding a fault. */
+const fixesInARow = 4
 /** A branch walked by fewer tools than this is not drawn. */
 const leastWalked = 0.004
-
 /**
- * A repair whose expected cost is at most this share above the best question's is drawn instead of it: while
- * there is room for questions, and once there is none. Beyond, the guided flow is the better advice.
+ * What a card may lose where it stops asking, by the plan's own reckoning, as a share of what the plan expects to
+ * pay. The mark is 5 in 100; the rest is left for what paper does not know of the answers on the way.
  */
-const nearEnough = { withRoom: 0.01, without: 0.05 }
+const mayLose = 0.03
 
-/**
- * A card knows less than the guided flow, and gives up sooner. It says "send it in" only where that would be right for
- * at least this share of what may be wrong; else the guided flow has a look first.
- */
-const leastHopeless = 0.7
-
-/** A branch still to be drawn. */
-interface Branch {
+/** A place that is still blank. */
+interface Blank {
   readonly state: PlanState
+  /** share of tools that come here */
   readonly probability: number
   /** checks that the hand is at: their other questions cost no more time */
   readonly inHand: ReadonlySet<number>
+  /** repairs since the last question */
+  readonly row: number
   readonly put: (node: CardNode) => void
 }
 
 /**
  * @param complaint id of a question of the complaint page, answered yes
+ * @param pause     called before each line: to choose one takes some tens of milliseconds
  * @throws RangeError for a complaint that the kind does not have
  */
 export async function compileCard(
@@ -80,139 +87,113 @@ export async function compileCard(
   complaint: string,
   shop: ShopSettings,
   most = questionsOnCard,
+  pause: Pause = noPause,
 ): Promise<Card> {
   const { model } = kind
   const { problem, state } = await cardStart(kind, complaint, shop)
-  const waiting: Branch[] = []
-  const drawn = { questions: 0, fixes: 0, cut: 0 }
-  const top: { root: CardNode } = { root: { is: 'cut' } }
-  waiting.push({ state, probability: 1, inHand: new Set(), put: (node) => (top.root = node) })
-  for (;;) {
-    waiting.sort((a, b) => a.probability - b.probability)
-    const branch = waiting.pop()
-    if (!branch) break
-    draw(branch)
+  const expected = rankActions(problem, state, reach)[0]!.value
+  const blanks = new Set<Blank>()
+  let questions = 0
+  let cut = 0
+  let root: CardNode = { is: 'cut' }
+  blanks.add({ state, probability: 1, inHand: new Set(), row: 0, put: (node) => (root = node) })
+  while (questions < most && blanks.size > 0) {
+    await pause()
+    draw([...blanks].reduce((likeliest, it) => (it.probability > likeliest.probability ? it : likeliest)))
   }
-  return { kind: model.kind.id, complaint, root: top.root, questions: drawn.questions, cut: drawn.cut }
+  await drawRungs()
+  for (const it of blanks) cut += it.probability
+  return { kind: model.kind.id, complaint, root: numbered(root), questions, cut, expected }
 
-  function draw({ state, probability, inHand, put }: Branch): void {
-    const cut = () => {
-      drawn.cut += probability
-      put({ is: 'cut' })
-    }
-    if (probability < leastWalked) return cut()
-    const choice = onPaper(problem, state, inHand, drawn.questions < most)
-    if (!choice) return cut()
-    if (choice.kind === 'end')
-      return put({ is: 'end', way: waysToEnd[choice.index] === 'send-in' ? 'send-in' : 'set-aside' })
-    if (choice.kind === 'fix') {
-      if (drawn.fixes >= fixesOnCard) return cut()
-      drawn.fixes++
-      const [next] = fixOutcomes(problem, state, choice.index)
-      const node = { is: 'fix' as const, fix: model.fixes[choice.index]!.id, next: { is: 'cut' } as CardNode }
-      put(node)
-      if (next?.state)
-        waiting.push({
-          state: next.state,
-          probability: probability * next.probability,
-          inHand: new Set(),
-          put: (it) => (node.next = it),
-        })
-      return
-    }
-    drawn.questions++
-    const { step, finding } = choice
+  function draw(it: Blank): void {
+    const choice = it.probability < leastWalked ? undefined : onPaper(problem, it.state, it.inHand)
+    if (choice?.kind === 'question') return ask(it, choice.step, choice.finding)
+    if (choice?.kind === 'end') return end(it)
+    if (choice?.kind === 'fix' && it.row < fixesInARow) return mend(it, choice.index)
+    blanks.delete(it)
+    cut += it.probability
+  }
+
+  function ask(it: Blank, step: number, finding: number): void {
+    blanks.delete(it)
+    questions++
     const node = {
       is: 'question' as const,
-      number: drawn.questions,
+      number: 0,
       step: model.steps[step]!.id,
       question: model.questionOf[finding]!,
       finding: model.findings[finding]!.id,
       yes: { is: 'cut' } as CardNode,
       no: { is: 'cut' } as CardNode,
     }
-    put(node)
-    const outcomes = outcomesOf(problem, state, single(problem, step, finding), Infinity)
+    it.put(node)
+    const outcomes = outcomesOf(problem, it.state, single(problem, step, finding), Infinity)
     // split by truth: the first is yes, the second no; one alone where the other cannot be
-    outcomes.forEach((outcome, k) => {
+    outcomes.forEach(({ state, probability }, k) => {
       const side = k === 0 && outcomes.length > 1 ? 'yes' : 'no'
-      if (!outcome.state) {
-        node[side] = { is: 'end', way: 'set-aside' }
-        return
-      }
-      waiting.push({
-        state: outcome.state,
-        probability: probability * outcome.probability,
-        inHand: new Set([...inHand, step]),
-        put: (it) => (node[side] = it),
-      })
+      if (state)
+        blanks.add({
+          state,
+          probability: it.probability * probability,
+          inHand: new Set([...it.inHand, step]),
+          row: 0,
+          put: (next) => (node[side] = next),
+        })
+      else node[side] = { is: 'end', way: 'set-aside' }
     })
+  }
+
+  function mend(it: Blank, fix: number): void {
+    blanks.delete(it)
+    const node = { is: 'fix' as const, fix: model.fixes[fix]!.id, next: { is: 'cut' } as CardNode }
+    it.put(node)
+    const [rest] = fixOutcomes(problem, it.state, fix)
+    if (rest?.state)
+      blanks.add({
+        state: rest.state,
+        probability: it.probability * rest.probability,
+        inHand: new Set(),
+        row: it.row + 1,
+        put: (next) => (node.next = next),
+      })
+  }
+
+  function end(it: Blank): void {
+    blanks.delete(it)
+    const way = waysToEnd[endNow(problem, it.state.weights).end]
+    it.put({ is: 'end', way: way === 'send-in' ? 'send-in' : 'set-aside' })
+  }
+
+  /** Lines without a question, those first that bring most tools to an end for what they lose, while it is not too much. */
+  async function drawRungs(): Promise<void> {
+    let left = mayLose * expected
+    const rungs = new Map<Blank, Rung>()
+    for (;;) {
+      await pause()
+      let best: { readonly it: Blank; readonly rung: Rung } | undefined
+      for (const it of blanks) {
+        const rung = rungs.get(it) ?? bestRung(problem, it.state, it.row < fixesInARow)
+        rungs.set(it, rung)
+        const fits = it.probability >= leastWalked && it.probability * rung.loses <= left
+        if (fits && (!best || rung.ends / rung.loses > best.rung.ends / best.rung.loses)) best = { it, rung }
+      }
+      if (!best) return
+      left -= best.it.probability * best.rung.loses
+      if (best.rung.fix === undefined) end(best.it)
+      else mend(best.it, best.rung.fix)
+    }
   }
 }
 
-/** A step as a whole, or one question of a step that the hand is at. */
-interface Ask {
-  readonly plan: PlanStep
-  readonly step: number
-  readonly finding: number | undefined
-}
-
-type Choice =
-  | { readonly kind: 'fix'; readonly index: number }
-  | { readonly kind: 'end'; readonly index: number }
-  | { readonly kind: 'question'; readonly step: number; readonly finding: number }
-
-/** One question of a step that is looked at anyway: it takes no more time. */
-const single = (problem: PlanProblem, step: number, finding: number): PlanStep => ({
-  ...problem.steps[step]!,
-  findings: [finding],
-  cost: 0,
-})
-
-/** What is drawn next; undefined where only a question would be good enough and there is no room for one. */
-function onPaper(
-  problem: PlanProblem,
-  state: PlanState,
-  inHand: ReadonlySet<number>,
-  hasRoom: boolean,
-): Choice | undefined {
-  const open = problem.steps.flatMap((plan, step) => (isOpen(state, plan) ? [{ plan, step }] : []))
-  const asks = open.flatMap(({ plan, step }): Ask[] =>
-    inHand.has(step)
-      ? plan.findings
-          .filter((finding) => !state.settled[finding])
-          .map((finding) => ({ plan: single(problem, step, finding), step, finding }))
-      : [{ plan, step, finding: undefined }],
-  )
-  const actions = rankActions({ ...problem, steps: asks.map(({ plan }) => plan) }, state, reach)
-  const best = actions[0]!
-  const within = (share: number) => (it: Action) => it.value <= best.value * (1 + share)
-  const fix = actions
-    .filter(({ kind }) => kind === 'fix')
-    .find(within(hasRoom ? nearEnough.withRoom : nearEnough.without))
-  if (fix) return { kind: 'fix', index: fix.index }
-  if (best.kind === 'end')
-    return hopeless(problem, state) >= leastHopeless ? { kind: 'end', index: best.index } : undefined
-  if (!hasRoom) return undefined
-  // a question that takes no time takes room: one more step of the plan is drawn rather than it, if as good
-  const fresh = actions
-    .filter(({ kind, index }) => kind === 'step' && asks[index]!.finding === undefined)
-    .find(within(nearEnough.withRoom))
-  const { step, finding } = asks[(fresh ?? best).index]!
-  return { kind: 'question', step, finding: finding ?? mostTelling(problem, state, step) }
-}
-
-/** Share of what may be wrong, in [0, 1], that nobody at this bench would mend even if it were known. */
-function hopeless(problem: PlanProblem, state: PlanState): number {
-  let share = 0
-  state.weights.forEach((w, h) => w > 0 && knownCost(problem, state, h).plan === 'end' && (share += w))
-  return share
-}
-
-/** Of a step's open findings the one to ask first, were the others not asked at all. */
-function mostTelling(problem: PlanProblem, state: PlanState, step: number): number {
-  const findings = problem.steps[step]!.findings.filter((finding) => !state.settled[finding])
-  const steps = findings.map((finding) => single(problem, step, finding))
-  const best = rankActions({ ...problem, steps }, state, reach).find(({ kind }) => kind === 'step')
-  return findings[best?.index ?? 0]!
+/** The same tree with its questions numbered in the order of reading: what follows a yes, then what follows the no. */
+function numbered(root: CardNode): CardNode {
+  let last = 0
+  const along = (node: CardNode): CardNode => {
+    if (node.is === 'fix') return { ...node, next: along(node.next) }
+    if (node.is !== 'question') return node
+    const number = ++last
+    const yes = along(node.yes)
+    return { ...node, number, yes, no: along(node.no) }
+  }
+  return along(root)
 }

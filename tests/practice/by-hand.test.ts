@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import type { CardNode } from '../../server/practice/card.js'
 import { compileCard } from '../../server/practice/card.js'
-import { cardCost } from '../../server/practice/card-cost.js'
+import { cardCosts } from '../../server/practice/card-cost.js'
+import { cardFigure } from '../../server/practice/card-figures.js'
 import { debriefOf } from '../../server/practice/debrief.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { drawnFor } from '../../server/practice/drawn.js'
@@ -172,10 +173,12 @@ describe('the card', () => {
   it('costs what the full plan costs where the paper holds all of it', async () => {
     const prepared = await prepare(twoFaults(telling(0.1, 0.98)))
     const card = await compileCard(kindOf(prepared, KIND), 'bad', shop)
-    const cost = await cardCost(prepared, card, shop, 40)
-    expect(cost.tools).toBe(40)
-    expect(cost.card).toBeCloseTo(cost.full, 9)
-    expect(cost.lost).toBeCloseTo(0, 9)
+    const { tools, full, more, lost } = cardFigure(card, await cardCosts(prepared, card, shop, 40))
+    expect(tools).toBe(40)
+    expect(full).toBeGreaterThan(0)
+    expect(more.mean).toBeCloseTo(0, 9)
+    expect(more.se).toBeCloseTo(0, 9)
+    expect(lost.mean).toBeCloseTo(0, 9)
   })
 
   it('does not know a complaint that the kind does not have', async () => {

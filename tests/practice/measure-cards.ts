@@ -1,16 +1,22 @@
 /**
- * `npm run cards`: what the plan on paper costs beside the full plan, for the commonest complaints of each kind.
- *
- *     npm run cards -- --kind rotary-corded --complaints 5 --tools 40
- *
- * The same tools each time. A tool takes a second or two; the mark is 5 in 100 of the full plan's cost.
+ * `npm run cards [-- --kind rotary-corded --complaints 5 --tools 40]`: measures what the plan on paper costs beside the
+ * full plan, for the commonest complaints of each kind, and writes server/practice/card-figures.json, which the cards
+ * show. Tools are numbered, so the same figures come out each time, and both plans get the same tools. With --kind
+ * (more than once, if need be) the figures of the other kinds stay. A tool takes a second or two.
  */
+import { writeFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
+import * as prettier from 'prettier'
+import type { CardFigure } from '../../shared/card-figures.js'
+import { CardFigures, cardMark } from '../../shared/card-figures.js'
+import { cardFiguresFile, readCardFigures } from '../../server/card-figures-file.js'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
-import { compileCard } from '../../server/practice/card.js'
-import { cardCost, commonestComplaints } from '../../server/practice/card-cost.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { cardShop } from '../../server/practice/card-start.js'
+import { commonestComplaints } from '../../server/practice/card-tools.js'
+import { kindDigest } from '../../server/proof/kind-digest.js'
+import { inProcesses } from '../study/in-processes.js'
+import type { CardJob } from './card-worker.js'
 
 const { values } = parseArgs({
   options: {
@@ -19,28 +25,59 @@ const { values } = parseArgs({
     tools: { type: 'string', default: '40' },
   },
 })
-const shop = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
-const prepared = await prepare(loadKnowledge())
-const inHundred = (share: number): string => (100 * share).toFixed(1)
-
-console.log(
-  'kind, complaint | questions | full plan | card costs more, ± error | its moves lose, ± error | goes on without it (all in 100)',
+const knowledge = loadKnowledge()
+const prepared = await prepare(knowledge)
+const kinds = values.kind ?? knowledge.kinds.map(({ id }) => id)
+const jobs = kinds.flatMap((kind) =>
+  commonestComplaints(kindOf(prepared, kind), Number(values.complaints)).map((complaint): CardJob => ({
+    kind,
+    complaint,
+    tools: Number(values.tools),
+  })),
 )
-for (const id of values.kind ?? prepared.knowledge.kinds.map((kind) => kind.id)) {
-  const kind = kindOf(prepared, id)
-  for (const complaint of commonestComplaints(kind, Number(values.complaints))) {
-    const card = await compileCard(kind, complaint, shop)
-    const cost = await cardCost(prepared, card, shop, Number(values.tools))
-    const share = (money: number) => inHundred(money / cost.full)
-    console.log(
-      [
-        `${id}, ${complaint}`,
-        card.questions,
-        cost.full.toFixed(2),
-        `${share(cost.more)} ± ${share(cost.moreError)}`,
-        `${share(cost.lost)} ± ${share(cost.lostError)}`,
-        inHundred(cost.left),
-      ].join(' | '),
-    )
-  }
+const began = Date.now()
+const results = await inProcesses<CardJob, CardFigure>(
+  new URL('./card-worker.ts', import.meta.url),
+  jobs,
+  (done) => console.log(`${Math.round((Date.now() - began) / 1000)} s  ${done} of ${jobs.length} cards`),
+)
+
+const before = values.kind ? (readCardFigures()?.kinds ?? {}) : {}
+const figures = CardFigures.parse({
+  kinds: Object.fromEntries(
+    knowledge.kinds.flatMap(({ id }) => {
+      if (!kinds.includes(id)) return before[id] ? [[id, before[id]]] : []
+      const complaints = jobs.flatMap(({ kind, complaint }, k) =>
+        kind === id ? [[complaint, results[k]!]] : [],
+      )
+      return [[id, { rulebook: kindDigest(knowledge, id), complaints: Object.fromEntries(complaints) }]]
+    }),
+  ),
+})
+// digits beyond what a figure is good for are left out; the digest of a paper is no figure
+const text = JSON.stringify(figures, (_, value: unknown) =>
+  typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(5)) : value,
+)
+const options = await prettier.resolveConfig(cardFiguresFile.pathname)
+writeFileSync(cardFiguresFile, await prettier.format(text, { ...options, parser: 'json' }))
+printed()
+
+function printed(): void {
+  console.log(
+    `A minute is one of a trained hand, ${cardShop.rate} a minute; money is hands, parts and what the end costs ` +
+      `(service ${cardShop.sendIn}, new tool ${cardShop.replace}), in no currency.`,
+  )
+  console.log(
+    'complaint | tools | questions | full plan, money and minutes | card, minutes | in 100 of it: card costs more ± error, ' +
+      `its moves lose ± error (mark ${100 * cardMark}), goes on without it`,
+  )
+  for (const [kind, { complaints }] of Object.entries(figures.kinds))
+    for (const [complaint, it] of Object.entries(complaints)) {
+      const of100 = ({ mean, se }: CardFigure['more']) =>
+        `${((100 * mean) / it.full).toFixed(1)} ± ${((100 * se) / it.full).toFixed(1)}`
+      console.log(
+        `${kind}, ${complaint} | ${it.tools} | ${it.questions} | ${it.full.toFixed(1)}, ${it.fullMinutes.toFixed(1)} | ` +
+          `${it.minutes.toFixed(1)} | ${of100(it.more)}, ${of100(it.lost)}, ${(100 * it.left).toFixed(0)}`,
+      )
+    }
 }
