@@ -13,6 +13,7 @@ import { labRoutes } from './routes/lab-routes.js'
 import { identifyRoutes } from './routes/identify-routes.js'
 import { paperRoutes } from './routes/paper-routes.js'
 import { practiceClassRoutes } from './routes/practice-class-routes.js'
+import { practicePeopleRoutes } from './routes/practice-people-routes.js'
 import { practiceSetRoutes } from './routes/practice-set-routes.js'
 import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
 import { proofRoutes } from './routes/proof-routes.js'
@@ -46,6 +47,7 @@ export function createApp(deps: Deps): Express {
   app.use(proofRoutes(deps))
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
+  app.use(practicePeopleRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))
   app.use(practiceSkillsRoutes(deps))

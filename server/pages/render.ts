@@ -27,6 +27,9 @@ import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
 import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
+import type { DoorPage } from './practice/door-page.js'
+import type { LearnerPage } from './practice/learner-page.js'
+import type { RecordPage } from './practice/record-page.js'
 import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
 import type { WhyPage } from './why-page.js'
@@ -54,6 +57,9 @@ export interface Pages {
   problem: ProblemPage
   'practice-class': ClassPage
   'practice-classes': ClassListPage
+  'practice-door': DoorPage
+  'practice-learner': LearnerPage
+  'practice-record': RecordPage
   'practice-set': SetPage
   'practice-skills': SkillsPage
   proof: Noticed<ProofPage>
@@ -89,6 +95,9 @@ export const pageNames = [
   'problem',
   'practice-class',
   'practice-classes',
+  'practice-door',
+  'practice-learner',
+  'practice-record',
   'practice-set',
   'practice-skills',
   'proof',

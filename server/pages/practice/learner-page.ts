@@ -1,0 +1,191 @@
+import type { Knowledge, Level } from '../../../shared/knowledge.js'
+import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../../../shared/practice.js'
+import { inTime } from '../../practice/items.js'
+import { resultsOf } from '../../practice/kept-results.js'
+import { kindsOf } from '../../practice/level-book.js'
+import type { Result } from '../../practice/result.js'
+import { stepUp } from '../../practice/step-up.js'
+import type { Suggestion } from '../../practice/what-next.js'
+import { whatNext } from '../../practice/what-next.js'
+import type { Frame } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import { instantWords } from '../words.js'
+import { agoWords, counted } from './day-words.js'
+import { foundWords, kindName, levelName, lostWords } from './found-words.js'
+import type { Carried } from './lesson-name.js'
+import { lessonName } from './lesson-name.js'
+
+/** A learner's own start: one main act, and the others. */
+export interface LearnerPage {
+  readonly frame: Frame
+  readonly learner: string
+  readonly name: string
+  readonly className: string
+  /** which of the acts below is the one to begin with */
+  readonly main: 'lesson' | 'under-way' | 'set' | 'next' | 'none'
+  /** the exercise after a lesson that somebody comes from */
+  readonly lesson: { readonly name: string; readonly fields: Carried } | null
+  /** lately touched first */
+  readonly underWay: readonly {
+    readonly href: string
+    readonly name: string
+    readonly says: string
+  }[]
+  readonly set: readonly {
+    readonly id: string
+    readonly name: string
+    readonly says: string
+    readonly complaint: string
+  }[]
+  readonly next: { readonly level: string; readonly levelName: string; readonly why: string } | null
+  readonly stepUp: { readonly id: string; readonly name: string; readonly says: string } | null
+  readonly levels: readonly {
+    readonly id: string
+    readonly name: string
+    readonly says: string
+    readonly isUsual: boolean
+    readonly kinds: readonly { readonly id: string; readonly name: string }[]
+    /** there is more than one kind, so "any" is a choice of its own */
+    readonly any: boolean
+  }[]
+  readonly last: readonly {
+    readonly href: string
+    readonly found: string
+    readonly says: string
+  }[]
+  readonly count: string
+  readonly recordHref: string
+  readonly skillsHref: string
+}
+
+export interface LearnerAtHand {
+  readonly knowledge: Knowledge
+  readonly learner: Learner
+  readonly ofClass: PracticeClass
+  /** all of the learner's, lately changed first */
+  readonly exercises: readonly ExerciseSummary[]
+  /** the class's, latest first */
+  readonly set: readonly SetExercise[]
+  /** ISO 8601, UTC */
+  readonly now: string
+}
+
+/** Results that are shown. */
+const mostLast = 3
+
+/** Says why, never what: the cause is for the learner to find. */
+const reasons: Readonly<Record<Suggestion['why'], string>> = {
+  due: 'One that you have not met for a while.',
+  'mixed-up': 'One that you mixed up with another.',
+  new: 'A new one.',
+  weakest: 'Nothing is due: the one that you are least sure of.',
+}
+
+export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): LearnerPage {
+  const { knowledge, learner, ofClass, exercises, set, now } = at
+  const results = resultsOf(exercises, knowledge.moved)
+  const level = levelChosenLast(at)
+  const begun = new Set(exercises.map(({ setAs }) => setAs))
+  const toDo = set.filter(({ id }) => !begun.has(id))
+  const underWay = exercises.filter(({ outcome }) => outcome === null)
+  const today = (folder: string, id: string) => knowledge.moved[folder]?.[id] ?? id
+  const lesson = carried && { name: lessonName(knowledge, carried), fields: carried }
+  const next = level ? nextOf(knowledge, level, results, now) : null
+  const up = level && stepUp(knowledge, level, results)
+  const at0 = `/practice/people/${learner.id}`
+  return {
+    frame: plainFrame(`${learner.name}: practice`, 'practice'),
+    learner: learner.id,
+    name: learner.name,
+    className: ofClass.name,
+    main: lesson
+      ? 'lesson'
+      : underWay.length > 0
+        ? 'under-way'
+        : toDo.length > 0
+          ? 'set'
+          : next
+            ? 'next'
+            : 'none',
+    lesson,
+    underWay: underWay.map((it) => ({
+      href: `/practice/exercises/${it.id}`,
+      name: kindName(knowledge, today('kinds', it.kind)),
+      says: [
+        levelName(knowledge, today('levels', it.level)),
+        ...(it.setAs === undefined ? [] : ['set by the instructor']),
+        it.moveCount === 0 ? 'no move made yet' : counted(it.moveCount, 'move'),
+        `begun ${instantWords(it.begunAt)}`,
+      ].join(', '),
+    })),
+    set: toDo.map((it) => ({
+      id: it.id,
+      name: kindName(knowledge, today('kinds', it.kind)),
+      says: [
+        levelName(knowledge, today('levels', it.level)),
+        ...(it.setting.hideSuspects ? ['without the list of suspects'] : []),
+        ...(it.setting.hidePrices ? ['without prices'] : []),
+        `set ${agoWords(it.setAt, now)}`,
+      ].join(', '),
+      complaint: it.setting.complaint ?? '',
+    })),
+    next,
+    stepUp: up ? { id: up.id, name: up.name, says: up.says } : null,
+    levels: knowledge.levels.map((it) => {
+      const kinds = kindsOf(knowledge, it).map((id) => ({ id, name: kindName(knowledge, id) }))
+      return { id: it.id, name: it.name, says: it.says, isUsual: it === level, kinds, any: kinds.length > 1 }
+    }),
+    last: lastOf(at, results),
+    count: counted(results.length, 'exercise'),
+    recordHref: `${at0}/record`,
+    skillsHref: `${at0}/skills`,
+  }
+}
+
+/** Of the exercise begun last, where the learner chose it and the rulebook still has it; else the first. */
+function levelChosenLast({ knowledge, exercises }: LearnerAtHand): Level | undefined {
+  const own = exercises.filter(({ setAs }) => setAs === undefined)
+  const last = own.reduce<ExerciseSummary | undefined>(
+    (latest, it) => (latest && latest.begunAt >= it.begunAt ? latest : it),
+    undefined,
+  )
+  const id = last && (knowledge.moved['levels']?.[last.level] ?? last.level)
+  return knowledge.levels.find((it) => it.id === id) ?? knowledge.levels[0]
+}
+
+function nextOf(
+  knowledge: Knowledge,
+  level: Level,
+  results: readonly Result[],
+  now: string,
+): LearnerPage['next'] {
+  try {
+    const { why } = whatNext(knowledge, level, results, now)
+    return { level: level.id, levelName: level.name, why: reasons[why] }
+  } catch (error) {
+    // a rulebook of somebody's own, so small that the only cause of the level was just there
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+function lastOf(
+  { knowledge, exercises, now }: LearnerAtHand,
+  results: readonly Result[],
+): LearnerPage['last'] {
+  return inTime(results)
+    .slice(-mostLast)
+    .reverse()
+    .map((it) => {
+      const outcome = exercises.find(({ id }) => id === it.exercise)?.outcome
+      return {
+        href: `/practice/exercises/${it.exercise}/debrief`,
+        found: foundWords(knowledge, it),
+        says: [
+          kindName(knowledge, it.kind),
+          it.over === 'slip' ? 'stopped by a slip' : lostWords(outcome?.lostMinutes ?? null),
+          agoWords(it.at, now),
+        ].join(', '),
+      }
+    })
+}
