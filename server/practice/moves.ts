@@ -126,26 +126,32 @@ function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
   return { causes, told: [...asFound, ...runsAgain], situation: withAnswers(tried, runsAgain) }
 }
 
-/** What a look shows now; always the same for the same tool, cured causes left out. */
-function answerTo(
-  { kind: { model }, tool, wrongAnswers, seen, table }: Desk,
-  standing: Standing,
+/** What a look tells now; always the same for the same tool, cured causes left out. */
+function answerTo(desk: Desk, standing: Standing, question: string, sure: boolean): Done['told'] | undefined {
+  const answer = answerShown(desk, standing, question, !sure && isContrary(desk, question))
+  return answer === undefined ? undefined : [{ question, answer }]
+}
+
+/** Is the tool's answer to this question the contrary of what it shows, wherever answers may be wrong? */
+export const isContrary = ({ tool, wrongAnswers }: Desk, question: string): boolean =>
+  tool.chance('wrong', question) < wrongAnswers
+
+/** What the tool shows with these causes there, or the contrary of it; undefined for a question that nobody asks. */
+export function answerShown(
+  { kind: { model }, tool, seen, table }: Desk,
+  { causes }: Pick<Standing, 'causes'>,
   question: string,
-  sure: boolean,
-): Done['told'] | undefined {
+  contrary = false,
+): Answer | undefined {
   const over = model.findingsOfQuestion.get(question)
   if (!over) return undefined
-  const { causes } = standing
-  const contrary = !sure && tool.chance('wrong', question) < wrongAnswers
-  const answer: Answer | undefined = over.every((f) => seen(tool, f, causes))
-    ? answerShowing(
-        table,
-        question,
-        over.map((f) => tool.shows(f, causes) !== contrary),
-        tool.chance('reading', question),
-      )
-    : 'cant-tell'
-  return answer === undefined ? undefined : [{ question, answer }]
+  if (!over.every((f) => seen(tool, f, causes))) return 'cant-tell'
+  return answerShowing(
+    table,
+    question,
+    over.map((f) => tool.shows(f, causes) !== contrary),
+    tool.chance('reading', question),
+  )
 }
 
 function withAnswers(situation: Situation, told: Done['told']): Situation {

@@ -21,7 +21,7 @@ import type { Reach } from '../diagnosis/plan/look-ahead.js'
 import { offersOf, rankActions } from '../diagnosis/plan/look-ahead.js'
 import type { Outcome } from '../diagnosis/plan/outcomes.js'
 import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
-import type { PlanState, PlanStep } from '../diagnosis/plan/problem.js'
+import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
 import { actionCost } from '../diagnosis/plan/problem.js'
 import { stateValue } from '../diagnosis/plan/state-value.js'
 import type { Desk, Standing } from './desk.js'
@@ -127,8 +127,7 @@ function ended(
 type Open = Extract<PracticeMove, { type: 'looked' | 'tried' }>
 
 function open(desk: Desk, plan: PlanAt, move: Open): Worth {
-  const { kind, shop } = desk
-  const { model } = kind
+  const { model } = desk.kind
   const { problem, state, best } = plan
   const worth = (value: number): Worth => ({ value, plan: best.value, loss: Math.max(0, value - best.value) })
   if (move.type === 'tried') {
@@ -139,18 +138,28 @@ function open(desk: Desk, plan: PlanAt, move: Open): Worth {
   }
   const s = model.steps.findIndex(({ id }) => id === move.step)
   if (best.kind === 'step' && best.index === s && move.question === undefined) return worth(best.value)
+  const asked = stepAsked(desk, problem, move)
+  const cost = actionCost(problem, asked, state.standing)
+  if (!asked.findings.some((f) => !state.settled[f])) return worth(cost + best.value)
+  return worth(cost + after(plan, outcomesOf(problem, state, asked, reach.levels[0]!.cells)))
+}
+
+/** A look as the planner sees it: the whole step, or one question of it. */
+export function stepAsked(
+  { kind: { model }, shop }: Desk,
+  problem: PlanProblem,
+  move: Extract<PracticeMove, { type: 'looked' }>,
+): PlanStep {
+  const s = model.steps.findIndex(({ id }) => id === move.step)
   const step = model.steps[s]!
   const whole = problem.steps[s]!
   const question = step.questions.find(({ id }) => id === move.question)
   const over = question && new Set(model.findingsOfQuestion.get(question.id) ?? [])
-  const asked: PlanStep = {
+  return {
     ...whole,
     findings: over ? whole.findings.filter((f) => over.has(f)) : whole.findings,
     cost: stepMinutes(step, question) * shop.rate,
   }
-  const cost = actionCost(problem, asked, state.standing)
-  if (!asked.findings.some((f) => !state.settled[f])) return worth(cost + best.value)
-  return worth(cost + after(plan, outcomesOf(problem, state, asked, reach.levels[0]!.cells)))
 }
 
 /** Expected cost after a move, over what may come of it. */

@@ -1,11 +1,13 @@
+import type { Outcome } from '../../shared/practice.js'
 import type { AtHand } from '../deps.js'
 import { debriefFor, outcomeOf } from '../exercises.js'
 import type { Debrief } from '../practice/debrief.js'
 import type { Played } from '../practice/played.js'
+import type { Register } from '../register/register.js'
 
 /**
  * Works out the debrief of a finished exercise and keeps what it came to, with the score. Call it as often as wanted:
- * the work is shared and the same is kept again. May run behind a request that is answered already, with
+ * the work is shared, and a score that is kept stays. May run behind a request that is answered already, with
  * `void keepDebrief(…)`: a failure is written to the log, and whoever waits gets it too.
  *
  * @param log where a failure is written
@@ -20,7 +22,7 @@ export function keepDebrief(
   const kept = (async () => {
     const debrief = await debriefFor(prepared, played)
     const outcome = outcomeOf(played, debrief)
-    if (outcome) await register.keepOutcome(played.exercise.id, outcome)
+    if (outcome) await keepScore(register, played.exercise.id, outcome)
     return debrief
   })()
   underWay.set(played, kept)
@@ -33,3 +35,11 @@ export function keepDebrief(
 
 /** One piece of work for all who ask for it; a failed one is tried anew by the next. */
 const underWay = new WeakMap<Played, Promise<Debrief>>()
+
+/** What was kept when the exercise ended stays, under whatever rulebook the score comes later. */
+async function keepScore(register: Register, id: string, outcome: Outcome): Promise<void> {
+  const before = await register.outcome(id)
+  if (before !== null && before.score !== null) return
+  const { score, lostMinutes } = outcome
+  await register.keepOutcome(id, { ...outcome, ...before, score, lostMinutes })
+}
