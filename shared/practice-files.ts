@@ -44,6 +44,11 @@ const slipShape = {
   offers: Short.optional().describe(
     'a bad habit that the bench offers as a move of its own, such as "Spray it while it runs"',
   ),
+  offeredAmong: z
+    .enum(['look', 'test', 'mend'])
+    .optional()
+    .describe('where a hand would come upon it: among looks, tests or repairs'),
+  offeredAt: Id.optional().describe('the part of the tool that it is done to'),
   when: Conditions.describe(
     'over the move that is about to be made: see "Slips" in DEVELOPERS.md for the facts there are',
   ),

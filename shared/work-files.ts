@@ -8,6 +8,7 @@ const setupShape = {
   $schema: Schema,
   kinds: Ids.min(1),
   name: Short.describe('such as "Plug out"'),
+  undone: Short.optional().describe('how the tool stands without it, such as "Plug in"'),
   how: z.array(Sentence).min(1),
   minutes: Minutes.describe('to get there and to put it back, waiting included'),
   skill: Skill,
@@ -32,6 +33,7 @@ export const SetupFile = z.strictObject({
   ...setupShape,
   forKind: differing(setupShape, [
     'name',
+    'undone',
     'how',
     'minutes',
     'skill',

@@ -103,9 +103,9 @@ const stopName = ({ kind: { model } }: Desk, id: string): string =>
 const offerOf = ({ book: { knowledge }, kind: { model } }: Desk, id: string): string =>
   bookOf(knowledge, model.kind.id).slips.find((slip) => slip.id === id)?.offers ?? gone
 
-/** How the tool stands once a set-up is put back: "Plug in". */
+/** How the tool stands without a set-up: "Plug in". */
 export const undoneWords = (setup: Setup | undefined): string =>
-  setup ? `Put back: ${lowered(setup.name)}` : gone
+  setup ? (setup.undone ?? `Not: ${lowered(setup.name)}`) : gone
 
 function lookWords(
   desk: Desk,
