@@ -11,6 +11,7 @@ import type { TakeAlong } from './take-along.js'
 import { noLoss, takeAlong } from './take-along.js'
 import type { Apart } from './telling-apart.js'
 import { tellingApart } from './telling-apart.js'
+import type { WrongAnswer } from './wrong-answers.js'
 import { wrongIn } from './wrong-answers.js'
 
 export interface LookedBack {
@@ -19,8 +20,8 @@ export interface LookedBack {
   readonly apart: (Apart & { readonly stood: FindingState }) | undefined
   /** by move: undefined where it was as good as the plan's */
   readonly compared: readonly (Compared | undefined)[]
-  /** by move: ids of the questions that were answered wrongly */
-  readonly wrong: readonly (readonly string[])[]
+  /** by move: the answers that were wrong */
+  readonly wrong: readonly (readonly WrongAnswer[])[]
   /** where one fault led to the other */
   readonly chain: Chain | undefined
 }

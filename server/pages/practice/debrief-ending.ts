@@ -1,0 +1,81 @@
+/** How an exercise ended: what was wrong with the tool, and what became of it. */
+import type { Slip } from '../../../shared/knowledge.js'
+import type { LookedBack } from '../../practice/look-back.js'
+import { complaintWords } from '../../practice/drawn.js'
+import type { Debrief } from '../../practice/debrief.js'
+import type { Played } from '../../practice/played.js'
+import type { PartsDrawing } from '../parts-drawing.js'
+import { partsMarked } from '../parts-drawing.js'
+import { listWords } from '../words.js'
+import { lowered } from './move-words.js'
+
+export interface Ending {
+  /** level and kind */
+  readonly eyebrow: string
+  readonly title: string
+  readonly lead: string
+  /** as it came in */
+  readonly complaint: string
+  readonly causes: readonly { readonly name: string; readonly state: string; readonly says: string }[]
+  /** how the one fault led to the other; null where it did not */
+  readonly chain: string | null
+  readonly drawing: PartsDrawing | null
+  readonly slip: SlipBand | null
+}
+
+/** A slip as a caution band. */
+export interface SlipBand {
+  readonly name: string
+  readonly why: string
+  readonly right: readonly string[]
+}
+
+export const slipBand = ({ name, why, right }: Slip): SlipBand => ({ name, why, right })
+
+export function endingOf({ exercise, desk }: Played, debrief: Debrief, { chain }: LookedBack): Ending {
+  const { kind, causes } = desk.kind.model
+  const there = debrief.causes.flatMap((id) => causes.find((cause) => cause.id === id) ?? [])
+  const left = there.filter(({ id }) => debrief.left.includes(id))
+  const slip = debrief.over === 'slip' ? debrief.slips.find(({ grade }) => grade === 'ends') : undefined
+  const level = desk.book.knowledge.levels.find(({ id }) => id === exercise.level)
+  const marked = new Set(there.filter(({ exclusive }) => !exclusive).map(({ part }) => part))
+  return {
+    eyebrow: [level?.name, kind.plainName].filter(Boolean).join(', '),
+    title: titleOf(debrief, slip),
+    lead: leadOf(debrief, there, left),
+    complaint:
+      exercise.setting.complaint ?? complaintWords(desk.kind.model, desk.tool, desk.complaint).join('; '),
+    causes: there.map((cause) => ({
+      name: cause.name,
+      state: cause.exclusive ? '' : left.includes(cause) ? 'still there' : 'mended',
+      says: cause.description,
+    })),
+    chain: chain?.says ?? null,
+    drawing: partsMarked(kind, marked),
+    slip: slip ? slipBand(slip) : null,
+  }
+}
+
+function titleOf({ over, left }: Debrief, slip: Slip | undefined): string {
+  if (over === 'slip') return `Ended by a slip: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
+  if (over === 'send-in') return 'Sent in'
+  if (over === 'set-aside') return 'Set aside'
+  return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Mended and handed back'
+}
+
+type Named = { readonly name: string; readonly exclusive: boolean }
+
+function leadOf({ over }: Debrief, there: readonly Named[], left: readonly Named[]): string {
+  const names = (some: readonly Named[]) => listWords(some.map(({ name }) => lowered(name)))
+  const all = names(there)
+  if (there.some(({ exclusive }) => exclusive)) return `What it came to: ${all}.`
+  const mended = there.filter((it) => !left.includes(it))
+  const faults = ['The fault', 'Two faults'][there.length - 1] ?? 'Several faults'
+  const was = `${faults}: ${all}`
+  if (left.length === 0)
+    return `${was}. You mended ${there.length === 1 ? 'it' : there.length === 2 ? 'both' : 'them all'}.`
+  if (mended.length > 0) return `${was}. You mended ${names(mended)}; left is ${names(left)}.`
+  if (over === 'send-in') return `${was}. It goes to the service with the tool.`
+  if (over === 'set-aside') return `${was}. Nobody works with it any more.`
+  return over === 'hand-back' ? `${was}. It is still there.` : `${was}. You had not come to mend it.`
+}

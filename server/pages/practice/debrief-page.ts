@@ -1,0 +1,105 @@
+/** The debrief of a finished exercise, as one page. */
+import type { Learner } from '../../../shared/practice.js'
+import type { Debrief } from '../../practice/debrief.js'
+import type { LookedBack } from '../../practice/look-back.js'
+import type { Played } from '../../practice/played.js'
+import type { Frame } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import type { Ending } from './debrief-ending.js'
+import { endingOf } from './debrief-ending.js'
+import type { LessonView } from './debrief-lesson.js'
+import { lessonOf } from './debrief-lesson.js'
+import type { PointsView } from './debrief-points.js'
+import { pointsOf } from './debrief-points.js'
+import type { StepView } from './debrief-steps.js'
+import { stepsOf, wrongWords } from './debrief-steps.js'
+import type { Sum } from './debrief-sum.js'
+import { sumOf } from './debrief-sum.js'
+import { toldWords } from './move-words.js'
+
+export interface DebriefPage {
+  readonly frame: Frame
+  /** where the rulebook has changed since the exercise ended, in words; empty otherwise */
+  readonly changed: string
+  readonly ending: Ending
+  readonly lesson: LessonView
+  readonly again: Again
+  readonly sum: Sum
+  /** null where none were spread */
+  readonly points: PointsView | null
+  /** null in levels where every answer is right */
+  readonly wrong: WrongView | null
+  readonly steps: readonly StepView[]
+  readonly home: { readonly name: string; readonly href: string }
+}
+
+/** What the buttons for another exercise send. */
+export interface Again {
+  readonly action: string
+  readonly learner: string
+  readonly level: string
+  readonly kind: string
+}
+
+export interface WrongView {
+  readonly says: string
+  readonly answers: readonly { readonly words: string; readonly wrong: string }[]
+}
+
+/** @param changed is the tool another one than the learner had, because the rulebook has changed? */
+export function debriefPage(
+  played: Played,
+  debrief: Debrief,
+  back: LookedBack,
+  learner: Pick<Learner, 'id' | 'name'>,
+  changed = false,
+): DebriefPage {
+  const { level, kind } = played.exercise
+  return {
+    frame: plainFrame('Debrief', 'practice'),
+    changed: changed
+      ? 'The rulebook has changed since this exercise ended, and so has the tool that it draws. What follows goes by today’s; your record keeps what it came to then.'
+      : '',
+    ending: endingOf(played, debrief, back),
+    lesson: lessonOf(played, debrief, back),
+    again: { action: '/practice/exercises', learner: learner.id, level, kind },
+    sum: sumOf(played, debrief),
+    points: pointsOf(played, debrief),
+    wrong: wrongOf(played, back),
+    steps: stepsOf(played, debrief, back),
+    home: { name: learner.name, href: `/practice/people/${learner.id}` },
+  }
+}
+
+function wrongOf({ desk, done }: Played, { wrong }: LookedBack): WrongView | null {
+  if (desk.wrongAnswers === 0) return null
+  const answers = done.flatMap(({ told }, k) => {
+    const words = toldWords(desk, told)
+    return (wrong[k] ?? []).map((it) => ({
+      words: words[told.findIndex(({ question }) => question === it.question)] ?? '',
+      wrong: wrongWords(desk, it),
+    }))
+  })
+  const oneIn = Math.floor(1 / desk.wrongAnswers)
+  const these =
+    answers.length === 0
+      ? 'None was in this exercise.'
+      : answers.length === 1
+        ? 'This one was:'
+        : 'These were:'
+  return {
+    says: `About one answer in ${oneIn} is wrong at this level, danger questions never. ${these}`,
+    answers,
+  }
+}
+
+/** While it is worked out. */
+export interface DebriefWaitPage {
+  readonly frame: Frame
+  readonly href: string
+}
+
+export const debriefWaitPage = (exercise: string): DebriefWaitPage => ({
+  frame: plainFrame('Going through it once more', 'practice'),
+  href: `/practice/exercises/${exercise}/debrief`,
+})

@@ -1,0 +1,76 @@
+/** What was believed before the first repair, beside what the answers allowed and what was so. */
+import type { Spread } from '../../../shared/practice.js'
+import { brierScore, forecastsOf } from '../../practice/confidence.js'
+import type { Debrief } from '../../practice/debrief.js'
+import type { Played } from '../../practice/played.js'
+
+export interface PointsView {
+  readonly rows: readonly {
+    readonly name: string
+    readonly yours: number
+    readonly plans: number
+    readonly so: string
+  }[]
+  readonly verdict: string
+  readonly distance: string
+}
+
+/** @returns null where no points were spread */
+export function pointsOf({ desk }: Played, debrief: Debrief): PointsView | null {
+  const { spread, planSpread, causes } = debrief
+  if (!spread || !planSpread) return null
+  const { model } = desk.kind
+  const suspects = model.causes.map(({ id }) => id)
+  const named = suspects.filter(
+    (id) => (spread.points[id] ?? 0) > 0 || (planSpread.points[id] ?? 0) > 0 || causes.includes(id),
+  )
+  const rows = named
+    .map((id) => ({
+      name: model.causes[model.causeIndex.get(id)!]!.name,
+      yours: spread.points[id] ?? 0,
+      plans: planSpread.points[id] ?? 0,
+      so: causes.includes(id) ? 'it was there' : 'not there',
+    }))
+    .sort((a, b) => b.yours - a.yours || b.plans - a.plans)
+  const other = spread.other > 0 || planSpread.other > 0
+  const outside = causes.some((id) => !(spread.points[id] ?? 0))
+  const rest = {
+    name: 'Something else',
+    yours: spread.other,
+    plans: planSpread.other,
+    so: outside ? 'it was among these' : 'nothing else',
+  }
+  return {
+    rows: other ? [...rows, rest] : rows,
+    verdict: verdictOf(spread, causes),
+    distance: distanceWords(spread, planSpread, suspects, causes),
+  }
+}
+
+const sure = 80
+const leaning = 50
+
+function verdictOf({ points, other }: Spread, causes: readonly string[]): string {
+  const right = causes.reduce((sum, id) => sum + (points[id] ?? 0), 0)
+  const wrong = Math.max(0, ...Object.keys(points).map((id) => (causes.includes(id) ? 0 : points[id]!)))
+  if (right >= sure) return 'Sure and right.'
+  if (right >= leaning) return 'Right, and not quite sure.'
+  if (wrong >= sure) return 'Sure and wrong.'
+  if (wrong >= leaning) return 'Leaning the wrong way.'
+  return other >= leaning ? 'You left it open.' : 'Undecided.'
+}
+
+/** Brier's score as a count of hundredths: 0 is spot on. */
+const off = (spread: Spread, suspects: readonly string[], causes: readonly string[]): number =>
+  Math.round(100 * brierScore(forecastsOf(spread, suspects, causes)))
+
+function distanceWords(
+  yours: Spread,
+  plans: Spread,
+  suspects: readonly string[],
+  causes: readonly string[],
+): string {
+  const even: Spread = { points: {}, other: 100 }
+  const [own, allowed, blind] = [yours, plans, even].map((it) => off(it, suspects, causes))
+  return `You were off by ${own}. Spot on is 0; what the answers allowed comes to ${allowed}; knowing nothing, and all suspects alike, to ${blind}.`
+}

@@ -1,0 +1,49 @@
+/** The score of an exercise in words. */
+import type { Debrief } from '../../practice/debrief.js'
+import type { Played } from '../../practice/played.js'
+import { noLoss } from '../../practice/take-along.js'
+import { minutes } from '../words.js'
+
+export interface Sum {
+  /** a whole number of 100 */
+  readonly score: number
+  readonly means: string
+  readonly lead: string
+  readonly luck: string
+  readonly counted: string
+}
+
+export function sumOf({ desk }: Played, debrief: Debrief): Sum {
+  const { rate } = desk.shop
+  const plan = debrief.plan / rate
+  const lost = debrief.losses / rate
+  const score = scoreShown(debrief.score ?? 0, lost)
+  return {
+    score,
+    means: meansOf(debrief, score, lost),
+    lead: leadOf(debrief, plan, lost),
+    luck: 'Luck has no part in it: the same moves with the same answers come to the same, whatever had been wrong with the tool.',
+    counted:
+      'An average over all tools that come in like this one. Parts, and a trip to the service, are counted as the minutes that they are worth.',
+  }
+}
+
+/** 100 only where nothing was lost. */
+const scoreShown = (score: number, lost: number): number =>
+  score === 0 ? 0 : lost < noLoss ? 100 : Math.min(99, Math.max(1, Math.round(score)))
+
+function meansOf({ over }: Debrief, score: number, lost: number): string {
+  if (over === 'slip')
+    return 'A slip that ends the exercise leaves nothing: what a hand is worth is not weighed against minutes.'
+  if (lost < noLoss) return 'You could not have done better.'
+  return `Of 100 minutes that your way costs on average, ${score} were needed.`
+}
+
+function leadOf({ over }: Debrief, plan: number, lost: number): string {
+  if (over === 'slip')
+    return lost < noLoss
+      ? 'Up to the slip you had lost nothing against the plan.'
+      : `Up to the slip you had lost ${minutes(lost)} against the plan.`
+  if (lost < noLoss) return `Your way should cost ${minutes(plan)} on average, and so does the plan’s.`
+  return `Your way should cost ${minutes(plan + lost)} on average, the plan’s ${minutes(plan)}: ${minutes(lost)} lost.`
+}
