@@ -3,14 +3,13 @@ import { itemsOf } from './items.js'
 import { memoryOf } from './recall.js'
 import type { Result } from './result.js'
 
-const aDay = 86_400_000
-
-/** Whole days from now; 0 is due already, or in the course of a day. */
 export interface ComingBack {
   readonly kind: string
   /** one cause, or two that were mixed up */
   readonly causes: readonly string[]
-  readonly days: number
+  /** ISO 8601, UTC */
+  readonly due: string
+  /** its time has come */
   readonly isDue: boolean
 }
 
@@ -23,11 +22,6 @@ export interface ComingBack {
 export function comingBack(results: readonly Result[], now: string): ComingBack[] {
   return itemsOf(results)
     .map(({ kind, causes, reviews }) => ({ kind, causes, due: memoryOf(reviews).due }))
+    .map((it) => ({ ...it, isDue: it.due <= now }))
     .sort((a, b) => (a.due < b.due ? -1 : a.due > b.due ? 1 : 0))
-    .map(({ kind, causes, due }) => ({
-      kind,
-      causes,
-      isDue: due <= now,
-      days: Math.max(0, Math.floor((Date.parse(due) - Date.parse(now)) / aDay)),
-    }))
 }

@@ -52,19 +52,24 @@ describe('the step up', () => {
 })
 
 describe('coming back', () => {
-  // FSRS-6 as published with ts-fsrs: the first interval after a third grade is 2 days, after a fourth 8 days
-  it('soonest first, in whole days; what is past is due', () => {
-    const results = [
-      found(0, { causes: ['a'], spread: { points: { a: 100 }, other: 0 } }),
-      found(0, { exercise: 'exercise-x', causes: ['b'], spread: { points: { b: 50 }, other: 50 } }),
-    ]
-    expect(comingBack(results, day(start, 0))).toEqual([
-      { kind: 'tiny', causes: ['b'], isDue: false, days: 2 },
-      { kind: 'tiny', causes: ['a'], isDue: false, days: 8 },
+  // FSRS-6 as published with ts-fsrs (its own tests): stability after a first answer of the fourth grade is 8.2956
+  // days, and at the wanted recall of 9 in 10 the interval is the stability, in whole days: 8
+  const sure = (cause: string, n: number): Result =>
+    found(n, {
+      exercise: `exercise-${cause}`,
+      causes: [cause],
+      spread: { points: { [cause]: 100 }, other: 0 },
+    })
+
+  it('soonest first; what is past is due', () => {
+    const results = [sure('a', 3), sure('b', 0)]
+    expect(comingBack(results, day(start, 3))).toEqual([
+      { kind: 'tiny', causes: ['b'], isDue: false, due: day(start, 8) },
+      { kind: 'tiny', causes: ['a'], isDue: false, due: day(start, 11) },
     ])
-    expect(comingBack(results, day(start, 3))).toMatchObject([
-      { causes: ['b'], isDue: true, days: 0 },
-      { causes: ['a'], isDue: false, days: 5 },
+    expect(comingBack(results, day(start, 8.5))).toMatchObject([
+      { causes: ['b'], isDue: true },
+      { causes: ['a'], isDue: false },
     ])
   })
 })

@@ -52,13 +52,16 @@ function verdictOf({ sure: { times, promised, there, chance } }: Calibration): s
   return `You know how sure you may be. ${counts}`
 }
 
-/** Times that are needed for an example. */
+/** Times and distance that are needed for an example. */
 const leastTimes = 3
+const leastGap = 0.12
 
 function exampleOf(steps: readonly Said[]): string {
-  const off = ({ points, times, there }: Said) => Math.abs(points / 100 - there / times) * times
+  const gap = ({ points, times, there }: Said) => Math.abs(points / 100 - there / times)
+  // chance plays less part where there are many, by the root of their number
+  const off = (it: Said) => gap(it) * Math.sqrt(it.times)
   const [worst] = steps
-    .filter(({ points, times }) => points > 0 && times >= leastTimes)
+    .filter((it) => it.times >= leastTimes && gap(it) >= leastGap)
     .sort((a, b) => off(b) - off(a))
   return worst ? `When you gave ${worst.points}, it was there ${timesOf(worst)}.` : ''
 }

@@ -40,6 +40,8 @@ interface Cell {
 
 /** Units; on a phone one is about a pixel. */
 const width = 320
+/** room for half a line at both sides */
+const edge = 2
 const headHeight = 26
 const labelHeight = 24
 const gap = 8
@@ -85,13 +87,13 @@ export function confusionPicture(
       : []),
     { mark: '?', name: 'something else', of: (row: MixUpRow) => row.other },
   ]
-  const side = Math.min(largestSide, Math.floor(width / columns.length))
+  const side = Math.min(largestSide, Math.floor((width - 2 * edge) / columns.length))
   const rowHeight = labelHeight + side + gap
   return {
     alt: altOf(drawn, columns, name),
     viewBox: `0 0 ${width} ${headHeight + drawn.length * rowHeight}`,
     side,
-    heads: columns.map(({ mark }, place) => ({ x: place * side + side / 2, y: 17, text: mark })),
+    heads: columns.map(({ mark }, place) => ({ x: edge + place * side + side / 2, y: 17, text: mark })),
     rows: drawn.map((row, place) => {
       const top = headHeight + place * rowHeight
       return {
@@ -99,7 +101,7 @@ export function confusionPicture(
         name: shortened(name(row.cause)),
         labelY: top + 16,
         cells: columns.map((column, k) => ({
-          x: k * side,
+          x: edge + k * side,
           y: top + labelHeight,
           level: shadeLevel(column.of(row) / 100),
           right: column.cause === row.cause,

@@ -17,6 +17,10 @@ export function longWords(days: number): string {
   return days < 700 ? `${Math.round(days / 30.4)} months` : `${Math.round(days / 365)} years`
 }
 
+/** Whole days that are still to go; 0 in the course of a day, and for what is past. */
+export const daysUntil = (then: string, now: string): number =>
+  Math.max(0, Math.floor((Date.parse(then) - Date.parse(now)) / aDay))
+
 /** By the clock of the shop. */
 const midnight = (instant: string): number => new Date(instant).setHours(0, 0, 0, 0)
 

@@ -5,12 +5,13 @@ import { comingBack } from '../../practice/coming-back.js'
 import type { CauseMastery } from '../../practice/mastery.js'
 import { masteryOf } from '../../practice/mastery.js'
 import type { Result } from '../../practice/result.js'
-import { agoWords, longWords } from './day-words.js'
+import { agoWords, daysUntil, longWords } from './day-words.js'
 import { kindName } from './found-words.js'
 import { causeName } from './move-words.js'
 
 export interface KnownList {
   readonly kind: string
+  readonly count: string
   readonly known: readonly KnownRow[]
   readonly met: readonly KnownRow[]
   /** causes of the kind that never came, in a sentence; empty when all have */
@@ -34,9 +35,11 @@ export function knownLists(
     const its = all.filter((it) => it.kind === kind)
     const row = (it: CauseMastery) => ({ name: causeName(knowledge, kind, it.cause), says: saysOf(it, now) })
     const unmet = bookOf(knowledge, kind).causes.filter(({ id }) => !its.some(({ cause }) => cause === id))
+    const known = its.filter(({ mastered }) => mastered)
     return {
       kind: kindName(knowledge, kind),
-      known: its.filter(({ mastered }) => mastered).map(row),
+      count: `${known.length} known, ${its.length - known.length} not yet`,
+      known: known.map(row),
       met: its.filter(({ mastered }) => !mastered).map(row),
       unmet: unmet.length === 0 ? '' : `${unmet.length} more that this kind of tool can have never came yet.`,
     }
@@ -58,13 +61,12 @@ function saysOf({ times, found, history }: CauseMastery, now: string): string {
 
 export interface ComingList {
   readonly says: string
-  readonly rows: readonly { readonly when: string; readonly count: number; readonly tally: Tally }[]
-}
-
-/** Strokes in fives, as on a wall. */
-export interface Tally {
-  readonly path: string
-  readonly width: number
+  readonly rows: readonly {
+    readonly when: string
+    readonly count: number
+    /** drawn as strokes, five to a path */
+    readonly tally: readonly string[]
+  }[]
 }
 
 const spans = [
@@ -77,7 +79,7 @@ const spans = [
 
 /** @param now ISO 8601, UTC */
 export function comingList(results: readonly Result[], now: string): ComingList {
-  const all = comingBack(results, now)
+  const all = comingBack(results, now).map((it) => ({ ...it, days: daysUntil(it.due, now) }))
   const due = all.filter(({ isDue }) => isDue).length
   const pairs = all.filter(({ causes }) => causes.length > 1).length
   const first = all[0]
@@ -99,13 +101,14 @@ export function comingList(results: readonly Result[], now: string): ComingList 
   }
 }
 
-/** Units of the drawing: strokes 6 apart, fives 12 apart, 22 high. */
-function tallyOf(count: number): Tally {
-  const strokes = Array.from({ length: count }, (_, k) => {
-    const hand = Math.floor(k / 5) * 36
-    return k % 5 === 4 ? `M${hand} 18L${hand + 24} 4` : `M${hand + 3 + (k % 5) * 6} 2v18`
+/** Strokes in fives, as on a wall: a path for each hand, in a field of 30 by 22. */
+function tallyOf(count: number): string[] {
+  const hands = Math.ceil(count / 5)
+  return Array.from({ length: hands }, (_, hand) => {
+    const strokes = Math.min(5, count - hand * 5)
+    const upright = Array.from({ length: Math.min(4, strokes) }, (_, k) => `M${5 + k * 6} 2v18`).join('')
+    return strokes === 5 ? `${upright}M1 18L27 4` : upright
   })
-  return { path: strokes.join(''), width: Math.ceil(count / 5) * 36 - 8 }
 }
 
 /** Causes of all kinds. */

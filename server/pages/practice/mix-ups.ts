@@ -14,6 +14,8 @@ import { causeName } from './move-words.js'
 export interface MixUp {
   readonly title: string
   readonly says: string
+  /** empty where there is one kind only */
+  readonly kind: string
   readonly lesson: LessonLink | null
 }
 
@@ -62,8 +64,8 @@ export function biggestMixUps(
           says: [
             `It was there ${times}, and ${mean} went to the wrong one${times === 'once' ? '' : ', on average'}`,
             ...(other ? [`the other way round ${Math.round(other.mean)} of 100`] : []),
-            ...(kinds.length > 1 ? [kindName(knowledge, it.kind)] : []),
           ].join('; '),
+          kind: kinds.length > 1 ? kindName(knowledge, it.kind) : '',
           lesson: lessonThatTells(knowledge, it, learner),
         }
       })

@@ -69,7 +69,7 @@ export function overTime(
       drawn.map((it) => ({ value: it.lost, slip: slip(it) })),
       roundMinutes(Math.max(0, ...drawn.map(({ lost }) => lost ?? 0))),
       `Minutes lost against the plan. ${alt}`,
-      (value) => `${value} min`,
+      String,
     ),
     trend,
     rows: [...all].reverse().map((it) => ({
@@ -113,7 +113,8 @@ function trendOf(all: readonly Finished[]): string[] {
     ),
     ...sentence(
       (it) => (it.over === 'slip' ? undefined : it.lost),
-      (first, last) => `Lost in each: ${lostInWords(first)} at first, ${lostInWords(last)} lately.`,
+      (first, last) =>
+        `Lost against the plan in each: ${lostInWords(first)} at first, ${lostInWords(last)} lately.`,
     ),
   ]
 }

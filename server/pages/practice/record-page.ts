@@ -81,7 +81,10 @@ function kindsMet(knowledge: Knowledge, results: readonly Result[]): string[] {
 
 function leadOf(results: readonly Result[], lists: readonly KnownList[]): string {
   const { known, met } = knownCount(lists)
-  return `${counted(results.length, 'exercise')} finished. ${known === 0 ? 'No fault' : counted(known, 'fault')} known: found the last three times running. ${met} met and not known yet.`
+  const finished = `${counted(results.length, 'exercise')} finished.`
+  if (known === 0)
+    return `${finished} ${counted(met, 'fault')} met, none known yet; a fault counts as known once you found it three times running.`
+  return `${finished} ${counted(known, 'fault')} known: found the last three times that ${known === 1 ? 'it' : 'they'} came; ${met} met and not known yet.`
 }
 
 function picturesOf(
