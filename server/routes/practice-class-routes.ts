@@ -85,7 +85,7 @@ export function practiceClassRoutes(deps: Deps): Router {
 }
 
 async function showClass(
-  { register }: AtHand,
+  { register, now }: AtHand,
   req: Request,
   res: Response,
   work: ClassWork,
@@ -95,6 +95,7 @@ async function showClass(
     origin: `${req.protocol}://${req.get('host') ?? 'localhost'}`,
     classes: await register.classes(),
     all: asksAll(req),
+    now: now().toISOString(),
     notice: noticeOf(req.query['done']),
     ...(refused ? { refused } : {}),
   })

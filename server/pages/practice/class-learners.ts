@@ -1,10 +1,10 @@
 /** Each learner of a class as a row: what hurts first, then how it goes. */
 import type { Learner } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
-import { instantWords, minutes } from '../words.js'
+import { minutes } from '../words.js'
 import type { ClassWork } from './class-work.js'
 import { foundOf, lately, mixUpsIn, slipIn } from './class-work.js'
-import { timesWords } from './day-words.js'
+import { agoWords, timesWords } from './day-words.js'
 import { causeName } from './move-words.js'
 
 export interface LearnerRow {
@@ -15,10 +15,14 @@ export interface LearnerRow {
   /** by name, with how often; empty where none was made */
   readonly slips: readonly { readonly name: string; readonly times: string | null; readonly ends: boolean }[]
   readonly done: string
+  /** after the count, where no column names it */
+  readonly doneNoun: string
+  /** these are empty where there is nothing to tell yet */
   readonly found: string
   readonly lost: string
   readonly mixUp: string
   readonly last: string
+  readonly atIt: boolean
 }
 
 /** Exercises that "lately" stands for, for one person. */
@@ -29,6 +33,7 @@ export function learnerRow(
   { knowledge, ofClass, exercises, results }: ClassWork,
   told: readonly Result[],
   { id, name }: Learner,
+  now: string,
 ): LearnerRow {
   const own = exercises.filter(({ learner }) => learner === id)
   const over = results.filter(({ learner }) => learner === id)
@@ -46,13 +51,15 @@ export function learnerRow(
       times: times > 1 ? timesWords(times) : null,
       ends: slipIn(knowledge, kind, slip)?.grade === 'ends',
     })),
-    done: `${over.length === 0 ? 'none yet' : over.length}${underWay > 0 ? `, ${underWay} under way` : ''}`,
-    found: over.length === 0 ? '–' : `${over.filter((it) => foundOf(it) >= 3).length} of ${over.length}`,
+    done: underWay === 0 && over.length === 0 ? 'none yet' : String(over.length),
+    doneNoun: over.length === 0 && underWay === 0 ? '' : over.length === 1 ? ' exercise' : ' exercises',
+    found: over.length === 0 ? '' : `${over.filter((it) => foundOf(it) >= 3).length} of ${over.length}`,
     lost: lostWords(own.flatMap(({ outcome }) => (outcome ? [outcome.lostMinutes] : []))),
     mixUp: mixUp
       ? `${causeName(knowledge, mixUp.kind, mixUp.cause)} taken for ${causeName(knowledge, mixUp.kind, mixUp.other)}`
-      : '–',
-    last: latest ? instantWords(latest.changedAt) : '–',
+      : '',
+    last: underWay > 0 ? 'at one now' : latest ? agoWords(latest.changedAt, now) : '',
+    atIt: underWay > 0,
   }
 }
 
@@ -73,12 +80,12 @@ export function slipsIn(
     .sort((a, b) => b.times - a.times)
 }
 
-/** Latest first. "about 6 minutes each, last 10". */
+/** "about 6 minutes each", of the latest; first the latest. Empty where nothing has ended. */
 function lostWords(lost: readonly (number | null)[]): string {
   const known = lost.slice(0, latelyOfOne).flatMap((it) => it ?? [])
-  if (known.length === 0) return lost.length === 0 ? '–' : 'being worked out'
+  if (known.length === 0) return lost.length === 0 ? '' : 'being worked out'
   const mean = known.reduce((sum, it) => sum + it, 0) / known.length
-  return mean < 0.75 ? 'hardly any' : `${minutes(mean)} ${known.length === 1 ? 'in one' : 'each'}`
+  return mean < 0.75 ? 'hardly a minute' : known.length === 1 ? minutes(mean) : `${minutes(mean)} each`
 }
 
 /** "3 people", "one person". */

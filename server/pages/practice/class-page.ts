@@ -34,6 +34,7 @@ export interface ClassPage {
   readonly newest: SetView | null
   readonly older: readonly SetView[]
   readonly people: readonly PersonForm[]
+  readonly peopleOpen: boolean
   readonly add: { readonly value: string; readonly problem: string | null }
 }
 
@@ -50,7 +51,6 @@ interface PersonForm {
   readonly value: string
   readonly field: string
   readonly problem: string | null
-  readonly open: boolean
   readonly classes: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
 }
 
@@ -61,6 +61,8 @@ export interface ClassAsks {
   /** name what was wrong in set exercises that somebody still has to do */
   readonly all: boolean
   readonly notice: string | null
+  /** ISO 8601, UTC */
+  readonly now: string
   /** what a refused form held */
   readonly refused?: { readonly sent: Sent; readonly problems: readonly Problem[] }
 }
@@ -84,7 +86,7 @@ export function classPage(work: ClassWork, asks: ClassAsks): ClassPage {
     door: doorOf(asks.origin),
     actions: { set: `${home}/set`, results: `${home}/results.csv`, people: `${home}/people` },
     who: learners.length === 0 ? 'Nobody yet' : peopleWords(learners.length),
-    rows: learners.map((learner) => learnerRow(work, told, learner)),
+    rows: learners.map((learner) => learnerRow(work, told, learner, asks.now)),
     latelyOfOne,
     teach: teachOf(knowledge, results, told),
     kept:
@@ -97,6 +99,7 @@ export function classPage(work: ClassWork, asks: ClassAsks): ClassPage {
     newest: newest ? setView(work, newest, asks.all) : null,
     older: older.slice(0, mostOlder).map((set) => setView(work, set, asks.all)),
     people: learners.map((learner) => personForm(learner, asks)),
+    peopleOpen: problems.some(({ field }) => field !== 'add'),
     add: {
       value: textOf(asks.refused?.sent ?? {}, 'add'),
       problem: problems.find(({ field }) => field === 'add')?.message ?? null,
@@ -125,7 +128,6 @@ function personForm(
     value: sent ? textOf(sent, 'name') : name,
     field,
     problem,
-    open: problem !== null,
     classes: classes.map((it) => ({ id: it.id, name: it.name, chosen: it.id === chosen })),
   }
 }

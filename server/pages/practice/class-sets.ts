@@ -12,6 +12,7 @@ import { causeName, endWords } from './move-words.js'
 export interface SetTry {
   readonly name: string
   readonly ended: string
+  /** these are empty until it is over */
   readonly found: string
   readonly lost: string
   readonly points: string
@@ -69,7 +70,7 @@ function wrongWords(
   return `What was wrong: ${listWords(over.causes.map((id) => causeName(knowledge, set.kind, id)))}.`
 }
 
-const nothing = { found: '–', lost: '–', points: '–' }
+const nothing = { found: '', lost: '', points: '' }
 
 function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry {
   const attempt = attemptOf(work, set.id, id)
@@ -82,7 +83,7 @@ function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry
     ended: endedWords(outcome),
     found: foundWords(foundOf(result)),
     lost: lostWords(outcome.lostMinutes),
-    points: result.spread ? `${rightPoints(result)} of 100` : 'none spread',
+    points: result.spread ? `${rightPoints(result)} of 100` : 'none',
   }
 }
 
@@ -98,4 +99,4 @@ export const rightPoints = (result: Result): number =>
   Math.round(result.causes.reduce((sum, cause) => sum + pointsOn(result, cause), 0) / result.causes.length)
 
 const lostWords = (lost: number | null): string =>
-  lost === null ? 'being worked out' : lost < 0.75 ? 'none' : minutes(lost)
+  lost === null ? 'being worked out' : lost < 0.75 ? 'nothing' : minutes(lost)

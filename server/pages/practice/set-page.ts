@@ -96,14 +96,14 @@ export function setFirstPage(
       kinds: [
         {
           value: anyKind,
-          words: 'Whichever comes in',
-          says: 'drawn, by how usual each is',
+          words: 'Whichever comes in, drawn by how usual each is',
+          says: null,
           chosen: chosen.kind === anyKind,
         },
-        ...knowledge.kinds.map(({ id, plainName, name }) => ({
+        ...knowledge.kinds.map(({ id, plainName }) => ({
           value: id,
           words: plainName,
-          says: name,
+          says: null,
           chosen: id === chosen.kind,
         })),
       ],
