@@ -12,7 +12,9 @@ import { caseRoutes } from './routes/case-routes.js'
 import { labRoutes } from './routes/lab-routes.js'
 import { identifyRoutes } from './routes/identify-routes.js'
 import { paperRoutes } from './routes/paper-routes.js'
+import { practiceCardRoutes } from './routes/practice-card-routes.js'
 import { practiceClassRoutes } from './routes/practice-class-routes.js'
+import { practiceDebriefRoutes } from './routes/practice-debrief-routes.js'
 import { practicePeopleRoutes } from './routes/practice-people-routes.js'
 import { practiceSetRoutes } from './routes/practice-set-routes.js'
 import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
@@ -47,6 +49,8 @@ export function createApp(deps: Deps): Express {
   app.use(proofRoutes(deps))
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
+  app.use(practiceCardRoutes(deps))
+  app.use(practiceDebriefRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))

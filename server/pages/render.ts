@@ -36,6 +36,9 @@ import type { WhyPage } from './why-page.js'
 import type { LabPage } from './lab-page.js'
 import type { WorthPage } from './worth-page.js'
 import type { Noticed } from './rulebook-notice.js'
+import type { CardPage } from './practice/card-page.js'
+import type { CardsPage } from './practice/cards-page.js'
+import type { DebriefPage, DebriefWaitPage } from './practice/debrief-page.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 
 /** Every view with the model that it needs. */
@@ -54,6 +57,10 @@ export interface Pages {
   lab: Noticed<LabPage>
   mistake: MistakePage
   now: NowPage
+  'practice-card': CardPage
+  'practice-cards': CardsPage
+  'practice-debrief': DebriefPage
+  'practice-debrief-wait': DebriefWaitPage
   problem: ProblemPage
   'practice-class': ClassPage
   'practice-classes': ClassListPage
@@ -92,6 +99,10 @@ export const pageNames = [
   'lab',
   'mistake',
   'now',
+  'practice-card',
+  'practice-cards',
+  'practice-debrief',
+  'practice-debrief-wait',
   'problem',
   'practice-class',
   'practice-classes',

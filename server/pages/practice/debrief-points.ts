@@ -10,6 +10,7 @@ export interface PointsView {
     readonly yours: number
     readonly plans: number
     readonly so: string
+    readonly isThere: boolean
   }[]
   readonly verdict: string
   readonly distance: string
@@ -30,6 +31,7 @@ export function pointsOf({ desk }: Played, debrief: Debrief): PointsView | null 
       yours: spread.points[id] ?? 0,
       plans: planSpread.points[id] ?? 0,
       so: causes.includes(id) ? 'it was there' : 'not there',
+      isThere: causes.includes(id),
     }))
     .sort((a, b) => b.yours - a.yours || b.plans - a.plans)
   const other = spread.other > 0 || planSpread.other > 0
@@ -39,6 +41,7 @@ export function pointsOf({ desk }: Played, debrief: Debrief): PointsView | null 
     yours: spread.other,
     plans: planSpread.other,
     so: outside ? 'it was among these' : 'nothing else',
+    isThere: false,
   }
   return {
     rows: other ? [...rows, rest] : rows,

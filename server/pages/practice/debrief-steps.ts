@@ -9,6 +9,8 @@ import type { WrongAnswer } from '../../practice/wrong-answers.js'
 import { answerWords, strength } from '../words.js'
 import type { SlipBand } from './debrief-ending.js'
 import { slipBand } from './debrief-ending.js'
+import type { Tally } from './tally.js'
+import { tallyOf } from './tally.js'
 import { lostWords, planWords, reasonWords } from './debrief-words.js'
 import { lowered, moveWords, questionOf, toldWords } from './move-words.js'
 
@@ -20,6 +22,8 @@ export interface StepView {
   readonly all: readonly ToldLine[]
   /** "about 3 minutes lost"; empty where nothing is weighed */
   readonly lost: string
+  /** the same as strokes, one a minute; null where nothing was lost */
+  readonly tally: Tally | null
   readonly isLoss: boolean
   /** what the plan would have done, and why; null where the move was as good */
   readonly plan: { readonly what: string; readonly why: string } | null
@@ -60,6 +64,7 @@ function stepOf(
     did: moveWords(desk, done.move),
     ...toldOf(desk, done.told, wrong),
     lost: weighed ? lostWords(lostMinutes) : '',
+    tally: weighed ? tallyOf(lostMinutes) : null,
     isLoss: weighed && lostMinutes >= noLoss,
     plan: compared
       ? { what: planWords(desk, plan, compared.goal), why: reasonWords(done.move, compared) }
