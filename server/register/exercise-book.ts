@@ -1,24 +1,14 @@
-/** Exercises with their moves and what they came to, and the exercises that were set for a class. */
+/** Exercises, with their moves and what they came to. */
 import type { Kysely } from 'kysely'
 import type { Exercise } from '../../shared/practice.js'
 import { Outcome, PracticeMove, Setting } from '../../shared/practice.js'
 import { BadRequest, NotFound, StaleForm } from '../errors.js'
 import type { Register } from './register.js'
+import { noSetExercise } from './set-book.js'
 import type { Tables } from './tables.js'
-import { headFrom, jsonOf, moveFrom, outcomeFrom, setExerciseFrom } from './tables.js'
+import { headFrom, jsonOf, moveFrom, outcomeFrom } from './tables.js'
 
-type Exercises = Pick<
-  Register,
-  | 'exercises'
-  | 'exercise'
-  | 'begin'
-  | 'makeMove'
-  | 'outcome'
-  | 'keepOutcome'
-  | 'setExercises'
-  | 'setExercise'
-  | 'addSetExercise'
->
+type Exercises = Pick<Register, 'exercises' | 'exercise' | 'begin' | 'makeMove' | 'outcome' | 'keepOutcome'>
 
 /** As many as an exercise takes. */
 const mostMoves = 400
@@ -164,44 +154,7 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
         )
         .execute()
     },
-
-    async setExercises(ofClass) {
-      const rows = await db
-        .selectFrom('set_exercise')
-        .selectAll()
-        .where('class_id', '=', ofClass)
-        .orderBy('set_at', 'desc')
-        .orderBy('id')
-        .execute()
-      return rows.map(setExerciseFrom)
-    },
-
-    async setExercise(id) {
-      const row = await db.selectFrom('set_exercise').selectAll().where('id', '=', id).executeTakeFirst()
-      if (!row) throw noSetExercise(id)
-      return setExerciseFrom(row)
-    },
-
-    async addSetExercise({ class: ofClass, kind, level, seed, setting, at }) {
-      const there = await db
-        .selectFrom('practice_class')
-        .select('id')
-        .where('id', '=', ofClass)
-        .executeTakeFirst()
-      if (!there) throw new NotFound(`the class "${ofClass}"`)
-      const row = { class_id: ofClass, kind, level, seed, setting: jsonOf(Setting, setting), set_at: at }
-      for (;;) {
-        const id = newKey()
-        const { numInsertedOrUpdatedRows } = await db
-          .insertInto('set_exercise')
-          .values({ id, ...row })
-          .onConflict((taken) => taken.column('id').doNothing())
-          .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return setExerciseFrom({ id, ...row })
-      }
-    },
   }
 }
 
 const noExercise = (id: string) => new NotFound(`the exercise "${id}"`)
-const noSetExercise = (id: string) => new NotFound(`an exercise "${id}" set for this class`)

@@ -5,6 +5,7 @@ import { SignedOff } from '../../shared/practice.js'
 import { exercisesIn } from './exercise-book.js'
 import { peopleIn } from './people.js'
 import type { Register } from './register.js'
+import { setExercisesIn } from './set-book.js'
 import type { Tables } from './tables.js'
 import { signedOffFrom } from './tables.js'
 
@@ -15,7 +16,12 @@ import { signedOffFrom } from './tables.js'
  */
 export function registerIn(file: StoreFile, newKey: () => string): Register {
   const db = file.db as Kysely<Tables>
-  return { ...peopleIn(db, newKey), ...exercisesIn(db, newKey), ...signaturesIn(db) }
+  return {
+    ...peopleIn(db, newKey),
+    ...exercisesIn(db, newKey),
+    ...setExercisesIn(db, newKey),
+    ...signaturesIn(db),
+  }
 }
 
 function signaturesIn(db: Kysely<Tables>): Pick<Register, 'signedOff' | 'signOff' | 'strikeSignature'> {
@@ -31,9 +37,10 @@ function signaturesIn(db: Kysely<Tables>): Pick<Register, 'signedOff' | 'signOff
     },
 
     async signOff(signature) {
-      const { learner, skill, by, at } = SignedOff.parse(signature)
+      const { learner } = signature
       const there = await db.selectFrom('learner').select('id').where('id', '=', learner).executeTakeFirst()
       if (!there) throw new NotFound(`the learner "${learner}"`)
+      const { skill, by, at } = SignedOff.parse(signature)
       await db
         .insertInto('signed_off')
         .values({ learner_id: learner, skill, signed_by: by, at })
