@@ -1,7 +1,7 @@
 /** What a card costs beside the full plan: the same simulated tools taken to the end by both. */
 import { answerTable } from '../simulation/answers.js'
 import { seeing } from '../simulation/complaint.js'
-import type { ShopSettings } from '../../shared/situation.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { serviceCost } from '../diagnosis/plan/build.js'
 import { setupsOf } from '../diagnosis/policy.js'
@@ -60,17 +60,43 @@ export async function cardCosts(
   for (const tool of toolsTelling(kind, card.complaint, count, from)) {
     const complaint = [card.complaint]
     const desk: Desk = { book: prepared, kind, wrongAnswers: 0, shop, tool, complaint, table, seen }
-    const full = await spentOn(desk, await byPlan(desk, startOf(desk)))
+    const full = await spentOn(desk, await byPlan(desk, begun(desk)))
     const { now, lost, left } = await byPaper(desk, card.root)
     costs.push({ full, card: await spentOn(desk, now), lost, left })
   }
   return costs
 }
 
+const known = new WeakMap<Desk['table'], Map<string, Situation>>()
+
+/**
+ * A move made; situations that hold the same are the same object, so that what was worked out for one tool is there
+ * for the next: most tools begin alike.
+ */
+async function moved(desk: Desk, now: Standing, move: PracticeMove) {
+  const { after, refused } = await makeMove(desk, now, move)
+  return { after: { ...after, situation: sameAs(desk, after.situation) }, refused }
+}
+
+const begun = (desk: Desk): Standing => {
+  const start = startOf(desk)
+  return { ...start, situation: sameAs(desk, start.situation) }
+}
+
+function sameAs({ table }: Desk, situation: Situation): Situation {
+  const situations = known.get(table) ?? new Map<string, Situation>()
+  known.set(table, situations)
+  const key = JSON.stringify(situation)
+  const same = situations.get(key)
+  if (same) return same
+  situations.set(key, situation)
+  return situation
+}
+
 async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
   let now = from
   for (let k = 0; now.over === undefined && k < mostMoves; k++) {
-    const { after, refused } = await makeMove(desk, now, await plansMove(desk, now))
+    const { after, refused } = await moved(desk, now, await plansMove(desk, now))
     if (refused !== undefined) break
     now = after
   }
@@ -86,12 +112,11 @@ interface ByPaper {
 /** The danger signs first; with any of them, and where the paper ends, the guided flow takes over. */
 async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
   const { model } = desk.kind
-  let now = startOf(desk)
+  let now = begun(desk)
   let lost = 0
   const make = async (move: PracticeMove) => {
-    const { loss } = await worthOf(desk, now, move)
-    const { after, refused } = await makeMove(desk, now, move)
-    if (refused === undefined) lost += loss
+    const { after, refused } = await moved(desk, now, move)
+    if (refused === undefined) lost += (await worthOf(desk, now, move, after.situation)).loss
     now = after
   }
   /** The set-ups of a step or fix as moves of their own, innermost last, so that nothing is opened live. */

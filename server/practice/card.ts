@@ -93,17 +93,18 @@ export async function compileCard(
   const { problem, state } = await cardStart(kind, complaint, shop)
   const expected = rankActions(problem, state, reach)[0]!.value
   const blanks = new Set<Blank>()
-  let questions = 0
+  let asked = 0
   let cut = 0
   let root: CardNode = { is: 'cut' }
   blanks.add({ state, probability: 1, inHand: new Set(), row: 0, put: (node) => (root = node) })
-  while (questions < most && blanks.size > 0) {
+  while (asked < most && blanks.size > 0) {
     await pause()
     draw([...blanks].reduce((likeliest, it) => (it.probability > likeliest.probability ? it : likeliest)))
   }
   await drawRungs()
   for (const it of blanks) cut += it.probability
-  return { kind: model.kind.id, complaint, root: numbered(root), questions, cut, expected }
+  const tree = numbered(root)
+  return { kind: model.kind.id, complaint, root: tree, questions: countOf(tree), cut, expected }
 
   function draw(it: Blank): void {
     const choice = it.probability < leastWalked ? undefined : onPaper(problem, it.state, it.inHand)
@@ -116,7 +117,7 @@ export async function compileCard(
 
   function ask(it: Blank, step: number, finding: number): void {
     blanks.delete(it)
-    questions++
+    asked++
     const node = {
       is: 'question' as const,
       number: 0,
@@ -185,7 +186,7 @@ export async function compileCard(
   }
 }
 
-/** The same tree with its questions numbered in the order of reading: what follows a yes, then what follows the no. */
+/** The tree without questions after which the paper ends either way, numbered as it is read: what a yes leads to, then the no. */
 function numbered(root: CardNode): CardNode {
   let last = 0
   const along = (node: CardNode): CardNode => {
@@ -193,7 +194,17 @@ function numbered(root: CardNode): CardNode {
     if (node.is !== 'question') return node
     const number = ++last
     const yes = along(node.yes)
-    return { ...node, number, yes, no: along(node.no) }
+    const no = along(node.no)
+    if (yes.is !== 'cut' || no.is !== 'cut') return { ...node, number, yes, no }
+    last = number - 1
+    return yes
   }
   return along(root)
 }
+
+const countOf = (node: CardNode): number =>
+  node.is === 'fix'
+    ? countOf(node.next)
+    : node.is === 'question'
+      ? 1 + countOf(node.yes) + countOf(node.no)
+      : 0
