@@ -15,6 +15,7 @@ import { paperRoutes } from './routes/paper-routes.js'
 import { practiceCardRoutes } from './routes/practice-card-routes.js'
 import { practiceClassRoutes } from './routes/practice-class-routes.js'
 import { practiceDebriefRoutes } from './routes/practice-debrief-routes.js'
+import { practiceExerciseRoutes } from './routes/practice-exercise-routes.js'
 import { practicePeopleRoutes } from './routes/practice-people-routes.js'
 import { practiceSetRoutes } from './routes/practice-set-routes.js'
 import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
@@ -52,6 +53,7 @@ export function createApp(deps: Deps): Express {
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practicePeopleRoutes(deps))
+  app.use(practiceExerciseRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))
   app.use(practiceSkillsRoutes(deps))

@@ -25,10 +25,13 @@ import type { SlipPage } from './slip-page.js'
 import type { StartPage } from './start-page.js'
 import type { StepPage } from './step-page.js'
 import type { MistakePage, StopPage } from './stop-page.js'
+import type { PracticeBenchPage } from './practice/bench-page.js'
 import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
 import type { DoorPage } from './practice/door-page.js'
 import type { LearnerPage } from './practice/learner-page.js'
+import type { PracticeMovesPage } from './practice/moves-page.js'
+import type { PracticePointsPage } from './practice/points-page.js'
 import type { RecordPage } from './practice/record-page.js'
 import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
@@ -62,10 +65,13 @@ export interface Pages {
   'practice-debrief': DebriefPage
   'practice-debrief-wait': DebriefWaitPage
   problem: ProblemPage
+  'practice-bench': PracticeBenchPage
   'practice-class': ClassPage
   'practice-classes': ClassListPage
   'practice-door': DoorPage
   'practice-learner': LearnerPage
+  'practice-moves': PracticeMovesPage
+  'practice-points': PracticePointsPage
   'practice-record': RecordPage
   'practice-set': SetPage
   'practice-skills': SkillsPage
@@ -104,10 +110,13 @@ export const pageNames = [
   'practice-debrief',
   'practice-debrief-wait',
   'problem',
+  'practice-bench',
   'practice-class',
   'practice-classes',
   'practice-door',
   'practice-learner',
+  'practice-moves',
+  'practice-points',
   'practice-record',
   'practice-set',
   'practice-skills',

@@ -1,0 +1,128 @@
+/** The practice bench: what the tool is said to do, how it stands, what the last move told, and the ways on. */
+import type { Knowledge } from '../../../shared/knowledge.js'
+import type { Learner } from '../../../shared/practice.js'
+import { complaintWords } from '../../practice/drawn.js'
+import { isMended } from '../../practice/desk.js'
+import type { Played } from '../../practice/played.js'
+import type { Frame, Tag } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import { moneyIn } from '../money.js'
+import { minutes } from '../words.js'
+import type { BenchMove, GroupId, Showing } from './bench-moves.js'
+import { benchMoves, standsWords } from './bench-moves.js'
+import type { DoneView, LogLine } from './done-words.js'
+import { doneView, logLine } from './done-words.js'
+import { levelName } from './found-words.js'
+import { spreadWords } from './move-words.js'
+
+/** What every page of an exercise is made of. */
+export interface AtBench {
+  /** the whole rulebook */
+  readonly knowledge: Knowledge
+  readonly played: Played
+  readonly learner: Pick<Learner, 'id' | 'name'>
+  readonly showing: Showing
+}
+
+/** Why a move was not made: told on the page that it came from. */
+export interface NotMade {
+  readonly heading: string
+  readonly words: string
+  /** the same move once more, from this page; null where it cannot be made */
+  readonly again: { readonly key: string; readonly name: string } | null
+}
+
+export interface PracticeBenchPage {
+  readonly frame: Frame
+  readonly tag: Tag
+  readonly notMade: NotMade | null
+  readonly action: string
+  readonly seen: number
+  readonly stands: string
+  readonly setups: readonly BenchMove[]
+  /** "about 12 minutes and €8 so far"; empty where it is hidden */
+  readonly clock: string
+  readonly last: (DoneView & { readonly isEnd: boolean }) | null
+  readonly ways: readonly { readonly name: string; readonly says: string; readonly href: string }[]
+  /** where points are spread; null once they stand for good */
+  readonly points: { readonly href: string; readonly says: string } | null
+  readonly pointsStand: string
+  readonly find: string
+  readonly end: { readonly href: string }
+  readonly log: readonly LogLine[]
+  readonly home: string
+}
+
+/** The groups with what they are for; `end` is a way of its own. */
+export const groupNames: Readonly<Record<GroupId, { readonly name: string; readonly says: string }>> = {
+  safe: { name: 'Make it safe', says: 'danger questions, plug, covers, disinfecting' },
+  ask: { name: 'Ask', says: 'whoever brought it' },
+  look: { name: 'Look and feel', says: 'the tool at rest' },
+  test: { name: 'Test and measure', says: 'let it run, swap, meter' },
+  mend: { name: 'Mend', says: 'clean, set, oil, renew' },
+  end: { name: 'End it', says: 'hand back, send in, set aside' },
+}
+
+const onward = ['safe', 'ask', 'look', 'test', 'mend'] as const satisfies readonly GroupId[]
+
+export const exerciseHref = (id: string): string => `/practice/exercises/${id}`
+export const groupHref = (id: string, group: GroupId): string => `${exerciseHref(id)}/moves?in=${group}`
+
+export async function practiceBenchPage(
+  at: AtBench,
+  notMade: NotMade | null = null,
+): Promise<PracticeBenchPage> {
+  const { knowledge, played, learner, showing } = at
+  const { desk, done, now, exercise } = played
+  const moves = await benchMoves(knowledge, desk, now, showing)
+  const last = done.at(-1)
+  const home = exerciseHref(exercise.id)
+  return {
+    frame: plainFrame(notMade ? `Error: ${notMade.heading}` : 'Practice bench', 'practice'),
+    tag: tagOf(at, null),
+    notMade,
+    action: `${home}/moves`,
+    seen: exercise.moves.length,
+    stands: standsWords(desk, now),
+    setups: moves.filter(({ key }) => /^(stood|put-back)\//.test(key)),
+    clock: clockWords(at),
+    last: last ? { ...doneView(desk, last, showing), isEnd: false } : null,
+    ways: onward.map((group) => ({ ...groupNames[group], href: groupHref(exercise.id, group) })),
+    points: canSpread(played)
+      ? {
+          href: `${home}/points`,
+          says: now.spread ? spreadWords(desk, now.spread) : 'spread 100 points over them',
+        }
+      : null,
+    pointsStand: !canSpread(played) && now.spread ? spreadWords(desk, now.spread) : '',
+    find: `${home}/moves`,
+    end: { href: groupHref(exercise.id, 'end') },
+    log: done.map((it) => logLine(desk, it, showing)).reverse(),
+    home: `/practice/people/${learner.id}`,
+  }
+}
+
+/** Points are taken until the first repair. */
+export const canSpread = ({ now }: Played): boolean => now.situation.fixesTried.length === 0 && !isMended(now)
+
+/** The tag on the tool: kind, who works on it, and the complaint in quotes. */
+export function tagOf({ knowledge, played, learner }: AtBench, href: string | null): Tag {
+  const { desk, exercise } = played
+  const { model } = desk.kind
+  const own = exercise.setting.complaint
+  const words = own === undefined ? complaintWords(model, desk.tool, desk.complaint) : [own]
+  return {
+    href,
+    tool: model.kind.plainName,
+    kind: `Practice: ${learner.name}, ${levelName(knowledge, exercise.level)}`,
+    noticed: words.map((it) => `“${it}”`),
+    state: 'On the practice bench',
+    stateId: 'on-the-bench',
+  }
+}
+
+export function clockWords({ played: { now, done }, showing }: AtBench): string {
+  if (showing.hidePrices || done.length === 0) return ''
+  const parts = now.parts > 0 ? ` and ${moneyIn(now.parts, showing.currency)} in parts` : ''
+  return `${minutes(now.minutes)}${parts} so far`.replace(/^a/, 'A').replace(/^u/, 'U')
+}
