@@ -21,7 +21,7 @@ export async function openStoreFile(file: string): Promise<StoreFile> {
   const sqlite = openCaseFile(file)
   const db = new Kysely<unknown>({ dialect: new SqliteDialect({ database: sqlite }) })
   try {
-    await migrate(db, file)
+    await migrate(db, sqlite, file)
   } catch (error) {
     await db.destroy()
     throw error

@@ -1,3 +1,4 @@
+import type SQLite from 'better-sqlite3'
 import type { Kysely, Migration } from 'kysely'
 import { DEFAULT_MIGRATION_TABLE, Migrator, sql } from 'kysely'
 import { cases } from './001-cases.js'
@@ -13,16 +14,27 @@ const migrations: Record<string, Migration> = {
   '004-practice': practice,
 }
 
-/** Brings an opened file up to this program's schema. @throws NewerFile when the file is ahead of it. */
-export async function migrate(db: Kysely<unknown>, file: string): Promise<void> {
-  const migrator = new Migrator({
-    db,
-    provider: { getMigrations: () => Promise.resolve(migrations) },
-  })
-  const unknown = (await appliedIn(db)).filter((name) => !(name in migrations))
-  if (unknown.length > 0) throw new NewerFile(file, unknown)
-  const { error } = await migrator.migrateToLatest()
-  if (error !== undefined) throw new Error(`The cases in ${file} could not be opened`, { cause: error })
+/**
+ * Brings an opened file up to this program's schema, or leaves it as it was: Kysely runs the steps one by one with
+ * SQLite, so one transaction stands around them all. It also keeps out a second program that opens the same file.
+ *
+ * @throws NewerFile when the file is ahead of this program
+ */
+export async function migrate(db: Kysely<unknown>, sqlite: SQLite.Database, file: string): Promise<void> {
+  sqlite.exec('begin immediate')
+  try {
+    const unknown = (await appliedIn(db)).filter((name) => !(name in migrations))
+    if (unknown.length > 0) throw new NewerFile(file, unknown)
+    const migrator = new Migrator({
+      db,
+      provider: { getMigrations: () => Promise.resolve(migrations) },
+    })
+    const { error } = await migrator.migrateToLatest()
+    if (error !== undefined) throw new Error(`The cases in ${file} could not be opened`, { cause: error })
+    sqlite.exec('commit')
+  } finally {
+    if (sqlite.inTransaction) sqlite.exec('rollback')
+  }
 }
 
 /** The file was written by a later version of the program. */
