@@ -50,12 +50,9 @@ function saysOf({ times, found, history }: CauseMastery, now: string): string {
   const last = history.at(-1)!
   const when = agoWords(last.at, now)
   if (times === 1) return `${last.found ? 'found' : 'missed'} ${when}`
+  const all = times === 2 ? 'both times' : `all ${times} times`
   const often =
-    found === 0
-      ? `missed all ${times} times`
-      : found === times
-        ? `found all ${times} times`
-        : `found ${found} of ${times} times`
+    found === 0 ? `missed ${all}` : found === times ? `found ${all}` : `found ${found} of ${times} times`
   return `${often}, last ${when}${last.found || found === 0 ? '' : ', and missed then'}`
 }
 

@@ -44,6 +44,8 @@ export interface LearnerPage {
     readonly name: string
     readonly says: string
     readonly isUsual: boolean
+    /** beside the usual one's name; empty beside the others */
+    readonly note: string
     readonly kinds: readonly { readonly id: string; readonly name: string }[]
     /** there is more than one kind, so "any" is a choice of its own */
     readonly any: boolean
@@ -89,6 +91,7 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
   const toDo = set.filter(({ id }) => !begun.has(id))
   const underWay = exercises.filter(({ outcome }) => outcome === null)
   const today = (folder: string, id: string) => knowledge.moved[folder]?.[id] ?? id
+  const isFirst = exercises.every(({ setAs }) => setAs !== undefined)
   const lesson = carried && { name: lessonName(knowledge, carried), fields: carried }
   const next = level ? nextOf(knowledge, level, results, now) : null
   const up = level && stepUp(knowledge, level, results)
@@ -133,7 +136,15 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
     stepUp: up ? { id: up.id, name: up.name, says: up.says } : null,
     levels: knowledge.levels.map((it) => {
       const kinds = kindsOf(knowledge, it).map((id) => ({ id, name: kindName(knowledge, id) }))
-      return { id: it.id, name: it.name, says: it.says, isUsual: it === level, kinds, any: kinds.length > 1 }
+      return {
+        id: it.id,
+        name: it.name,
+        says: it.says,
+        isUsual: it === level,
+        note: it === level ? (isFirst ? 'to begin with' : 'yours lately') : '',
+        kinds,
+        any: kinds.length > 1,
+      }
     }),
     last: lastOf(at, results),
     count: counted(results.length, 'exercise'),
