@@ -75,6 +75,8 @@ export function resultsCsv(work: ClassWork, told: readonly Result[]): string {
     bom: true,
     record_delimiter: 'windows',
     escape_formulas: true,
+    // the library quotes the pair only, and a reader may take either alone for the end of a line
+    quoted_match: /[\r\n]/,
   })
 }
 

@@ -1,0 +1,160 @@
+/** An exercise set for a class: two small pages, what is heard first, and refusals in words. */
+import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { loadKnowledge } from '../../server/knowledge/load.js'
+import { bookOf } from '../../shared/book-of-kind.js'
+import type { Bench } from '../api/bench.js'
+import { benchWith } from '../api/bench.js'
+import { kind, level } from './class-at-work.js'
+import { Visitor } from './visitor.js'
+
+const knowledge = loadKnowledge()
+let bench: Bench
+let me: Visitor
+let at: string
+let id: string
+
+beforeAll(async () => {
+  bench = await benchWith({ knowledge })
+})
+let made = 0
+beforeEach(async () => {
+  id = (await bench.register.addClass({ name: `Class ${++made}`, at: '2026-03-02T09:00:00Z' })).id
+  at = `/practice/classes/${id}/set`
+  me = new Visitor(bench.app)
+})
+
+const heard = (): string => me.words.split('What they hear first')[1]?.split('Set it for the class')[0] ?? ''
+const fields = { kind, level, seed: '4711', 'cause-1': '', 'cause-2': '', 'cause-3': '', complaint: '' }
+const sets = () => bench.register.setExercises(id)
+
+describe('first page', () => {
+  it('offers every level in order of hardness, and every kind', async () => {
+    await me.open(at)
+    const offered = [...me.html.matchAll(/name="level" value="([^"]+)"/g)].map((match) => match[1])
+    expect(offered).toEqual([...knowledge.levels].sort((a, b) => a.order - b.order).map(({ id: it }) => it))
+    for (const it of knowledge.kinds) expect(me.html).toContain(`<option value="${it.id}">${it.plainName}`)
+  })
+
+  it('refuses a kind that the level has not, and says which it has', async () => {
+    const other = knowledge.kinds.find((it) => it.id !== kind)!
+    await me.open(`${at}?level=${level}&kind=${other.id}`)
+    expect(me.status).toBe(422)
+    expect(me.words).toContain(`has only this: ${knowledge.kinds.find((it) => it.id === kind)!.plainName}`)
+    expect(me.html).toContain(`value="${level}" checked`)
+  })
+
+  it.each([
+    '?level=&kind=',
+    '?level=nothing&kind=nothing',
+    '?level[]=a&kind[b]=c',
+    '?level=x&level=y&kind=z',
+  ])('%s is answered with both fields to put right', async (asked) => {
+    await me.open(`${at}${asked}`)
+    expect([200, 422]).toContain(me.status)
+    expect(me.heading).toBe('Set an exercise')
+  })
+
+  it('draws a kind where any will do', async () => {
+    await me.open(`${at}?level=oiling-the-blades&kind=any`)
+    expect(me.status).toBe(200)
+    expect(knowledge.kinds.map(({ plainName }) => plainName)).toContain(me.heading)
+  })
+})
+
+describe('second page', () => {
+  it('lays every cause of the kind under the part that it sits in', async () => {
+    await me.open(`${at}?level=${level}&kind=${kind}`)
+    const first = me.html.split('id="cause-1"')[1]!.split('</select>')[0]!
+    const part = knowledge.kinds.find((it) => it.id === kind)!.parts.find((it) => it.id === 'brushes')!
+    const brushes = first.split(`<optgroup label="${part.name}"`)[1]?.split('</optgroup>')[0] ?? ''
+    expect(brushes).toContain('value="worn-brushes"')
+    const offered = [...first.matchAll(/value="([^"]+)"/g)].map((match) => match[1]).sort()
+    expect(offered).toEqual(
+      bookOf(knowledge, kind)
+        .causes.map((it) => it.id)
+        .sort(),
+    )
+  })
+
+  it('tells what is heard first: the same for the same number, another for another', async () => {
+    const seen = new Set<string>()
+    for (const seed of ['1', '2', '3', '4', '5', '6']) {
+      await me.post(at, { ...fields, seed, do: 'look' })
+      const once = heard()
+      await me.post(at, { ...fields, seed, do: 'look' })
+      expect(heard()).toBe(once)
+      expect(once.trim()).not.toBe('')
+      seen.add(once)
+    }
+    expect(seen.size).toBeGreaterThan(2)
+    expect(await sets()).toEqual([])
+  })
+
+  it('sets it, with all that was chosen; a former number brings the same again', async () => {
+    const chosen = {
+      ...fields,
+      'cause-1': 'worn-brushes',
+      complaint: ' It cuts in and out. ',
+      hideSuspects: 'yes',
+    }
+    await me.post(at, { ...chosen, do: 'look' })
+    expect(heard()).toContain('It cuts in and out.')
+    await me.post(at, { ...chosen, do: 'set' })
+    expect(me.words).toContain('Set. It stands first')
+    const [set] = await sets()
+    expect(set).toMatchObject({
+      kind,
+      level,
+      seed: 4711,
+      setting: {
+        causes: ['worn-brushes'],
+        complaint: 'It cuts in and out.',
+        hideSuspects: true,
+        hidePrices: false,
+      },
+    })
+    await me.open(`${at}?level=${level}&kind=${kind}&seed=${set!.seed}`)
+    expect(me.html).toContain('name="seed" value="4711"')
+  })
+
+  it.each([
+    ['seed', { seed: '4294967296' }],
+    ['seed', { seed: '-1' }],
+    ['seed', { seed: '1.5' }],
+    ['seed', { seed: '' }],
+    ['cause-1', { 'cause-1': 'no-such-cause' }],
+    ['cause-2', { 'cause-1': 'worn-brushes', 'cause-2': 'worn-brushes' }],
+    ['cause-1', { 'cause-1': 'swollen-pack' }],
+    ['complaint', { complaint: 'ab' }],
+    ['complaint', { complaint: 'x'.repeat(301) }],
+  ])('a slip at %s is said there, and nothing is set: %o', async (field, slip) => {
+    await me.post(at, { ...fields, hidePrices: 'yes', ...slip, do: 'set' })
+    expect(me.status).toBe(422)
+    expect(me.html).toContain(`id="${field}-wrong"`)
+    expect(me.html).toMatch(/name="hidePrices" value="yes" checked/)
+    expect(await sets()).toEqual([])
+  })
+
+  it('nothing wrong stands alone', async () => {
+    const none = knowledge.causes.find(({ exclusive, shares }) => exclusive && shares[kind] !== undefined)!
+    await me.post(at, { ...fields, 'cause-1': 'worn-brushes', 'cause-2': none.id, do: 'set' })
+    expect(me.status).toBe(422)
+    expect(me.words).toContain('excludes all others')
+  })
+})
+
+it('causes that show nothing are refused in words, not with a broken page', async () => {
+  const mute = knowledge.findings.map(({ strengths, ...finding }) => ({
+    ...finding,
+    leak: 0,
+    strengths: Object.fromEntries(Object.entries(strengths).filter(([cause]) => cause !== 'dull-blade')),
+  }))
+  const silent = await benchWith({ knowledge: { ...knowledge, findings: mute } })
+  const { id: ofClass } = await silent.register.addClass({ name: 'Silent', at: '2026-03-02T09:00:00Z' })
+  const visitor = new Visitor(silent.app)
+  const sent = { ...fields, 'cause-1': 'dull-blade', do: 'set' }
+  await visitor.post(`/practice/classes/${ofClass}/set`, sent)
+  expect(visitor.status).toBe(422)
+  expect(visitor.words).toContain('show nothing that a client would complain of: choose others')
+  expect(visitor.html).toContain('id="cause-1-wrong"')
+})
