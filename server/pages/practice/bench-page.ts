@@ -42,10 +42,10 @@ export interface PracticeBenchPage {
   readonly setups: readonly BenchMove[]
   /** "about 12 minutes and €8 so far"; empty where it is hidden */
   readonly clock: string
-  readonly last: (DoneView & { readonly isEnd: boolean }) | null
+  readonly last: DoneView | null
   readonly ways: readonly { readonly name: string; readonly says: string; readonly href: string }[]
   /** where points are spread; null once they stand for good */
-  readonly points: { readonly href: string; readonly says: string } | null
+  readonly points: { readonly href: string; readonly says: string; readonly given: string } | null
   readonly pointsStand: string
   readonly find: string
   readonly end: { readonly href: string }
@@ -55,11 +55,11 @@ export interface PracticeBenchPage {
 
 /** The groups with what they are for; `end` is a way of its own. */
 export const groupNames: Readonly<Record<GroupId, { readonly name: string; readonly says: string }>> = {
-  safe: { name: 'Make it safe', says: 'danger questions, plug, covers, disinfecting' },
+  safe: { name: 'Make it safe', says: 'dangers, plug, covers' },
   ask: { name: 'Ask', says: 'whoever brought it' },
   look: { name: 'Look and feel', says: 'the tool at rest' },
-  test: { name: 'Test and measure', says: 'let it run, swap, meter' },
-  mend: { name: 'Mend', says: 'clean, set, oil, renew' },
+  test: { name: 'Test and measure', says: 'run, swap, meter' },
+  mend: { name: 'Mend', says: 'clean, oil, renew' },
   end: { name: 'End it', says: 'hand back, send in, set aside' },
 }
 
@@ -86,12 +86,13 @@ export async function practiceBenchPage(
     stands: standsWords(desk, now),
     setups: moves.filter(({ key }) => /^(stood|put-back)\//.test(key)),
     clock: clockWords(at),
-    last: last ? { ...doneView(desk, last, showing), isEnd: false } : null,
+    last: last ? doneView(desk, last, showing) : null,
     ways: onward.map((group) => ({ ...groupNames[group], href: groupHref(exercise.id, group) })),
     points: canSpread(played)
       ? {
           href: `${home}/points`,
-          says: now.spread ? spreadWords(desk, now.spread) : 'spread 100 points over them',
+          says: now.spread ? '100 points given' : '100 points to give',
+          given: now.spread ? spreadWords(desk, now.spread) : '',
         }
       : null,
     pointsStand: !canSpread(played) && now.spread ? spreadWords(desk, now.spread) : '',
@@ -114,9 +115,9 @@ export function tagOf({ knowledge, played, learner }: AtBench, href: string | nu
   return {
     href,
     tool: model.kind.plainName,
-    kind: `Practice: ${learner.name}, ${levelName(knowledge, exercise.level)}`,
+    kind: `${learner.name}, ${levelName(knowledge, exercise.level)}`,
     noticed: words.map((it) => `“${it}”`),
-    state: 'On the practice bench',
+    state: 'Practice',
     stateId: 'on-the-bench',
   }
 }

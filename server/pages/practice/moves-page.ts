@@ -33,8 +33,9 @@ export interface PracticeMovesPage {
   readonly back: string
 }
 
-/** Longer lists are parted by what they are about, and folded. */
-const mostUnfolded = 12
+/** Longer lists are parted by what they are about; much longer ones are folded too. */
+const mostWhole = 12
+const mostUnfolded = 24
 /** Letters of a search that are looked at. */
 const longestSearch = 200
 
@@ -92,7 +93,7 @@ function sectionsOf(
   whole: boolean,
 ): PracticeMovesPage['sections'] {
   if (moves.length === 0) return []
-  if (whole || moves.length <= mostUnfolded) return [{ heading: '', folded: false, count: '', moves }]
+  if (whole || moves.length <= mostWhole) return [{ heading: '', folded: false, count: '', moves }]
   const [kind] = bookOf(knowledge, played.exercise.kind).kinds
   const parts = [...(kind?.parts ?? []), { id: '', name: 'The rest' }]
   const known = new Set(parts.map(({ id }) => id))
@@ -102,5 +103,9 @@ function sectionsOf(
       moves: moves.filter(({ part }) => (known.has(part) ? part : '') === id),
     }))
     .filter((section) => section.moves.length > 0)
-    .map((section) => ({ ...section, folded: true, count: String(section.moves.length) }))
+    .map((section) => ({
+      ...section,
+      folded: moves.length > mostUnfolded,
+      count: String(section.moves.length),
+    }))
 }
