@@ -9,6 +9,7 @@ import { chromium } from 'playwright-core'
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
+import type { Register } from '../../server/register/register.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import { benchWith } from '../api/bench.js'
 
@@ -26,6 +27,7 @@ export interface Bench {
   readonly knowledge: Knowledge
   readonly browser: Browser
   readonly cases: CaseStore
+  readonly register: Register
   /** What the browser's console complained of so far, in any page opened here. */
   readonly complaints: string[]
   open(options?: BrowserContextOptions): Promise<Page>
@@ -39,7 +41,7 @@ export interface Bench {
 /** The application over the real rulebook, cases in memory, on a port of its own; and a browser. */
 export async function openBench(): Promise<Bench> {
   const knowledge = loadKnowledge()
-  const [{ app, cases }, browser] = await Promise.all([benchWith({ knowledge }), launch()])
+  const [{ app, cases, register }, browser] = await Promise.all([benchWith({ knowledge }), launch()])
   const server = app.listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))
   const base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
@@ -50,6 +52,7 @@ export async function openBench(): Promise<Bench> {
     knowledge,
     browser,
     cases,
+    register,
     complaints,
     tab,
     begun: (complaint, tool = 'Chair 2') => begunAt(base, knowledge, complaint, tool),

@@ -12,6 +12,7 @@ import { plainFrame } from '../frame.js'
 import { instantWords } from '../words.js'
 import { agoWords, counted } from './day-words.js'
 import { foundWords, kindName, levelName, lostWords } from './found-words.js'
+import { lessonHref } from './lesson-links.js'
 import type { Carried } from './lesson-name.js'
 import { lessonName } from './lesson-name.js'
 
@@ -58,6 +59,7 @@ export interface LearnerPage {
   readonly count: string
   readonly recordHref: string
   readonly skillsHref: string
+  readonly lessonsHref: string
 }
 
 export interface LearnerAtHand {
@@ -150,6 +152,7 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
     count: counted(results.length, 'exercise'),
     recordHref: `${at0}/record`,
     skillsHref: `${at0}/skills`,
+    lessonsHref: lessonHref('', { learner: learner.id }),
   }
 }
 

@@ -13,6 +13,7 @@ import { counted } from './day-words.js'
 import { kindName } from './found-words.js'
 import type { ComingList, KnownList } from './known-list.js'
 import { comingList, knownCount, knownLists } from './known-list.js'
+import { lessonHref } from './lesson-links.js'
 import type { MixUp } from './mix-ups.js'
 import { biggestMixUps, timesWithPoints } from './mix-ups.js'
 import type { OverTime } from './over-time.js'
@@ -25,6 +26,7 @@ export interface RecordPage {
   readonly className: string
   readonly home: string
   readonly skillsHref: string
+  readonly lessonsHref: string
   /** nothing has ended yet: only what to do is said */
   readonly isEmpty: boolean
   readonly lead: string
@@ -61,6 +63,7 @@ export function recordPage({ knowledge, learner, ofClass, exercises, now }: Reco
     className: ofClass.name,
     home,
     skillsHref: `${home}/skills`,
+    lessonsHref: lessonHref('', { learner: learner.id }),
     isEmpty: results.length === 0,
     lead: leadOf(results, lists),
     withoutPoints: record === undefined,
