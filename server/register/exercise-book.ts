@@ -123,16 +123,20 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
           .where('exercise_id', '=', id)
           .executeTakeFirstOrThrow()
         if (expectedCount !== count) throw new StaleForm(id, 'exercise')
+        const moves = [move].flat()
         // the last place is for the end, so that nobody is stuck
-        if (count >= mostMoves - 1 && move.type !== 'ended')
+        if (count + moves.length >= mostMoves && moves.at(-1)?.type !== 'ended')
           throw new BadRequest(
             `An exercise takes ${mostMoves} moves at most; end this one: hand back, send in or set aside.`,
             { status: 422 },
           )
-        await within
-          .insertInto('exercise_move')
-          .values({ exercise_id: id, place: count, at, move: jsonOf(PracticeMove, move) })
-          .execute()
+        const rows = moves.map((it, k) => ({
+          exercise_id: id,
+          place: count + k,
+          at,
+          move: jsonOf(PracticeMove, it),
+        }))
+        if (rows.length > 0) await within.insertInto('exercise_move').values(rows).execute()
         return read(id, within)
       }),
 

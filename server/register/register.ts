@@ -42,14 +42,19 @@ export interface Register {
     it: Pick<Exercise, 'learner' | 'kind' | 'level' | 'seed' | 'setting' | 'setAs'> & { at: string },
   ): Promise<Exercise>
   /**
-   * Adds one move.
+   * Adds one move, or several that belong together (all or none).
    *
    * @param expectedCount how many moves the sender had seen
-   * @returns the exercise with it
+   * @returns the exercise with them
    * @throws NotFound, StaleForm when the stored count differs from `expectedCount`, or BadRequest (422) when there is
    *   room for the end only; nothing is stored then
    */
-  makeMove(id: string, move: PracticeMove, at: string, expectedCount: number): Promise<Exercise>
+  makeMove(
+    id: string,
+    move: PracticeMove | readonly PracticeMove[],
+    at: string,
+    expectedCount: number,
+  ): Promise<Exercise>
   /** What it came to; null while nothing is kept. @throws NotFound */
   outcome(id: string): Promise<Outcome | null>
   /**

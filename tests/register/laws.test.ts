@@ -14,6 +14,7 @@ const move = fc.constantFrom(
   { type: 'disinfected' } as const,
   { type: 'spread', spread: { points: { 'dull-blade': 60 }, other: 40 } } as const,
   { type: 'ended', way: 'send-in' } as const,
+  [{ type: 'stood', setup: 'plug-out' } as const, { type: 'looked', step: 'how-it-runs' } as const],
 )
 const setting = fc.constantFrom(plain, { ...plain, hidePrices: true, complaint: 'It pulls — "badly"' })
 

@@ -88,7 +88,7 @@ export function plainRegister(newKey: () => string): Register {
     async makeMove(id, move, at, expectedCount) {
       const it = one(exercises, id)
       if (it.moves.length !== expectedCount) throw new StaleForm(id, 'exercise')
-      it.moves.push(move)
+      it.moves.push(...[move].flat())
       it.changedAt = at
       return copy(it)
     },

@@ -60,6 +60,17 @@ describe('an exercise', () => {
     await expect(register.makeMove(exercise.id, short, at(2), 0)).rejects.toThrow(/100/)
     expect(await register.exercise(exercise.id)).toEqual(exercise)
   })
+  it('takes moves that belong together, all or none', async () => {
+    const { exercise } = await learnerAtWork()
+    await register.makeMove(exercise.id, [disinfected, looked], at(2), 0)
+    const wrong = { type: 'sung' } as unknown as PracticeMove
+    await expect(register.makeMove(exercise.id, [looked, wrong], at(3), 2)).rejects.toThrow()
+    await expect(register.makeMove(exercise.id, [looked, looked], at(3), 1)).rejects.toThrow(StaleForm)
+    expect(await register.exercise(exercise.id)).toMatchObject({
+      moves: [disinfected, looked],
+      changedAt: at(2),
+    })
+  })
   it('has room for 400 moves, the last of them the end', async () => {
     const { exercise } = await learnerAtWork()
     const raw = new SQLite(file)
@@ -74,6 +85,7 @@ describe('an exercise', () => {
       status: 422,
       message: expect.stringMatching(/400 moves.*hand back, send in or set aside/) as string,
     })
+    await expect(register.makeMove(exercise.id, [looked, handedBack], at(3), 399)).rejects.toThrow()
     expect((await register.exercise(exercise.id)).changedAt).toBe(at(1))
     expect((await register.makeMove(exercise.id, handedBack, at(3), 399)).moves).toHaveLength(400)
   })
