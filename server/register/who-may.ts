@@ -25,8 +25,8 @@ export type Wish =
   | { readonly to: 'choose who practises' }
   | ({ readonly to: 'see a record' } & Of<Pick<Learner, 'id' | 'class'>>)
   | ({ readonly to: 'make moves' } & Of<OneExercise>)
-  /** what was wrong with the tool, and the plan beside each move */
-  | ({ readonly to: 'see the debrief' } & Of<OneExercise>)
+  /** what was wrong with the tool, and the plan beside each move; `class` is the learner's */
+  | ({ readonly to: 'see the debrief' } & Of<OneExercise & Pick<Learner, 'class'>>)
   | ({ readonly to: 'see a class' } & Of<string>)
   /** choose causes, words, and what is hidden */
   | ({ readonly to: 'set an exercise' } & Of<string>)
@@ -42,7 +42,7 @@ export function may(who: Viewer, wish: Wish): boolean {
       return isOwn(who, wish.of.learner) && !wish.of.over
     case 'see the debrief':
       // an instructor too only when it is over: the class may still be at the same tool, and phones lie about
-      return wish.of.over && (who.is === 'instructor' || isOwn(who, wish.of.learner))
+      return wish.of.over && (isInstructorOf(who, wish.of.class) || isOwn(who, wish.of.learner))
     case 'see a class':
     case 'set an exercise':
       return isInstructorOf(who, wish.of)

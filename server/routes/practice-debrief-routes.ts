@@ -31,7 +31,7 @@ export function practiceDebriefRoutes(deps: Deps): Router {
     const played = await playedToday(hand, exercise)
     const over = kept !== null || played.now.over !== undefined
     if (!over) return res.redirect(303, `/practice/exercises/${exercise.id}`)
-    const wish = { to: 'see the debrief', of: { learner: exercise.learner, over } } as const
+    const wish = { to: 'see the debrief', of: { learner: learner.id, class: learner.class, over } } as const
     if (isRefused(res, asLearner(learner), wish, 'A debrief is for whoever made the moves.')) return
     if (played.now.over === undefined) throw gone()
     const debrief = await within(patience, keepDebrief(hand, played))
