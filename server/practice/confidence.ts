@@ -86,7 +86,11 @@ export function murphyParts(record: readonly Forecast[]): MurphyParts | undefine
   const mean = (values: readonly number[]) => values.reduce((sum, v) => sum + v, 0) / values.length
   const base = mean(record.map(({ outcome }) => outcome))
   const byBin = new Map<number, Forecast[]>()
-  for (const it of record) byBin.set(binOf(it), [...(byBin.get(binOf(it)) ?? []), it])
+  for (const it of record) {
+    const its = byBin.get(binOf(it))
+    if (its) its.push(it)
+    else byBin.set(binOf(it), [it])
+  }
   let reliability = 0
   let resolution = 0
   let within = 0

@@ -19,6 +19,7 @@ const may = causesOf(knowledge, level, kind, none)
 const confusion = knowledge.confusions[0]!
 
 const open: Bench[] = []
+/** An empty shop. */
 const opened = async (): Promise<Bench & { me: Visitor }> => {
   const bench = await benchWith({ knowledge })
   open.push(bench)
@@ -26,10 +27,14 @@ const opened = async (): Promise<Bench & { me: Visitor }> => {
 }
 afterAll(() => Promise.all(open.map((bench) => bench.close())))
 
-const withLearner = async (name = 'Ana') => {
-  const bench = await opened()
-  const ofClass = await bench.register.addClass({ name: 'Wednesday', at: OPENED })
-  const learner = await bench.register.addLearner({ name, class: ofClass.id, at: OPENED })
+let shared: Bench
+let classes = 0
+beforeAll(async () => void (shared = await opened()))
+/** Ana, alone in a class of her own, in a shop that has other classes too. */
+const withLearner = async () => {
+  const bench = { ...shared, me: new Visitor(shared.app) }
+  const ofClass = await bench.register.addClass({ name: `Wednesday ${++classes}`, at: OPENED })
+  const learner = await bench.register.addLearner({ name: 'Ana', class: ofClass.id, at: OPENED })
   const over = (days: number, points: number, more: object = {}) => {
     const cause = may[Math.abs(days) % 3]!
     const wrong = may[(Math.abs(days) % 3) + 1]!
@@ -80,7 +85,7 @@ describe('the door', () => {
   })
 
   it('carries a lesson on: to whoever is chosen, and with a newcomer', async () => {
-    const { me, register } = await withLearner()
+    const { me, register, ofClass } = await withLearner()
     const lesson = `confusions/${confusion.id}`
     await me.open(`/practice?lesson=${lesson}&kind=${kind}`)
     expect(me.words).toContain(confusion.name)
@@ -89,8 +94,8 @@ describe('the door', () => {
         `action="/practice/exercises">\\s*<input type="hidden" name="learner" value="[a-z0-9-]+" />\\s*<input type="hidden" name="lesson" value="${lesson}" />\\s*<input type="hidden" name="kind" value="${kind}" />`,
       ),
     )
-    await me.post('/practice/people', { name: 'Bo', class: '', lesson, kind })
-    const bo = (await register.learners()).find(({ name }) => name === 'Bo')!
+    await me.post('/practice/people', { name: 'Bo', class: ofClass.id, lesson, kind })
+    const bo = (await register.learners(ofClass.id)).find(({ name }) => name === 'Bo')!
     expect(me.at).toBe(`/practice/people/${bo.id}?${new URLSearchParams({ lesson, kind }).toString()}`)
     expect(me.words).toContain(`The exercise after “${confusion.name}”`)
     expect(me.html.match(/class="go"/g)).toHaveLength(1)
@@ -141,7 +146,7 @@ describe('a name that cannot be', () => {
 
   it('in the other class is another person', async () => {
     const bench = await withLearner()
-    const other = await bench.register.addClass({ name: 'Thursday', at: OPENED })
+    const other = await bench.register.addClass({ name: `Thursday ${classes}`, at: OPENED })
     await refused(bench, { name: 'Bo', class: '' })
     expect(bench.me.html).toMatch(/href="#class"[\s\S]*id="class"/)
     expect(bench.me.field('name')).toBe('Bo')
@@ -150,10 +155,10 @@ describe('a name that cannot be', () => {
     expect(await bench.register.learners(other.id)).toHaveLength(1)
   })
 
-  it('of two letters more than one writing has', async () => {
-    const { me, register } = await withLearner()
-    await me.post('/practice/people', { name: 'Zoë 李', class: '' })
-    expect((await register.learners()).map(({ name }) => name)).toContain('Zoë 李')
+  it('in more than one script is a name like any other', async () => {
+    const { me, register, ofClass } = await withLearner()
+    await me.post('/practice/people', { name: 'Zoë 李', class: ofClass.id })
+    expect((await register.learners(ofClass.id)).map(({ name }) => name)).toContain('Zoë 李')
   })
 })
 
@@ -241,9 +246,37 @@ describe('a learner’s own start', () => {
     )
   })
 
+  it('each of its forms begins an exercise: what comes next, a level, a kind of it, a lesson’s, and a set one', async () => {
+    const { me, home, learner, register, ofClass } = await withLearner()
+    const set = await register.addSetExercise({
+      class: ofClass.id,
+      kind,
+      level: level.id,
+      seed: 1,
+      setting: none,
+      at: OPENED,
+    })
+    await me.open(home)
+    const lesson = `confusions/${confusion.id}`
+    for (const fields of [
+      { next: 'yes', level: level.id },
+      { level: levels[1]!.id },
+      { level: levels[1]!.id, kind: knowledge.kinds.at(-1)!.id },
+      { lesson, kind },
+      { set: set.id },
+    ]) {
+      await me.post('/practice/exercises', { learner: learner.id, ...fields })
+      expect([me.status, me.at]).toEqual([200, expect.stringMatching(/^\/practice\/exercises\/[a-z0-9-]+$/)])
+    }
+    await me.open(home)
+    expect(me.html.match(/>Go on with it</g)).toHaveLength(5)
+    await me.post('/practice/exercises', { lesson, kind })
+    expect(me.at).toBe(`/practice?${new URLSearchParams({ lesson, kind }).toString()}`)
+  })
+
   it('shows what is set for the own class only', async () => {
     const { me, home, register } = await withLearner()
-    const other: PracticeClass = await register.addClass({ name: 'Thursday', at: OPENED })
+    const other: PracticeClass = await register.addClass({ name: `Thursday ${classes}`, at: OPENED })
     await register.addSetExercise({
       class: other.id,
       kind,
@@ -340,14 +373,13 @@ describe('the record', () => {
 })
 
 describe('nobody of that name', () => {
-  let me: Visitor
-  beforeAll(async () => void ({ me } = await opened()))
   it.each([
     '/practice/people/nobody',
     '/practice/people/nobody/record',
     '/practice/people/..%2f..',
     '/practice/people/%00',
   ])('%s', async (path) => {
+    const me = new Visitor(shared.app)
     await me.open(path)
     expect(me.status).toBe(404)
     expect(me.html).not.toMatch(/at .*\.ts:/)
