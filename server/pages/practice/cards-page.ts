@@ -59,7 +59,7 @@ export function cardsPage(
     kinds: knowledge.kinds.map(({ id, name, plainName }) => ({
       name,
       plainName,
-      href: `${cardsPath}?kind=${id}`,
+      href: `${cardsPath}?kind=${id}#cards`,
       here: id === kind,
     })),
     chosen: chosen ? { name: chosen.plainName, ...linksOf(knowledge, chosen.id, common, dangers) } : null,
