@@ -69,8 +69,8 @@ describe('the confusion picture, counted by hand', () => {
 
   it('says the same in a table and in words', () => {
     expect(picture.table.rows).toEqual([
-      { name: 'Cause brushes (2 times)', cells: ['40', 'Cause cord 40', '20'] },
-      { name: 'Cause bearing (1 time)', cells: ['0', 'Cause brushes 50', '50'] },
+      { name: 'Cause brushes (2 times)', cells: ['40', 'Cause cord 40, something else 20'] },
+      { name: 'Cause bearing (1 time)', cells: ['0', 'Cause brushes 50, something else 50'] },
     ])
     expect(picture.alt).toBe(
       'Where your points went, of 100. Cause brushes: right 40, Cause cord 40, something else 20. Cause bearing: Cause brushes 50, something else 50.',

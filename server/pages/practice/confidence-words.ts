@@ -53,7 +53,7 @@ function verdictOf({ sure: { times, promised, there, chance } }: Calibration): s
 }
 
 /** Times and distance that are needed for an example. */
-const leastTimes = 3
+const leastTimes = 5
 const leastGap = 0.12
 
 function exampleOf(steps: readonly Said[]): string {

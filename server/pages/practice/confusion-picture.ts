@@ -146,15 +146,18 @@ function tableOf(
   timesOf: (cause: string) => number,
 ): ConfusionPicture['table'] {
   return {
-    columns: ['It was', 'On it', 'On others', 'On something else'],
+    columns: ['It was', 'On it', 'Astray'],
     rows: rows.map((row) => ({
       name: `${name(row.cause)} (${counted(timesOf(row.cause), 'time')})`,
       cells: [
         whole(row.points[row.cause] ?? 0),
-        othersOf(row)
-          .map(([id, points]) => `${name(id)} ${whole(points)}`)
-          .join(', ') || 'none',
-        whole(row.other),
+        [
+          ...othersOf(row).map(([id, points]) => [name(id), points] as const),
+          ['something else', row.other] as const,
+        ]
+          .filter(([, points]) => points > 0)
+          .map(([taken, points]) => `${taken} ${whole(points)}`)
+          .join(', '),
       ],
     })),
   }

@@ -18,7 +18,7 @@ export interface OverTime {
   readonly rows: readonly {
     readonly href: string
     readonly when: string
-    readonly what: string
+    readonly found: string
     readonly points: string
     readonly lost: string
   }[]
@@ -74,8 +74,8 @@ export function overTime(
     trend,
     rows: [...all].reverse().map((it) => ({
       href: `/practice/exercises/${it.exercise}/debrief`,
-      when: agoWords(it.at, now),
-      what: `${kindName(knowledge, it.kind)}. ${foundWords(knowledge, it)}`,
+      when: `${kindName(knowledge, it.kind)}, ${agoWords(it.at, now)}`,
+      found: foundWords(knowledge, it),
       points: it.right === undefined ? 'none spread' : `${it.right} of 100`,
       lost: slip(it)
         ? 'stopped by a slip'
@@ -114,7 +114,11 @@ function trendOf(all: readonly Finished[]): string[] {
     ...sentence(
       (it) => (it.over === 'slip' ? undefined : it.lost),
       (first, last) =>
-        `Lost against the plan in each: ${lostInWords(first)} at first, ${lostInWords(last)} lately.`,
+        `Lost against the plan in each: ${
+          lostInWords(first) === lostInWords(last)
+            ? `${lostInWords(first)}, at first and lately`
+            : `${lostInWords(first)} at first, ${lostInWords(last)} lately`
+        }.`,
     ),
   ]
 }
