@@ -107,9 +107,16 @@ export async function madeAll(bench: Bench, moves: readonly PracticeMove[], seen
         : olderPage(fresh, moves)
     }
   }
-  if (now.at.played.now.over === undefined) void thinkAhead(now.at.played)
+  if (now.at.played.now.over === undefined) thinkSoon(now)
   else await keepIfOver(now)
   return { to: onwardFrom(now) }
+}
+
+/** Milliseconds in which the page that follows a move is asked for: it comes before any thinking about the move. */
+const pageFirst = 400
+
+const thinkSoon = ({ at: { played } }: Bench): void => {
+  setTimeout(() => void thinkAhead(played), pageFirst).unref()
 }
 
 /** Both have come through the same shape, which puts the fields in order. */

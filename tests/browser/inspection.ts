@@ -35,7 +35,8 @@ const leastWidths = [360, 320]
  * Least height of what a thumb presses, in CSS px: 44, the enhanced target size of WCAG 2.2, 2.5.5. Everything
  * else has at least 24 (2.5.8), which axe measures.
  */
-const pressed = '.go, .go-second, .answer, .pick, .tick, .plain, .more > summary, .ways a, .small-ways a'
+const pressed =
+  '.go, .go-second, .answer, .pick, .tick, .plain, .more > summary, .ways a, .small-ways a, .way-on, .move-do, .suspect-row select'
 const leastPressed = 44
 
 export async function inspect(page: Page): Promise<Inspection> {

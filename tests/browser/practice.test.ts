@@ -1,0 +1,149 @@
+/** A whole exercise alone with a phone, and one by keys alone: from choosing who practises to the debrief. */
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { keyOf } from '../../server/pages/practice/move-key.js'
+import { plansMove } from '../../server/practice/model-player.js'
+import { playOut } from '../../server/practice/played.js'
+import { realBook } from '../practice/bench.js'
+import type { Hand } from './barber.js'
+import { thumb } from './barber.js'
+import type { Bench } from './browser.js'
+import { desk, openBench, phone } from './browser.js'
+import { inspect } from './inspection.js'
+import { keysOf } from './keys.js'
+
+let bench: Bench
+
+beforeAll(async () => {
+  bench = await openBench()
+}, 120_000)
+afterAll(() => bench.close())
+
+const names = {
+  safe: 'Make it safe',
+  ask: 'Ask',
+  look: 'Look and feel',
+  test: 'Test and measure',
+  mend: 'Mend',
+  end: 'End it',
+}
+
+/** From the door to the bench: says who it is, and takes the first level. @returns the exercise's address */
+async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
+  await page.goto('/practice')
+  await hand.type(page.locator('#name'), name)
+  await hand.press(page.getByRole('button', { name: 'That is me' }))
+  await page.waitForURL(/people/)
+  await hand.press(page.getByRole('button', { name: 'Practise', exact: true }))
+  await page.waitForURL(/exercises/)
+  return new URL(page.url()).pathname
+}
+
+/** The plan's move, found in the drawers of the bench and made there; points first where they are asked for. */
+async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
+  const exercise = await bench.register.exercise(home.split('/').at(-1)!)
+  const played = await playOut(await realBook(), exercise)
+  const move = await plansMove(played.desk, played.now)
+  if (move.type === 'spread') throw new Error('the plan spreads no points')
+  const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()
+  for (const name of Object.values(names)) {
+    await hand.press(page.locator('.way-on', { has: page.getByText(name, { exact: true }) }))
+    await page.waitForURL(/moves/)
+    if ((await button.count()) > 0) break
+    await hand.press(page.locator('.back'))
+    await page.waitForURL(new RegExp(`${home}#last`))
+  }
+  const fold = page.locator('details.fold:not([open])', { has: button })
+  if ((await fold.count()) > 0) await hand.press(fold.locator('summary').first())
+  await hand.press(button)
+  await page.waitForURL((url) => !url.pathname.endsWith('/moves'))
+  if (!page.url().includes('/points')) return
+  await page.locator('#other').selectOption('40')
+  await page.locator('select[id^="p-"]').first().selectOption('60')
+  expect(await page.locator('#points-sum').innerText()).toBe('All 100 given.')
+  await hand.press(page.getByRole('button', { name: 'Put them down' }))
+  await page.waitForURL((url) => !url.pathname.endsWith('/points'))
+}
+
+async function playToTheEnd(page: Page, hand: Hand, home: string): Promise<void> {
+  for (let turn = 0; turn < 40 && !page.url().endsWith('/debrief'); turn++) {
+    await makePlansMove(page, hand, home)
+    if (!page.url().endsWith('/debrief')) expect(await page.locator('#last').isVisible()).toBe(true)
+  }
+  expect(new URL(page.url()).pathname).toBe(`${home}/debrief`)
+  await page.waitForFunction('document.querySelector("h1") && !document.title.includes("wait")')
+}
+
+describe('a whole exercise', () => {
+  it('goes by thumb, on a phone, what the last move told in sight each time', async () => {
+    const page = await bench.open(phone)
+    const home = await sitDown(page, thumb, 'Tess')
+    await makePlansMove(page, thumb, home)
+    const told = await page.locator('#last').boundingBox()
+    expect(told!.y).toBeGreaterThanOrEqual(0)
+    expect(told!.y).toBeLessThan(740 / 2)
+    // going back and pressing once more makes nothing twice
+    const { moves } = await bench.register.exercise(home.split('/').at(-1)!)
+    const [made] = moves
+    if (moves.length !== 1 || made!.type === 'spread')
+      throw new Error('the first move of the plan is one move')
+    await page.goBack()
+    await thumb.press(page.locator(`.move > button[value="${keyOf(made!)}"]`).first())
+    await page.waitForURL(new RegExp(`${home}#last`))
+    expect((await bench.register.exercise(home.split('/').at(-1)!)).moves).toHaveLength(1)
+    await playToTheEnd(page, thumb, home)
+    await page.close()
+  }, 240_000)
+
+  it('goes by keys alone, at a desk', async () => {
+    const page = await bench.open(desk)
+    const keys = keysOf(page)
+    await playToTheEnd(page, keys, await sitDown(page, keys, 'Kim'))
+    await page.close()
+  }, 240_000)
+
+  it('goes on without scripts', async () => {
+    const page = await bench.open({ ...phone, javaScriptEnabled: false })
+    const home = await sitDown(page, thumb, 'Noa')
+    await thumb.press(page.locator('.way-on', { hasText: 'Make it safe' }))
+    await thumb.press(page.locator('.move > button').first())
+    await page.waitForURL(new RegExp(`${home}#last`))
+    await page.close()
+  }, 120_000)
+})
+
+it('every screen of it keeps to WCAG 2.2 AA, to 320 px and to a thumb', async () => {
+  const page = await bench.open(phone)
+  const home = await sitDown(page, thumb, 'Ada')
+  const look = async (address: string) => {
+    await page.goto(address)
+    const { violations, tooWide, tooSmall, headings, language } = await inspect(page)
+    expect({ address, violations, tooWide, tooSmall, headings, language }).toEqual({
+      address,
+      violations: [],
+      tooWide: [],
+      tooSmall: [],
+      headings: 1,
+      language: 'en',
+    })
+  }
+  await look(home)
+  for (const group of Object.keys(names)) await look(`${home}/moves?in=${group}`)
+  await look(`${home}/moves?q=brushes`)
+  await look(`${home}/points?move=ended/send-in`)
+  await page.goto(home)
+  await makePlansMove(page, thumb, home)
+  await makePlansMove(page, thumb, home)
+  await look(home)
+  // the points that do not come to 100, with the summary of what is wrong
+  await page.goto(`${home}/points`)
+  await thumb.press(page.getByRole('button', { name: 'Put them down' }))
+  await page.waitForSelector('.wrong')
+  const { violations, tooWide } = await inspect(page)
+  expect({ violations, tooWide }).toEqual({ violations: [], tooWide: [] })
+  await page.close()
+}, 240_000)
+
+it('the browser’s console stayed quiet', () => {
+  expect(bench.complaints).toEqual([])
+})
