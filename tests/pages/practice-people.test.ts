@@ -372,6 +372,21 @@ describe('the record', () => {
   })
 })
 
+it('an exercise that is played to its end stands in the last ones at once, and its minutes soon after', async () => {
+  const { me, home, learner } = await withLearner()
+  await me.post('/practice/exercises', { learner: learner.id, next: 'yes', level: level.id })
+  const at = me.at
+  await me.send(`${at}/points`, { move: 'ended/send-in', other: '100' })
+  await me.open(home)
+  expect(me.words).not.toContain('Go on with it')
+  expect(me.html).toContain(`href="${at}/debrief"`)
+  await me.open(`${at}/debrief`)
+  await me.open(home)
+  expect(me.words).toMatch(/: missed .*(nothing|minutes?) lost, today/)
+  await me.open(`${home}/record`)
+  expect(me.words).toContain('1 exercise finished.')
+}, 60_000)
+
 describe('nobody of that name', () => {
   it.each([
     '/practice/people/nobody',
