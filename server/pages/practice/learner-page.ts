@@ -56,7 +56,6 @@ export interface LearnerPage {
     readonly found: string
     readonly says: string
   }[]
-  readonly count: string
   readonly recordHref: string
   readonly skillsHref: string
   readonly lessonsHref: string
@@ -149,7 +148,6 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
       }
     }),
     last: lastOf(at, results),
-    count: counted(results.length, 'exercise'),
     recordHref: `${at0}/record`,
     skillsHref: `${at0}/skills`,
     lessonsHref: lessonHref('', { learner: learner.id }),
