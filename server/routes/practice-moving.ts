@@ -10,7 +10,7 @@ import { textOf } from '../pages/answer-form.js'
 import type { AtBench, NotMade } from '../pages/practice/bench-page.js'
 import { canSpread, exerciseHref, practiceBenchPage } from '../pages/practice/bench-page.js'
 import { keyOf } from '../pages/practice/move-key.js'
-import { moveAsAdvice } from '../pages/practice/move-words.js'
+import { moveAsAdvice, moveWords } from '../pages/practice/move-words.js'
 import { problemPage } from '../pages/problem-page.js'
 import { renderPage } from '../pages/render.js'
 import { makeMove } from '../practice/moves.js'
@@ -139,7 +139,7 @@ export async function keepIfOver({ hand, exercise, at: { played } }: Bench): Pro
 function olderPage({ at, exercise }: Bench, moves: readonly PracticeMove[]): Made {
   const { desk } = at.played
   const move = moves.at(-1)!
-  const name = moveAsAdvice(desk, move)
+  const name = move.type === 'stood' ? moveWords(desk, move) : moveAsAdvice(desk, move)
   return {
     to: null,
     status: 409,

@@ -79,7 +79,7 @@ export async function practiceBenchPage(
   const home = exerciseHref(exercise.id)
   return {
     frame: plainFrame(notMade ? `Error: ${notMade.heading}` : 'Practice bench', 'practice'),
-    tag: tagOf(at, null),
+    tag: tagOf(at),
     notMade,
     action: `${home}/moves`,
     seen: exercise.moves.length,
@@ -106,17 +106,22 @@ export async function practiceBenchPage(
 /** Points are taken until the first repair. */
 export const canSpread = ({ now }: Played): boolean => now.situation.fixesTried.length === 0 && !isMended(now)
 
+/** What the tool was brought in with, each thing in quotes. */
+export function complaintOf({ desk, exercise }: Played): string[] {
+  const own = exercise.setting.complaint
+  const words = own === undefined ? complaintWords(desk.kind.model, desk.tool, desk.complaint) : [own]
+  return words.map((it) => `“${it}”`)
+}
+
 /** The tag on the tool: kind, who works on it, and the complaint in quotes. */
-export function tagOf({ knowledge, played, learner }: AtBench, href: string | null): Tag {
+function tagOf({ knowledge, played, learner }: AtBench): Tag {
   const { desk, exercise } = played
   const { model } = desk.kind
-  const own = exercise.setting.complaint
-  const words = own === undefined ? complaintWords(model, desk.tool, desk.complaint) : [own]
   return {
-    href,
+    href: null,
     tool: model.kind.plainName,
     kind: `${learner.name}, ${levelName(knowledge, exercise.level)}`,
-    noticed: words.map((it) => `“${it}”`),
+    noticed: complaintOf(played),
     state: 'Practice',
     stateId: 'on-the-bench',
   }

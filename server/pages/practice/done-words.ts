@@ -83,10 +83,12 @@ export function logLine(desk: Desk, done: Done, showing: Showing): LogLine {
   return {
     move: moveWords(desk, done.move),
     told:
-      told.length === 1
+      told.length === 1 && done.move.type === 'looked'
         ? toldWords(desk, told)
         : [
-            ...(done.move.type === 'tried' || told.length === 0 ? [outcome] : []),
+            ...(done.move.type === 'tried' || (done.move.type === 'looked' && told.length === 0)
+              ? [outcome]
+              : []),
             ...news.flatMap(({ question, answer }) => {
               const asked = questionOf(desk, question)
               return asked ? [`${line(asked, answer)}.`] : []

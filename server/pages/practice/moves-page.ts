@@ -1,16 +1,17 @@
 /** A list of moves: one group, or all that fit a few words. */
 import { bookOf } from '../../../shared/book-of-kind.js'
 import { matchingAmong } from '../complaint-search.js'
-import type { Frame, Tag } from '../frame.js'
+import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
 import type { BenchMove, GroupId } from './bench-moves.js'
 import { benchMoves, groupIds, standsWords } from './bench-moves.js'
 import type { AtBench, NotMade } from './bench-page.js'
-import { clockWords, exerciseHref, groupHref, groupNames, tagOf } from './bench-page.js'
+import { clockWords, exerciseHref, groupHref, groupNames, complaintOf } from './bench-page.js'
 
 export interface PracticeMovesPage {
   readonly frame: Frame
-  readonly tag: Tag
+  /** what the tool was brought in with */
+  readonly complaint: string
   readonly title: string
   readonly notMade: NotMade | null
   readonly action: string
@@ -56,7 +57,7 @@ export async function practiceMovesPage(
   const home = exerciseHref(exercise.id)
   return {
     frame: plainFrame(notMade ? `Error: ${notMade.heading}` : title, 'practice'),
-    tag: tagOf(at, home),
+    complaint: complaintOf(played).join(', '),
     title,
     notMade,
     action: `${home}/moves`,

@@ -4,10 +4,10 @@ import { stepOfPoints } from '../../../shared/practice.js'
 import type { Problem, Sent } from '../answer-form.js'
 import { textOf } from '../answer-form.js'
 import { matchingAmong } from '../complaint-search.js'
-import type { Frame, Tag } from '../frame.js'
+import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
 import type { AtBench } from './bench-page.js'
-import { exerciseHref, tagOf } from './bench-page.js'
+import { exerciseHref, complaintOf } from './bench-page.js'
 import { levelOf } from '../../practice/level-book.js'
 import { moveFrom } from './move-key.js'
 import { moveAsAdvice } from './move-words.js'
@@ -16,7 +16,8 @@ import { otherField, pointsField, pointsSent, sumWords } from './points-form.js'
 
 export interface PracticePointsPage {
   readonly frame: Frame
-  readonly tag: Tag
+  /** what the tool was brought in with */
+  readonly complaint: string
   readonly problems: readonly Problem[]
   readonly action: string
   readonly seen: number
@@ -75,7 +76,7 @@ export function practicePointsPage(
   const title = 'Your suspects'
   return {
     frame: plainFrame(problems.length > 0 ? `Error: ${title}` : title, 'practice'),
-    tag: tagOf(at, home),
+    complaint: complaintOf(played).join(', '),
     problems,
     action: `${home}/points`,
     seen: exercise.moves.length,
