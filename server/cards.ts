@@ -50,6 +50,10 @@ export function commonOf(prepared: Prepared, kind: string): readonly string[] {
   return known
 }
 
-/** Questions that have no card: a yes to one of them is a danger sign. */
-export const dangersOf = (prepared: Prepared, kind: string): ReadonlySet<string> =>
-  dangerQuestions(kindOf(prepared, kind))
+/** Questions that have no card: a yes to one of them is a danger sign, asked among the others or seen on the way. */
+export function dangersOf(prepared: Prepared, kind: string): ReadonlySet<string> {
+  const ofKind = kindOf(prepared, kind)
+  const { model, effectOfYes } = ofKind
+  const stopping = effectOfYes.flatMap(({ stops }, f) => (stops ? [model.questionOf[f]!] : []))
+  return new Set([...dangerQuestions(ofKind), ...stopping])
+}

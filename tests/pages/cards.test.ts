@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { CardFigure, CardFigures } from '../../shared/card-figures.js'
 import { cardOf, commonOf } from '../../server/cards.js'
 import type { Deps } from '../../server/deps.js'
-import { prepare } from '../../server/diagnosis/prepare.js'
+import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import { errorPage, notFound } from '../../server/error-page.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
 import { setUpViews } from '../../server/pages/render.js'
@@ -70,6 +70,13 @@ describe('the list of cards', () => {
     expect(links).toContain(complaint)
     // a danger sign is no puzzle
     expect(links).not.toContain('tingle-or-shock')
+    // every link leads to a card: a question of a step that the kind shares, but not of the kind, has none
+    for (const { id } of knowledge.kinds) {
+      await me.open(`/practice/cards?kind=${id}`)
+      const told = [...me.html.matchAll(/href="\/practice\/cards\/[a-z-]+\/([a-z-]+)"/g)].map((it) => it[1]!)
+      const { findingsOfQuestion } = kindOf(prepared, id).model
+      expect(told.filter((question) => !findingsOfQuestion.has(question))).toEqual([])
+    }
   })
 })
 
@@ -133,6 +140,8 @@ it.each([
   // told by a check alone, so nobody comes in with it
   [`/practice/cards/${kind}/brush-length`, 'a card for a complaint of this name'],
   [`/practice/cards/${kind}/tingle-or-shock`, 'a card for a danger sign'],
+  // no question of the danger step, but a stop all the same
+  [`/practice/cards/${kind}/scorch-marks`, 'a card for a danger sign'],
 ])('%s: 404, in words', async (at, words) => {
   const me = await cardWith(null, at)
   expect(me.status).toBe(404)

@@ -52,7 +52,7 @@ const countedWords = (more: number): string =>
   more === 0 ? 'no dearer' : more > 0 ? `${more} in 100 dearer` : `${-more} in 100 cheaper`
 
 const warningOf = (figure: CardFigure): string =>
-  `That is more than a card should lose, ${countOf100(cardMark)} in 100. With a screen at hand, begin with the guided flow: it keeps ${aboutMoney(figure.lost.mean)} a tool.`
+  `That is more than a card should lose, ${countOf100(cardMark)} in 100. With a screen at hand, begin with the guided flow: it saves ${aboutMoney(figure.lost.mean)} a tool.`
 
 /** The plan's own expectation, and what the others of the kind add. */
 function unmeasured({ expected, cut }: Card, figures: readonly CardFigure[]): string[] {

@@ -211,7 +211,7 @@ const firstSentence = (text: string): string => /^.*?[.!?](?=\s|$)/.exec(text)?.
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
 
 /** What a set-up needs comes before it in the list, and so is not said again. */
-function setupOf({ name, minutes: takes, how, cautions }: Setup): CardSetup {
+function setupOf({ name, minutes: takes, how, cautions, withPower }: Setup): CardSetup {
   const back = how.findIndex((line) => line.startsWith('To go back'))
   return {
     name,
@@ -220,6 +220,7 @@ function setupOf({ name, minutes: takes, how, cautions }: Setup): CardSetup {
       how.slice(0, back < 0 ? how.length : back).flatMap((line) => line.split(/(?<=[.!?]) /)),
       roomForSetup,
     ),
-    cautions: cautions.slice(0, 2).map(firstSentence),
+    // what bares live or sharp insides has two dangers at least
+    cautions: cautions.slice(0, withPower ? 1 : 2).map(firstSentence),
   }
 }

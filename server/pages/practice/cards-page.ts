@@ -1,4 +1,5 @@
 /** Which card: the kind, then the complaint. */
+import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import { itemView } from '../answer-form.js'
 import { tellable } from '../complaint-search.js'
@@ -40,7 +41,7 @@ export const complaintsOf = (
   knowledge: Knowledge,
   kind: string,
   dangers: ReadonlySet<string>,
-): readonly Question[] => tellable(knowledge, kind).filter(({ id }) => !dangers.has(id))
+): readonly Question[] => tellable(bookOf(knowledge, kind), kind).filter(({ id }) => !dangers.has(id))
 
 /**
  * @param kind   chosen; null on the first look
