@@ -4,6 +4,7 @@ import type { Result } from '../../practice/result.js'
 import { minutes } from '../words.js'
 import type { ClassWork } from './class-work.js'
 import { foundOf, lately, mixUpsIn, slipIn } from './class-work.js'
+import { causeInWords } from './found-words.js'
 import { agoWords, timesWords } from './day-words.js'
 import { causeName } from './move-words.js'
 
@@ -56,7 +57,7 @@ export function learnerRow(
     found: over.length === 0 ? '' : `${over.filter((it) => foundOf(it) >= 3).length} of ${over.length}`,
     lost: lostWords(own.flatMap(({ outcome }) => (outcome ? [outcome.lostMinutes] : []))),
     mixUp: mixUp
-      ? `${causeName(knowledge, mixUp.kind, mixUp.cause)} taken for ${causeName(knowledge, mixUp.kind, mixUp.other)}`
+      ? `${causeName(knowledge, mixUp.kind, mixUp.cause)} taken for ${causeInWords(knowledge, mixUp.kind, mixUp.other)}`
       : '',
     last: underWay > 0 ? 'at one now' : latest ? agoWords(latest.changedAt, now) : '',
     atIt: underWay > 0,

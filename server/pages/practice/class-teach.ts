@@ -7,7 +7,7 @@ import { peopleWords, slipsIn } from './class-learners.js'
 import type { MixUp } from './class-work.js'
 import { lately, mixUpsIn, slipIn } from './class-work.js'
 import { counted, timesWords } from './day-words.js'
-import { kindName } from './found-words.js'
+import { causeInWords, kindName } from './found-words.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref, lessonsFor } from './lesson-links.js'
 import { causeName } from './move-words.js'
@@ -80,7 +80,7 @@ function mixUpItem(knowledge: Knowledge, { kind, cause, other, points, times }: 
     ({ rivals }) => rivals.includes(cause) && rivals.includes(other),
   )
   return {
-    what: `${causeName(knowledge, kind, cause)}, taken for ${causeName(knowledge, kind, other)}`,
+    what: `${causeName(knowledge, kind, cause)}, taken for ${causeInWords(knowledge, kind, other)}`,
     seen: `${Math.round(points)} of 100 points went to the wrong one, in ${counted(times, 'exercise')} (${kindName(knowledge, kind)}).`,
     why: null,
     right: [],
