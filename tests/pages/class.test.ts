@@ -100,6 +100,11 @@ describe('the page of a class', () => {
     expect(rowOf(tries, 'Ana')).toContain('found and sure Handed it back, running about 6 minutes 80 of 100')
     expect(rowOf(tries, 'Bö')).toContain('nearly Handed it back, running about 14 minutes 30 of 100')
     expect(rowOf(tries, 'José')).toContain('– at it, 0 moves – –')
+    expect(me.words).not.toContain('Not begun')
+    await bench.register.addLearner({ name: 'Late', class: work.id, at: '2026-03-02T09:00:00Z' })
+    await me.open(home)
+    expect(me.words).toContain('9 of 11 have done it.')
+    expect(me.words).toContain('Not begun: Late .')
   })
 
   it('of a tool with two faults neither counts as taken for the other', async () => {
@@ -112,6 +117,21 @@ describe('the page of a class', () => {
     await me.open(home)
     expect(me.words).not.toMatch(/taken for (?!each other)/)
     expect(me.words).toContain('Nothing stands out yet')
+  })
+})
+
+describe('a danger', () => {
+  it('is taught after its first time, before what only recurs; a small slip when it comes again', async () => {
+    const with1 = (slips: string[]) => outcomeWith({ causes: ['worn-brushes'], slips })
+    await work.ended(0, 10, { ...with1(['opened-while-plugged-in']), over: 'slip' })
+    for (const minute of [20, 30]) await work.ended(1, minute, with1(['handed-back-not-disinfected']))
+    await work.ended(2, 40, with1(['mended-before-looking']))
+    await me.open(home)
+    const teach = between('What to teach next', 'One by one')
+    const at = (id: string) => teach.indexOf(knowledge.slips.find((slip) => slip.id === id)!.name)
+    expect(at('opened-while-plugged-in')).toBeGreaterThan(0)
+    expect(at('handed-back-not-disinfected')).toBeGreaterThan(at('opened-while-plugged-in'))
+    expect(at('mended-before-looking')).toBe(-1)
   })
 })
 

@@ -32,6 +32,8 @@ export interface SetView {
   /** what was wrong, or that it is not told yet */
   readonly wrong: string
   readonly tries: readonly SetTry[]
+  /** names; empty where all have begun */
+  readonly notBegun: readonly string[]
 }
 
 /** @param all names what was wrong although somebody still has it to do */
@@ -53,7 +55,8 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
         ? 'Nobody is in the class yet.'
         : `${learners.length - toGo} of ${learners.length} have done it.`,
     wrong: wrongWords(work, set, all, toGo),
-    tries: learners.map((learner) => tryOf(work, set, learner)),
+    tries: learners.flatMap((learner) => tryOf(work, set, learner) ?? []),
+    notBegun: learners.filter(({ id }) => !attemptOf(work, set.id, id)).map(({ name }) => name),
   }
 }
 
@@ -72,9 +75,9 @@ function wrongWords(
 
 const nothing = { found: '', lost: '', points: '' }
 
-function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry {
+function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry | undefined {
   const attempt = attemptOf(work, set.id, id)
-  if (!attempt) return { name, ended: 'not begun', ...nothing }
+  if (!attempt) return undefined
   const { outcome, moveCount } = attempt
   const result = work.results.find(({ exercise }) => exercise === attempt.id)
   if (!outcome || !result) return { name, ended: `at it, ${counted(moveCount, 'move')}`, ...nothing }

@@ -41,7 +41,11 @@ const mostOfEach = 3
  */
 export function teachOf(knowledge: Knowledge, all: readonly Result[], told: readonly Result[]): Teach {
   const recent = lately(told, latelyOfClass)
-  const slips = slipsIn(lately(all, latelyOfClass)).filter(({ times }) => times > 1)
+  const ends = (it: { slip: string; kind: string }) => slipIn(knowledge, it.kind, it.slip)?.grade === 'ends'
+  // what would have hurt somebody is told after the first time; small ones when they come again
+  const slips = slipsIn(lately(all, latelyOfClass))
+    .filter((it) => it.times > 1 || ends(it))
+    .sort((a, b) => Number(ends(b)) - Number(ends(a)))
   const mixUps = mixUpsIn(recent)
   const missed = masteryOf(recent)
     .filter(({ found }) => found === 0)

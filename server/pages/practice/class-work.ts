@@ -79,8 +79,8 @@ export interface MixUp {
   readonly times: number
 }
 
-/** Points from which one cause counts as taken for another. */
-const leastPoints = 10
+/** Points of 100, on average, from which one cause counts as taken for another. */
+const leastPoints = 20
 
 /** Most points lost first. Of a tool with two faults neither counts as mixed up with the other. */
 export function mixUpsIn(results: readonly Result[]): MixUp[] {

@@ -171,10 +171,11 @@ function skillWords(knowledge: Knowledge, { skill, kind, subject }: Shown): stri
   }
 }
 
-/** "3 times, 2 Mar 2026 to 9 Mar 2026", "once, 2 Mar 2026". */
+/** "3 times, 2 Mar to 9 Mar 2026", "once, 2 Mar 2026". */
 function shownWords({ times, first, last }: SkillRow): string {
   const [from, to] = [dayWords(first), dayWords(last)]
-  return `${timesWords(times)}, ${from === to ? from : `${from} to ${to}`}`
+  const sameYear = from.slice(-4) === to.slice(-4)
+  return `${timesWords(times)}, ${from === to ? from : `${sameYear ? from.slice(0, -5) : from} to ${to}`}`
 }
 
 const dayWords = (instant: string): string =>
