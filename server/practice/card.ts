@@ -186,7 +186,7 @@ export async function compileCard(
   }
 }
 
-/** The tree without questions after which the paper ends either way, numbered as it is read: what a yes leads to, then the no. */
+/** The tree without questions that change nothing, numbered as it is read: what a yes leads to, then the no. */
 function numbered(root: CardNode): CardNode {
   let last = 0
   const along = (node: CardNode): CardNode => {
@@ -195,7 +195,8 @@ function numbered(root: CardNode): CardNode {
     const number = ++last
     const yes = along(node.yes)
     const no = along(node.no)
-    if (yes.is !== 'cut' || no.is !== 'cut') return { ...node, number, yes, no }
+    // numbers differ where a question follows, so what is the same holds none
+    if (JSON.stringify(yes) !== JSON.stringify(no)) return { ...node, number, yes, no }
     last = number - 1
     return yes
   }

@@ -53,7 +53,7 @@ describe.each(kinds)('the cards of %s', (kind) => {
     }
   })
 
-  it('ask at least one question and no more than fit, numbered as they are read, and none after which all is lost', () => {
+  it('ask at least one question and no more than fit, numbered as they are read, and none that changes nothing', () => {
     for (const { card } of cards) {
       const questions = nodesOf(card.root).flatMap((node) => (node.is === 'question' ? [node] : []))
       expect(questions.length).toBe(card.questions)
@@ -61,7 +61,7 @@ describe.each(kinds)('the cards of %s', (kind) => {
       // the issue: "a tree of at most about 20 questions"
       expect(questions.length).toBeLessThanOrEqual(Math.min(20, questionsOnCard))
       expect(questions.map(({ number }) => number)).toEqual(questions.map((_, k) => k + 1))
-      for (const { yes, no } of questions) expect([yes.is, no.is]).not.toEqual(['cut', 'cut'])
+      for (const { yes, no } of questions) expect(yes).not.toEqual(no)
     }
   })
 

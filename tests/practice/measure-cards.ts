@@ -1,8 +1,9 @@
 /**
- * `npm run cards [-- --kind rotary-corded --complaints 5 --tools 40]`: measures what the plan on paper costs beside the
+ * `npm run cards [-- --kind rotary-corded --complaints 5 --tools 40 --stale]`: measures what the plan on paper costs beside the
  * full plan, for the commonest complaints of each kind, and writes server/practice/card-figures.json, which the cards
  * show. Tools are numbered, so the same figures come out each time, and both plans get the same tools. With --kind
- * (more than once, if need be) the figures of the other kinds stay. A tool takes a second or two.
+ * (more than once, if need be) the figures of the other kinds stay, with --stale those of every card that is as it was.
+ * A tool takes a second or two.
  */
 import { writeFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
@@ -12,7 +13,9 @@ import { CardFigures, cardMark } from '../../shared/card-figures.js'
 import { cardFiguresFile, readCardFigures } from '../../server/card-figures-file.js'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
+import { compileCard } from '../../server/practice/card.js'
 import { cardShop } from '../../server/practice/card-start.js'
+import { paperDigest } from '../../server/practice/card-figures.js'
 import { commonestComplaints } from '../../server/practice/card-tools.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
 import { inProcesses } from '../study/in-processes.js'
@@ -23,18 +26,29 @@ const { values } = parseArgs({
     kind: { type: 'string', multiple: true },
     complaints: { type: 'string', default: '5' },
     tools: { type: 'string', default: '40' },
+    stale: { type: 'boolean', default: false },
   },
 })
 const knowledge = loadKnowledge()
 const prepared = await prepare(knowledge)
 const kinds = values.kind ?? knowledge.kinds.map(({ id }) => id)
-const jobs = kinds.flatMap((kind) =>
-  commonestComplaints(kindOf(prepared, kind), Number(values.complaints)).map((complaint): CardJob => ({
+const before = values.kind || values.stale ? (readCardFigures()?.kinds ?? {}) : {}
+const all = kinds.flatMap((kind) =>
+  commonestComplaints(kindOf(prepared, kind), Number(values.complaints)).map((complaint) => ({
     kind,
     complaint,
     tools: Number(values.tools),
   })),
 )
+const kept = new Map<CardJob, CardFigure>()
+for (const job of values.stale ? all : []) {
+  const known = before[job.kind]
+  const figure = known?.complaints[job.complaint]
+  if (!figure || known.rulebook !== kindDigest(knowledge, job.kind) || figure.tools < job.tools) continue
+  const card = await compileCard(kindOf(prepared, job.kind), job.complaint, cardShop)
+  if (paperDigest(card) === figure.paper) kept.set(job, figure)
+}
+const jobs = all.filter((job) => !kept.has(job))
 const began = Date.now()
 const results = await inProcesses<CardJob, CardFigure>(
   new URL('./card-worker.ts', import.meta.url),
@@ -42,14 +56,13 @@ const results = await inProcesses<CardJob, CardFigure>(
   (done) => console.log(`${Math.round((Date.now() - began) / 1000)} s  ${done} of ${jobs.length} cards`),
 )
 
-const before = values.kind ? (readCardFigures()?.kinds ?? {}) : {}
 const figures = CardFigures.parse({
   kinds: Object.fromEntries(
     knowledge.kinds.flatMap(({ id }) => {
       if (!kinds.includes(id)) return before[id] ? [[id, before[id]]] : []
-      const complaints = jobs.flatMap(({ kind, complaint }, k) =>
-        kind === id ? [[complaint, results[k]!]] : [],
-      )
+      const complaints = all
+        .filter(({ kind }) => kind === id)
+        .map((job) => [job.complaint, kept.get(job) ?? results[jobs.indexOf(job)]!])
       return [[id, { rulebook: kindDigest(knowledge, id), complaints: Object.fromEntries(complaints) }]]
     }),
   ),
