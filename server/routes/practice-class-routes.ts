@@ -112,7 +112,7 @@ const refusedClass = (res: Response, { ofClass }: ClassWork): boolean =>
     'This page is for the instructor of the class.',
   )
 
-/** All that a class has done. @throws NotFound */
+/** All that a class has done, in the ids of today's rulebook. @throws NotFound */
 export async function workOf({ register, knowledge }: AtHand, id: string): Promise<ClassWork> {
   const ofClass = await register.classOf(id)
   const [learners, exercises, sets] = await Promise.all([
@@ -120,7 +120,20 @@ export async function workOf({ register, knowledge }: AtHand, id: string): Promi
     register.exercises({ class: id }),
     register.setExercises(id),
   ])
-  return { knowledge, ofClass, learners, exercises, sets, results: resultsOf(exercises, knowledge.moved) }
+  const { moved } = knowledge
+  const ofToday = <Kept extends { readonly kind: string; readonly level: string }>(it: Kept): Kept => ({
+    ...it,
+    kind: moved['kinds']?.[it.kind] ?? it.kind,
+    level: moved['levels']?.[it.level] ?? it.level,
+  })
+  return {
+    knowledge,
+    ofClass,
+    learners,
+    exercises: exercises.map(ofToday),
+    sets: sets.map(ofToday),
+    results: resultsOf(exercises, moved),
+  }
 }
 
 async function classesOf({ register }: AtHand) {

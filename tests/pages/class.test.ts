@@ -156,6 +156,21 @@ describe('what a class’s page keeps back', () => {
     expect(me.words).toContain(`What was wrong: ${secret}.`)
   })
 
+  it('setting the same again carries all that was set; chosen causes only once they may be told', async () => {
+    const setting = { causes: ['dull-blade'], complaint: 'It pulls.', hideSuspects: false, hidePrices: true }
+    const about = { class: work.id, kind: 'universal-motor', level: 'sweeping-the-floor', seed: 5 }
+    await bench.register.addSetExercise({ ...about, setting, at: '2026-03-03T09:00:00Z' })
+    const again = () => /href="([^"]*seed=5[^"]*)"/.exec(me.html)![1]!.replaceAll('&amp;', '&')
+    await me.open(home)
+    expect(again()).not.toContain('dull-blade')
+    await me.open(`${home}?all=yes`)
+    await me.open(again())
+    expect(me.status).toBe(200)
+    expect(me.html).toMatch(/value="dull-blade" selected/)
+    expect(me.html).toMatch(/name="hidePrices" value="yes" checked/)
+    expect(me.words).toContain('It pulls.')
+  })
+
   it('an exercise under way tells nothing but that it is', async () => {
     await work.begun(0, 10)
     await me.open(home)
@@ -246,4 +261,28 @@ describe('another class', () => {
     await me.open('/practice/classes')
     expect(me.words).toContain(`${ofClass} 10 people, 1 exercise set`)
   })
+})
+
+it('a kind and a level that were renamed since stand under their new names', async () => {
+  const moved = {
+    ...knowledge.moved,
+    kinds: { 'old-kind': 'universal-motor' },
+    levels: { 'old-level': 'sweeping-the-floor' },
+  }
+  const renamed = await benchWith({ knowledge: { ...knowledge, moved } })
+  const at = '2026-03-02T09:00:00Z'
+  const { id } = await renamed.register.addClass({ name: 'Old hands', at })
+  const setting = { hideSuspects: false, hidePrices: false }
+  await renamed.register.addSetExercise({
+    class: id,
+    kind: 'old-kind',
+    level: 'old-level',
+    seed: 1,
+    setting,
+    at,
+  })
+  const visitor = await new Visitor(renamed.app).open(`/practice/classes/${id}`)
+  const kind = knowledge.kinds.find((it) => it.id === 'universal-motor')!
+  const level = knowledge.levels.find((it) => it.id === 'sweeping-the-floor')!
+  expect(visitor.words).toContain(`${kind.plainName}, ${level.name}`)
 })

@@ -8,6 +8,7 @@ import { attemptOf, foundOf, foundWords, stillToGo } from './class-work.js'
 import { counted } from './day-words.js'
 import { kindName, levelName } from './found-words.js'
 import { causeName, endWords } from './move-words.js'
+import { causeFields } from './set-form.js'
 
 export interface SetTry {
   readonly name: string
@@ -47,7 +48,7 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
     name: `${kindName(knowledge, set.kind)}, ${levelName(knowledge, set.level)}`,
     when: instantWords(set.setAt),
     number: set.seed,
-    again: `/practice/classes/${ofClass.id}/set?level=${set.level}&kind=${set.kind}&seed=${set.seed}`,
+    again: `/practice/classes/${ofClass.id}/set?${sameAgain(set, toGo === 0 || all)}`,
     complaint: complaint ?? null,
     hidden: hides.length === 0 ? null : `Without ${listWords(hides)}.`,
     done:
@@ -58,6 +59,17 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
     tries: learners.flatMap((learner) => tryOf(work, set, learner) ?? []),
     notBegun: learners.filter(({ id }) => !attemptOf(work, set.id, id)).map(({ name }) => name),
   }
+}
+
+/** All that was set; the causes only where they may be told. */
+function sameAgain({ level, kind, seed, setting }: SetExercise, told: boolean): string {
+  const { causes = [], complaint, hideSuspects, hidePrices } = setting
+  const query = new URLSearchParams({ level, kind, seed: String(seed) })
+  if (complaint !== undefined) query.set('complaint', complaint)
+  if (hideSuspects) query.set('hideSuspects', 'yes')
+  if (hidePrices) query.set('hidePrices', 'yes')
+  if (told) causes.forEach((cause, k) => query.set(causeFields[k]!, cause))
+  return query.toString()
 }
 
 function wrongWords(
