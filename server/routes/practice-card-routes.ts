@@ -32,6 +32,7 @@ export function practiceCardRoutes(deps: Deps, read: () => CardFigures | null = 
   router.get(`${cardsPath}/:kind/:complaint`, async (req, res) => {
     const { knowledge, prepared, since } = atHand(deps, req)
     const { kind, complaint } = req.params
+    const host = req.get('host')
     if (!prepared.kinds.has(kind)) throw new NotFound('cards for a kind of this name')
     const dangers = dangersOf(prepared, kind)
     if (dangers.has(complaint))
@@ -51,7 +52,7 @@ export function practiceCardRoutes(deps: Deps, read: () => CardFigures | null = 
         figures: Object.values(ofKind?.complaints ?? {}),
         stale: isOld || (figure !== null && figure.paper !== paperDigest(card)),
         since,
-        host: `${req.protocol}://${req.get('host') ?? 'the shop’s computer'}`,
+        host: host === undefined ? 'the shop’s computer' : `${req.protocol}://${host}`,
       }),
     )
   })
