@@ -64,13 +64,20 @@ export function debriefFor(prepared: Prepared, played: Played): Promise<Debrief>
   const key = `${played.exercise.id} ${played.exercise.moves.length}`
   const known = debriefs.get(key)
   if (known) return known
-  const fresh = debriefOf(played, pause)
+  const fresh = inLine(() => debriefOf(played, pause))
   debriefs.set(key, fresh)
   fresh.catch(() => debriefs.delete(key))
   return fresh
 }
 
 let line: Promise<unknown> = Promise.resolve()
+
+/** One piece of work after the other: whoever ended first then waits for one debrief, not for the whole class's. */
+function inLine<Made>(work: () => Promise<Made>): Promise<Made> {
+  const made = line.then(work)
+  line = made.catch(() => undefined)
+  return made
+}
 
 /**
  * Works out what the latest move was worth while the learner thinks about the next one, so that the debrief of a whole
@@ -79,16 +86,13 @@ let line: Promise<unknown> = Promise.resolve()
 export function thinkAhead({ desk, done }: Played): Promise<unknown> {
   const last = done.at(-1)
   if (last === undefined || last.refused !== undefined) return line
-  line = line
-    .then(async () => {
-      await pause()
-      await plansMove(desk, last.before)
-      await pause()
-      if (!last.slips.some(({ grade }) => grade === 'ends'))
-        await worthOf(desk, last.before, last.move, last.after.situation)
-    })
-    .catch(() => undefined)
-  return line
+  return inLine(async () => {
+    await pause()
+    await plansMove(desk, last.before)
+    await pause()
+    if (!last.slips.some(({ grade }) => grade === 'ends'))
+      await worthOf(desk, last.before, last.move, last.after.situation)
+  }).catch(() => undefined)
 }
 
 /** What is kept of an exercise when it ends; undefined while it goes on. */

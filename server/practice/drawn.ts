@@ -104,6 +104,12 @@ export function complaintWords(model: KindModel, tool: DrawnTool, complaint: rea
     const question = questions.find((it) => it.id === id)
     if (!question) return []
     const ways = [question.statement, ...question.words]
-    return ways[Math.floor(tool.chance('said', id) * ways.length)]!
+    return asSaid(ways[Math.floor(tool.chance('said', id) * ways.length)]!)
   })
+}
+
+/** The rulebook keeps what people type when they look for a complaint: no capital, and "wont" for "won’t". */
+function asSaid(words: string): string {
+  const apostrophes = words.replace(/\b(wo|do|does|did|is|was|are|ca|has|have)nt\b/gi, '$1n’t')
+  return apostrophes.charAt(0).toUpperCase() + apostrophes.slice(1)
 }

@@ -54,7 +54,7 @@ export interface MixUpRow {
   readonly cause: string
   /** exercises with points in which it was there; one with k causes counts as 1/k */
   readonly weight: number
-  /** mean points by the cause that got them, the right one too */
+  /** mean points by the cause that got them; on the right one also those of others that were there with it */
   readonly points: Readonly<Record<string, number>>
   readonly other: number
 }
@@ -70,8 +70,11 @@ export function mixUpsOf(results: readonly Result[], kind: string): MixUpRow[] {
       const part = 1 / causes.length
       row.weight += part
       row.other += part * spread.other
-      for (const [id, points] of Object.entries(spread.points))
-        row.points.set(id, (row.points.get(id) ?? 0) + part * points)
+      for (const [id, points] of Object.entries(spread.points)) {
+        // what lies on another that was there too is right as well: nothing was mixed up
+        const got = causes.includes(id) ? cause : id
+        row.points.set(got, (row.points.get(got) ?? 0) + part * points)
+      }
     }
   }
   return [...rows].map(([cause, { weight, points, other }]) => ({

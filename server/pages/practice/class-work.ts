@@ -86,20 +86,9 @@ const leastPoints = 20
 export function mixUpsIn(results: readonly Result[]): MixUp[] {
   const kinds = [...new Set(results.map(({ kind }) => kind))]
   return kinds
-    .flatMap((kind) => mixUpsOf(results.flatMap(oneByOne), kind).flatMap((row) => inRow(kind, row)))
+    .flatMap((kind) => mixUpsOf(results, kind).flatMap((row) => inRow(kind, row)))
     .filter(({ points }) => points >= leastPoints)
     .sort((a, b) => b.points * b.times - a.points * a.times)
-}
-
-function oneByOne(result: Result): Result[] {
-  const { spread, causes } = result
-  if (!spread || causes.length === 1) return [result]
-  const wrong = Object.entries(spread.points).filter(([id]) => !causes.includes(id))
-  return causes.map((cause) => ({
-    ...result,
-    causes: [cause],
-    spread: { other: spread.other, points: Object.fromEntries(wrong) },
-  }))
 }
 
 const inRow = (kind: string, { cause, weight, points }: MixUpRow): MixUp[] =>
