@@ -44,6 +44,8 @@ function leadOf({ over }: Debrief, plan: number, lost: number): string {
     return lost < noLoss
       ? 'Up to the slip you had lost nothing against the plan.'
       : `Up to the slip you had lost ${minutes(lost)} against the plan.`
-  if (lost < noLoss) return `Your way should cost ${minutes(plan)} on average, and so does the plan’s.`
-  return `Your way should cost ${minutes(plan + lost)} on average, the plan’s ${minutes(plan)}: ${minutes(lost)} lost.`
+  const [own, spared] = [Math.round(plan), Math.max(1, Math.round(lost))]
+  if (lost < noLoss) return `Your way should cost about ${own} minutes on average, and so does the plan’s.`
+  // whole minutes throughout, so that they can be added up
+  return `Your way should cost about ${own + spared} minutes on average, the plan’s ${own}: ${spared === 1 ? 'a minute' : `${spared} minutes`} lost.`
 }

@@ -1,0 +1,326 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import request from 'supertest'
+import type { Exercise, PracticeMove, Setting } from '../../shared/practice.js'
+import type { Prepared } from '../../server/diagnosis/prepare.js'
+import { debriefOf } from '../../server/practice/debrief.js'
+import { layOut, startOf } from '../../server/practice/desk.js'
+import { slipsOf } from '../../server/practice/slips.js'
+import { plansSpread } from '../../server/practice/model-player.js'
+import { lookBack } from '../../server/practice/look-back.js'
+import { stepsOf } from '../../server/pages/practice/debrief-steps.js'
+import { sumOf } from '../../server/pages/practice/debrief-sum.js'
+import { tallyOf } from '../../server/pages/practice/tally.js'
+import { OPENED, benchWith, type Bench } from '../api/bench.js'
+import { byPlan, careful, exerciseOf, playedBy, realBook, type Player } from './bench.js'
+
+const kind = 'universal-motor'
+const plain: Setting = { hideSuspects: false, hidePrices: false }
+let book: Prepared
+let bench: Bench
+let learner: string
+
+beforeAll(async () => {
+  book = await realBook()
+  bench = await benchWith({ knowledge: book.knowledge })
+  const ofClass = await bench.register.addClass({ name: 'Tuesdays', at: OPENED })
+  learner = (await bench.register.addLearner({ name: 'Ana', class: ofClass.id, at: OPENED })).id
+}, 60_000)
+
+async function stored(
+  of: { level: string; seed: number; setting?: Partial<Setting>; kind?: string },
+  moves: readonly PracticeMove[],
+): Promise<Exercise> {
+  const setting: Setting = { ...plain, ...of.setting }
+  let exercise = await bench.register.begin({ kind, ...of, setting, learner, at: OPENED })
+  for (const move of moves)
+    exercise = await bench.register.makeMove(exercise.id, move, OPENED, exercise.moves.length)
+  return exercise
+}
+
+async function played(
+  of: { level: string; seed: number; setting?: Setting; kind?: string },
+  player: Player | readonly PracticeMove[],
+): Promise<string> {
+  const moves =
+    typeof player === 'function'
+      ? (await playedBy(book, exerciseOf({ kind, ...of }), player)).exercise.moves
+      : player
+  return shownOf((await stored(of, moves)).id)
+}
+
+/** Asks until the page is there, as its Refresh header does. */
+async function shownOf(id: string): Promise<string> {
+  for (let k = 0; k < 40; k++) {
+    const { status, text, headers } = await request(bench.app).get(`/practice/exercises/${id}/debrief`)
+    expect(status).toBe(200)
+    if (headers['refresh'] === undefined) return text
+    expect(text).toContain('Going through it once more')
+  }
+  throw new Error('the debrief never came')
+}
+
+const special: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', '#34': '"', '#39': "'" }
+/** What a person reads: no markup, no addresses. */
+const wordsOf = (html: string): string =>
+  html
+    .replace(/^.*<main[^>]*>/s, '')
+    .replace(/<\/main>.*$/s, '')
+    .replace(/<svg.*?<\/svg>/gs, ' ')
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/&(amp|lt|gt|#34|#39);/g, (_, name: string) => special[name]!)
+    .replace(/\s+/g, ' ')
+
+/** Readings that a question asked for, such as "0.4 Ω": the only decimals that a person at a bench reads. */
+const readings = /\d+\.\d+ (mm|°C|min|Ω|V|W|%|per minute)/g
+
+function expectPlainWords(html: string): void {
+  const words = wordsOf(html)
+  expect(words.replace(readings, '')).not.toMatch(/\d[.,]\d/)
+  expect(words).not.toMatch(/\b(undefined|null|NaN|Infinity)\b|\[object/)
+  const ids = [
+    ...book.knowledge.causes,
+    ...book.knowledge.slips,
+    ...book.knowledge.findings,
+    ...book.knowledge.steps,
+  ]
+    .map(({ id }) => id)
+    .filter((id) => id.split('-').length > 2)
+  expect(ids.filter((id) => words.includes(id))).toEqual([])
+}
+
+const section = (html: string, id: string): string =>
+  wordsOf(`<main>${html.split(`id="${id}"`)[1]!.split('</section>')[0]!}</main>`)
+
+describe('the debrief of', () => {
+  it('the plan’s own player: 100, and no fault is made up', async () => {
+    const html = await played({ level: 'sweeping-the-floor', seed: 3 }, byPlan)
+    expectPlainWords(html)
+    expect(wordsOf(html)).toContain('You could not have done better')
+    expect(section(html, 'sum')).toContain('100 of 100')
+    expect(html).not.toContain('The plan:</b>')
+    expect(html).not.toContain('slip-band')
+    expect(html).not.toContain('went-loss')
+  }, 60_000)
+
+  it('a blind player: the dearest move is the lesson, and moves have the plan’s beside them', async () => {
+    const html = await played({ level: 'sweeping-the-floor', seed: 6 }, careful(5, 8))
+    expectPlainWords(html)
+    expect(section(html, 'along')).toContain('more than the plan’s way')
+    expect(section(html, 'steps')).toContain('The plan:')
+    expect(section(html, 'sum')).toMatch(/about \d+ minutes on average, the plan’s \d+: \d+ minutes lost/)
+  }, 60_000)
+
+  it('adds up: own minutes are the plan’s and the lost ones', async () => {
+    const html = await played({ level: 'sweeping-the-floor', seed: 6 }, careful(7, 6))
+    const [, own, plan, lost] = /about (\d+) minutes on average, the plan’s (\d+): (\d+) minutes? lost/.exec(
+      section(html, 'sum'),
+    )!
+    expect(Number(own)).toBe(Number(plan) + Number(lost))
+  }, 60_000)
+
+  it('a tool that was sent in too early', async () => {
+    const early: Player = (desk, standing, turn) =>
+      turn < 2 ? byPlan(desk, standing, turn) : Promise.resolve({ type: 'ended', way: 'send-in' })
+    const html = await played({ level: 'sweeping-the-floor', seed: 3 }, early)
+    expectPlainWords(html)
+    expect(wordsOf(html)).toContain('It goes to the service with the tool')
+    expect(section(html, 'along')).toContain('Before you give it away')
+  }, 60_000)
+
+  it('a tool handed back in trouble', async () => {
+    const html = await played({ level: 'sweeping-the-floor', seed: 3 }, [
+      { type: 'disinfected' },
+      { type: 'ended', way: 'hand-back' },
+    ])
+    expectPlainWords(html)
+    expect(wordsOf(html)).toContain('Handed back, and the trouble goes with it')
+    const slip = book.knowledge.slips.find(({ id }) => id === 'handed-back-unmended')!
+    expect(section(html, 'along')).toContain(slip.why)
+  }, 60_000)
+
+  it('two faults: both named, which is mended and which is left', async () => {
+    const setting = { ...plain, causes: ['dull-blade', 'worn-brushes'] }
+    const html = await played({ level: 'one-behind-the-other', seed: 2, setting }, byPlan)
+    const other = await played({ level: 'one-behind-the-other', seed: 2, setting }, [
+      { type: 'ended', way: 'set-aside' },
+    ])
+    for (const page of [html, other]) expectPlainWords(page)
+    for (const page of [html, other]) expect(wordsOf(page)).toMatch(/Two faults: .* and /)
+    expect(wordsOf(other).match(/, still there/g)).toHaveLength(2)
+  }, 60_000)
+
+  it('an exercise with wrong answers: says which, and what the tool showed', async () => {
+    const moves = (await playedBy(book, exerciseOf({ kind, level: 'hearsay', seed: 5 }), careful(8, 22)))
+      .exercise.moves
+    const html = await played({ level: 'hearsay', seed: 5 }, moves)
+    expectPlainWords(html)
+    expect(section(html, 'wrong-answers')).toContain('About one answer in 12 is wrong')
+    const exercise = exerciseOf({ kind, level: 'hearsay', seed: 5, moves })
+    const again = await playedBy(book, exercise, (_, __, turn) => Promise.resolve(moves[turn]!))
+    const back = await lookBack(again, await debriefOf(again))
+    const wrong = back.wrong.flat().length
+    expect(section(html, 'wrong-answers').match(/the tool showed/g) ?? []).toHaveLength(wrong)
+    expect(await played({ level: 'sweeping-the-floor', seed: 3 }, byPlan)).not.toContain('wrong-answers')
+  }, 60_000)
+
+  it('points: what was said beside what the answers allowed, and the lesson where they went astray', async () => {
+    const setting = { ...plain, causes: ['worn-brushes'] }
+    const astray: Player = async (desk, standing, turn) => {
+      if (turn !== 4 || standing.situation.fixesTried.length > 0) return byPlan(desk, standing, turn)
+      return { type: 'spread', spread: { points: { 'dull-blade': 90 }, other: 10 } }
+    }
+    const html = await played({ level: 'sweeping-the-floor', seed: 12, setting }, astray)
+    expectPlainWords(html)
+    expect(section(html, 'points')).toContain('Sure and wrong.')
+    expect(section(html, 'points')).toMatch(/You were off by \d+\. Spot on is 0/)
+    expect(section(html, 'along')).toMatch(/You put 90 on .*, which was not there, and 0 on/)
+    expect(section(html, 'along')).toMatch(/What tells them apart|Nothing that can be seen/)
+  }, 60_000)
+})
+
+describe('every slip that ends an exercise', () => {
+  it('shows its reason and the right order of hands, and leaves 0 of 100', async () => {
+    const ended: string[] = []
+    // some need a tool that hides the danger: a few seeds and every move that could be one
+    for (const slip of book.knowledge.slips.filter(
+      ({ grade, kinds }) => grade === 'ends' && kinds.includes(kind),
+    )) {
+      const found = await slipFor(slip.id)
+      if (!found) continue
+      ended.push(slip.id)
+      const html = await played({ level: found.level, seed: found.seed }, [found.move])
+      expectPlainWords(html)
+      const top = wordsOf(html.split('id="along"')[0]!)
+      expect(top).toContain('Ended by a slip')
+      expect(top).toContain(slip.why)
+      for (const line of slip.right) expect(top).toContain(line)
+      expect(section(html, 'sum')).toContain('0 of 100')
+      expect(section(html, 'along')).toContain(slip.right[0]!.replace(/\.$/, ''))
+    }
+    expect(ended.length).toBeGreaterThanOrEqual(6)
+  }, 120_000)
+})
+
+/** A first move that is this slip, on some tool. */
+async function slipFor(id: string) {
+  for (let seed = 1; seed <= 12; seed++) {
+    const level = 'own-chair'
+    const desk = await layOut(book, exerciseOf({ kind, level, seed }))
+    const { model } = desk.kind
+    const moves: PracticeMove[] = [
+      { type: 'dared', act: id },
+      { type: 'ended', way: 'hand-back' },
+      { type: 'looked', step: model.steps.find(({ power, setups }) => power && setups.length === 0)!.id },
+      { type: 'stood', setup: model.setups.find(({ opensBody }) => opensBody)!.id },
+      { type: 'stood', setup: 'blade-off' },
+    ]
+    for (const move of moves) {
+      if (move.type === 'dared' && !book.knowledge.slips.some((it) => it.id === id && it.offers)) continue
+      const [first] = await slipsOf(desk, startOf(desk), move)
+      if (first?.id === id) return { seed, level, move }
+    }
+  }
+  return undefined
+}
+
+describe('luck', () => {
+  it('has no part in it: the same moves and answers on two tools lose the same minutes and score the same', async () => {
+    const [a, b] = await twins()
+    expect(a!.cause).not.toBe(b!.cause)
+    const words = await Promise.all(
+      [a!, b!].map(async ({ it }) => {
+        const debrief = await debriefOf(it)
+        const steps = stepsOf(it, debrief, await lookBack(it, debrief))
+        return [sumOf(it, debrief), steps.map(({ did, told, lost, plan }) => [did, told, lost, plan])]
+      }),
+    )
+    expect(words[0]).toEqual(words[1])
+    expect((words[0]![0] as { score: number }).score).toBeLessThan(100)
+  }, 120_000)
+})
+
+/** Two tools with different causes that come with the same complaint and answer a few looks alike. */
+async function twins() {
+  const made = []
+  for (const cause of ['worn-brushes', 'broken-cord'])
+    for (let seed = 1; seed <= 60; seed++) {
+      const setting = { ...plain, causes: [cause] }
+      const exercise = exerciseOf({ kind, level: 'own-chair', seed, setting })
+      const looks: Player = ({ kind: { model } }, _, turn) => {
+        const danger = model.steps.find(({ form }) => form === 'danger')!
+        const check = model.steps.find(
+          ({ form, setups, questions }) => form === 'check' && setups.length > 0 && questions.length === 1,
+        )!
+        return Promise.resolve(
+          (
+            [
+              { type: 'stood', setup: danger.setups[0]! },
+              { type: 'looked', step: danger.id },
+              { type: 'looked', step: check.id },
+              { type: 'ended', way: 'send-in' },
+            ] as const
+          )[turn]!,
+        )
+      }
+      const it = await playedBy(book, exercise, looks)
+      made.push({ cause, it, key: JSON.stringify([it.desk.complaint, it.done.map(({ told }) => told)]) })
+    }
+  const a = made.find((one) => made.some((other) => other.key === one.key && other.cause !== one.cause))
+  return [a, made.find((other) => other.key === a?.key && other.cause !== a.cause)]
+}
+
+describe('the address', () => {
+  it('leads to the bench while the exercise goes on', async () => {
+    const { id } = await stored({ level: 'sweeping-the-floor', seed: 3 }, [])
+    const answer = await request(bench.app).get(`/practice/exercises/${id}/debrief`)
+    expect([answer.status, answer.headers['location']]).toEqual([303, `/practice/exercises/${id}`])
+  })
+
+  it('keeps the score with the outcome, and leaves one that was kept', async () => {
+    const over: PracticeMove[] = [{ type: 'ended', way: 'set-aside' }]
+    const { id } = await stored({ level: 'sweeping-the-floor', seed: 3 }, over)
+    await shownOf(id)
+    const kept = await bench.register.outcome(id)
+    expect(kept!.score).toBeGreaterThan(0)
+    expect(kept!.lostMinutes).toBeGreaterThan(0)
+    const earlier = await stored({ level: 'sweeping-the-floor', seed: 3 }, over)
+    await bench.register.keepOutcome(earlier.id, { ...kept!, score: 7 })
+    await shownOf(earlier.id)
+    expect((await bench.register.outcome(earlier.id))!.score).toBe(7)
+  })
+
+  it('says so where the rulebook has changed and the tool with it', async () => {
+    const { id } = await stored({ level: 'sweeping-the-floor', seed: 3 }, [
+      { type: 'ended', way: 'set-aside' },
+    ])
+    await shownOf(id)
+    const kept = (await bench.register.outcome(id))!
+    const other = await stored({ level: 'sweeping-the-floor', seed: 3 }, [
+      { type: 'ended', way: 'set-aside' },
+    ])
+    await bench.register.keepOutcome(other.id, { ...kept, causes: ['dull-blade'] })
+    expect(await shownOf(other.id)).toContain('The rulebook has changed since this exercise ended')
+    expect(await shownOf(id)).not.toContain('The rulebook has changed since')
+  })
+
+  it('of nothing says so', async () => {
+    expect((await request(bench.app).get('/practice/exercises/no-such-thing/debrief')).status).toBe(404)
+  })
+})
+
+it('the plan’s points are what it would have said itself', async () => {
+  const once: Player = async (desk, standing, turn) =>
+    turn === 2 ? { type: 'spread', spread: await plansSpread(desk, standing) } : byPlan(desk, standing, turn)
+  const html = await played({ level: 'sweeping-the-floor', seed: 3 }, once)
+  const [, own, allowed] = /off by (\d+)\. Spot on is 0; what the answers allowed comes to (\d+)/.exec(
+    section(html, 'points'),
+  )!
+  expect(own).toBe(allowed)
+}, 60_000)
+
+it('strokes: one a minute, every fifth across, none for seconds', () => {
+  expect(tallyOf(0.4)).toBeNull()
+  expect(tallyOf(3)!.path.match(/M/g)).toHaveLength(3)
+  expect(tallyOf(7)!.path.match(/L/g)).toHaveLength(1)
+  expect(tallyOf(400)!.width).toBeLessThan(260)
+})
