@@ -442,6 +442,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
     }
     const pairs = [...byComplaint.values()].filter((tools) => tools.length > 1)
     expect(pairs.length).toBeGreaterThan(2)
+    let afterwards = 0
     for (const [one, two] of pairs.slice(0, 6)) {
       // words are drawn for each tool, so both get the instructor's
       const setting = { ...shown, complaint: 'It is not right' }

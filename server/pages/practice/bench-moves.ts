@@ -139,7 +139,7 @@ function ofFix({ situation }: Standing, fix: Fix, named: Named, part: string): B
   const move = named({ type: 'tried', fix: fix.id }, 'mend', fix.name)
   const parts = fix.parts.map(({ name }) => name)
   const said = situation.fixesTried.includes(fix.id) ? ['Done: the trouble went on'] : []
-  return { ...move, part, said, find: parts }
+  return { ...move, part, said, find: [...parts, ...fix.tools] }
 }
 
 /** A bad habit stands after the first honest move on its part, where a hand would come upon it. */
