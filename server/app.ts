@@ -16,6 +16,7 @@ import { practiceCardRoutes } from './routes/practice-card-routes.js'
 import { practiceClassRoutes } from './routes/practice-class-routes.js'
 import { practiceDebriefRoutes } from './routes/practice-debrief-routes.js'
 import { practiceExerciseRoutes } from './routes/practice-exercise-routes.js'
+import { practiceHearsayRoutes } from './routes/practice-hearsay-routes.js'
 import { practicePeopleRoutes } from './routes/practice-people-routes.js'
 import { practiceSetRoutes } from './routes/practice-set-routes.js'
 import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
@@ -52,6 +53,7 @@ export function createApp(deps: Deps): Express {
   app.use(shopRoutes(deps))
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
+  app.use(practiceHearsayRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))
   app.use(practiceClassRoutes(deps))

@@ -29,6 +29,7 @@ import type { PracticeBenchPage } from './practice/bench-page.js'
 import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
 import type { DoorPage } from './practice/door-page.js'
+import type { HearsayPage } from './practice/hearsay-page.js'
 import type { LearnerPage } from './practice/learner-page.js'
 import type { PracticeMovesPage } from './practice/moves-page.js'
 import type { PracticePointsPage } from './practice/points-page.js'
@@ -69,6 +70,7 @@ export interface Pages {
   'practice-class': ClassPage
   'practice-classes': ClassListPage
   'practice-door': DoorPage
+  'practice-hearsay': HearsayPage
   'practice-learner': LearnerPage
   'practice-moves': PracticeMovesPage
   'practice-points': PracticePointsPage
@@ -114,6 +116,7 @@ export const pageNames = [
   'practice-class',
   'practice-classes',
   'practice-door',
+  'practice-hearsay',
   'practice-learner',
   'practice-moves',
   'practice-points',
