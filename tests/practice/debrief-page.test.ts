@@ -241,7 +241,7 @@ describe('luck', () => {
 
 /** Two tools with different causes that come with the same complaint and answer a few looks alike. */
 async function twins() {
-  const made = []
+  const made: { cause: string; it: Awaited<ReturnType<typeof playedBy>>; key: string }[] = []
   for (const cause of ['worn-brushes', 'broken-cord'])
     for (let seed = 1; seed <= 60; seed++) {
       const setting = { ...plain, causes: [cause] }
