@@ -16,6 +16,7 @@ import {
   debriefHref,
   keepIfOver,
   madeAll,
+  mayMove,
   onPracticeBench,
   pointsFirst,
   refusedPage,
@@ -30,7 +31,7 @@ export function practiceBenchRoutes(deps: Deps): Router {
     (show: (bench: Bench, req: Request, res: Response) => Promise<void>) =>
     async (req: Request, res: Response): Promise<void> => {
       const bench = await onPracticeBench(deps, req)
-      if (bench.at.played.now.over === undefined) return show(bench, req, res)
+      if (mayMove(bench)) return show(bench, req, res)
       await keepIfOver(bench)
       res.redirect(303, debriefHref(bench.exercise.id))
     }
@@ -78,7 +79,7 @@ export function practiceBenchRoutes(deps: Deps): Router {
           await practiceMovesPage(made.at, asked, made.notMade),
         )
     }
-    await refusedPage(res, made)
+    await refusedPage(res, bench.who, made)
   })
 
   router.post('/practice/exercises/:id/points', async (req, res) => {
@@ -95,7 +96,7 @@ export function practiceBenchRoutes(deps: Deps): Router {
     const moves: PracticeMove[] = [{ type: 'spread', spread: read.spread }, ...(waiting ? [waiting] : [])]
     const made = await madeAll(bench, moves, seen)
     if (made.to !== null) return res.redirect(303, made.to)
-    await refusedPage(res, made)
+    await refusedPage(res, bench.who, made)
   })
   return router
 }

@@ -14,6 +14,7 @@ import { moveAsAdvice, moveWords } from '../pages/practice/move-words.js'
 import { problemPage } from '../pages/problem-page.js'
 import { renderPage } from '../pages/render.js'
 import { makeMove } from '../practice/moves.js'
+import type { Viewer, Wish } from '../register/who-may.js'
 import { asLearner, may } from '../register/who-may.js'
 import { keepDebrief } from './practice-outcomes.js'
 
@@ -21,6 +22,8 @@ export interface Bench {
   readonly hand: AtHand
   readonly exercise: Exercise
   readonly at: AtBench
+  /** for whom the request is taken */
+  readonly who: Viewer
 }
 
 export const debriefHref = (id: string): string => `${exerciseHref(id)}/debrief`
@@ -44,8 +47,16 @@ async function benchOf(hand: AtHand, exercise: Exercise): Promise<Bench> {
     }),
   ])
   const showing = { hidePrices: exercise.setting.hidePrices, currency: shop.record.currency }
-  return { hand, exercise, at: { knowledge, played, learner, showing } }
+  return { hand, exercise, at: { knowledge, played, learner, showing }, who: asLearner(learner) }
 }
+
+/** Moves are for whoever the exercise is of, until it is over. */
+const toMove = ({ at: { played } }: Pick<Bench, 'at'>): Wish => ({
+  to: 'make moves',
+  of: { learner: played.exercise.learner, over: played.now.over !== undefined },
+})
+
+export const mayMove = (bench: Bench): boolean => may(bench.who, toMove(bench))
 
 /** How many moves the sender had seen. @throws BadRequest when the form does not say */
 export function seenIn(sent: Sent): number {
@@ -152,14 +163,13 @@ function olderPage({ at, exercise }: Bench, moves: readonly PracticeMove[]): Mad
   }
 }
 
-/** The bench with why the move was not made; once the exercise is over, the way to its debrief. */
+/** The bench with why the move was not made; where no more moves may be made, that. */
 export async function refusedPage(
   res: Response,
+  who: Viewer,
   { at, notMade, status }: Extract<Made, { to: null }>,
 ): Promise<void> {
-  const { exercise, now } = at.played
-  const own = { learner: exercise.learner, over: now.over !== undefined }
-  if (may(asLearner({ id: at.learner.id, class: '' }), { to: 'make moves', of: own }))
+  if (may(who, toMove({ at })))
     return renderPage(res.status(status), 'practice-bench', await practiceBenchPage(at, notMade))
   renderPage(res.status(409), 'problem', {
     ...problemPage(409, 'This exercise is over, so nothing more was done.'),
