@@ -6,7 +6,9 @@ import { z } from 'zod'
 import { Id } from './ids.js'
 
 const Instant = z.iso.datetime().describe('ISO 8601, UTC')
-export const Key = z.string().regex(/^[a-z0-9-]{4,40}$/, 'must be 4 to 40 lower-case letters, digits or hyphens')
+export const Key = z
+  .string()
+  .regex(/^[a-z0-9-]{4,40}$/, 'must be 4 to 40 lower-case letters, digits or hyphens')
 
 /** Points that a learner spreads over suspects and "something else": steps of 10, 100 in all. */
 export const stepOfPoints = 10
