@@ -42,7 +42,8 @@ export const kindsOf = (knowledge: Knowledge, level: Level): string[] =>
   knowledge.kinds.map(({ id }) => id).filter((id) => level.kinds === 'all' || level.kinds.includes(id))
 
 /**
- * Ids of the causes that may be there: the kind's commonest, and those that were chosen.
+ * Ids of the causes that may be there: the kind's commonest. Where one was chosen that is not among them, all that the
+ * kind can have: a list of suspects with one rare fault in it would name it.
  *
  * @returns in rulebook order
  */
@@ -50,12 +51,10 @@ export function causesOf(knowledge: Knowledge, level: Level, kind: string, setti
   const { causes } = bookOf(knowledge, kind)
   const most = level.causes === 'all' ? causes.length : level.causes
   const byShare = [...causes].sort((a, b) => b.shares[kind]! - a.shares[kind]!)
-  const may = new Set([
-    ...byShare.slice(0, most).map(({ id }) => id),
-    ...(setting.causes ?? []),
-    ...(setting.about === undefined ? [] : [setting.about]),
-  ])
-  return causes.filter(({ id }) => may.has(id)).map(({ id }) => id)
+  const usual = new Set(byShare.slice(0, most).map(({ id }) => id))
+  const chosen = [...(setting.causes ?? []), ...(setting.about === undefined ? [] : [setting.about])]
+  const isUsual = chosen.every((id) => usual.has(id) || !causes.some((cause) => cause.id === id))
+  return causes.filter(({ id }) => !isUsual || usual.has(id)).map(({ id }) => id)
 }
 
 function narrowed(prepared: Prepared, level: Level, kindId: string, may: ReadonlySet<string>): Prepared {
