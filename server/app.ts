@@ -17,6 +17,7 @@ import { practiceClassRoutes } from './routes/practice-class-routes.js'
 import { practiceDebriefRoutes } from './routes/practice-debrief-routes.js'
 import { practiceExerciseRoutes } from './routes/practice-exercise-routes.js'
 import { practiceHearsayRoutes } from './routes/practice-hearsay-routes.js'
+import { practiceLessonRoutes } from './routes/practice-lesson-routes.js'
 import { practicePeopleRoutes } from './routes/practice-people-routes.js'
 import { practiceSetRoutes } from './routes/practice-set-routes.js'
 import { practiceSkillsRoutes } from './routes/practice-skills-routes.js'
@@ -54,6 +55,7 @@ export function createApp(deps: Deps): Express {
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))
+  app.use(practiceLessonRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))
   app.use(practiceClassRoutes(deps))

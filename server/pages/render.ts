@@ -30,6 +30,9 @@ import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
 import type { DoorPage } from './practice/door-page.js'
 import type { HearsayPage } from './practice/hearsay-page.js'
+import type { ConfusionLessonPage } from './practice/confusion-lesson-page.js'
+import type { LessonsPage } from './practice/lessons-page.js'
+import type { PartLessonPage } from './practice/part-lesson-page.js'
 import type { LearnerPage } from './practice/learner-page.js'
 import type { PracticeMovesPage } from './practice/moves-page.js'
 import type { PracticePointsPage } from './practice/points-page.js'
@@ -72,6 +75,9 @@ export interface Pages {
   'practice-door': DoorPage
   'practice-hearsay': HearsayPage
   'practice-learner': LearnerPage
+  'practice-lesson-confusion': ConfusionLessonPage
+  'practice-lesson-part': PartLessonPage
+  'practice-lessons': LessonsPage
   'practice-moves': PracticeMovesPage
   'practice-points': PracticePointsPage
   'practice-record': RecordPage
@@ -118,6 +124,9 @@ export const pageNames = [
   'practice-door',
   'practice-hearsay',
   'practice-learner',
+  'practice-lesson-confusion',
+  'practice-lesson-part',
+  'practice-lessons',
   'practice-moves',
   'practice-points',
   'practice-record',

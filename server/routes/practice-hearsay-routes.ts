@@ -2,10 +2,11 @@ import { Router } from 'express'
 import { Stands } from '../../shared/lesson-files.js'
 import type { Deps } from '../deps.js'
 import { atHand } from '../deps.js'
-import { NotFound } from '../errors.js'
+
 import { hearsayPage } from '../pages/practice/hearsay-page.js'
 import { learnerAsked } from '../pages/practice/lesson-ending.js'
 import { renderPage } from '../pages/render.js'
+import { noSuchLesson } from './practice-lesson-routes.js'
 
 /** Advice that goes round: right, wrong, or does it depend? */
 export function practiceHearsayRoutes(deps: Deps): Router {
@@ -14,7 +15,7 @@ export function practiceHearsayRoutes(deps: Deps): Router {
     const { knowledge } = atHand(deps, req)
     const { kind, say } = req.query
     const hearsay = knowledge.hearsay.find(({ id }) => id === req.params.id)
-    if (!hearsay) throw new NotFound('a lesson of this name; choose one from the list of lessons')
+    if (!hearsay) throw noSuchLesson()
     // what no button of ours sends counts as nothing said yet
     const said = Stands.safeParse(say)
     renderPage(

@@ -1,0 +1,179 @@
+/** The lesson of one confusion: the learner says first what to ask; then what each question would tell, and why. */
+import { bookOf } from '../../../shared/book-of-kind.js'
+import type { Confusion, Knowledge } from '../../../shared/knowledge.js'
+import type { Split } from '../../practice/best-splitter.js'
+import { opens, splitsOf } from '../../practice/best-splitter.js'
+import type { Frame } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import { inThousand, listWords, minutes } from '../words.js'
+import { ofTen } from './debrief-words.js'
+import type { LessonEnding } from './lesson-ending.js'
+import { lessonEnding } from './lesson-ending.js'
+import type { LessonLink } from './lesson-links.js'
+import { lessonHref } from './lesson-links.js'
+import { lowered } from './move-words.js'
+
+export interface ConfusionLessonPage {
+  readonly frame: Frame
+  readonly kind: string
+  readonly name: string
+  readonly looks: string
+  readonly rivals: readonly { readonly name: string; readonly common: string; readonly href: string }[]
+  readonly kinds: readonly { readonly name: string; readonly href: string | null }[]
+  readonly asked: {
+    readonly action: string
+    readonly hidden: readonly { readonly name: string; readonly value: string }[]
+    readonly choices: readonly { readonly value: string; readonly words: string }[]
+  }
+  /** null until the learner has chosen */
+  readonly answer: ConfusionAnswer | null
+  readonly others: LessonLink
+}
+
+interface ConfusionAnswer {
+  readonly verdict: string
+  readonly questions: readonly {
+    readonly words: string
+    readonly takes: string
+    readonly mark: string | null
+    readonly best: boolean
+    readonly yes: string
+    readonly no: string
+  }[]
+  readonly order: readonly { readonly words: string; readonly takes: string }[]
+  readonly trap: string
+  /** what may have led to what */
+  readonly chains: readonly string[]
+  readonly ending: LessonEnding
+}
+
+/** Questions to choose from. */
+const mostChoices = 4
+/** Of the best question's information from which another is as good for somebody at a bench. */
+const nearly = 0.75
+
+/**
+ * @param asked.kind    the kind that the confusion is told of; the first that has it otherwise
+ * @param asked.say     number of the choice, from 1; undefined before one was made, and for what is no number of one
+ * @param asked.learner key of the learner, or empty
+ * @returns null where no kind has this confusion
+ */
+export function confusionLessonPage(
+  knowledge: Knowledge,
+  id: string,
+  asked: { readonly kind: string; readonly say: number | undefined; readonly learner: string },
+): ConfusionLessonPage | null {
+  const has = knowledge.kinds.filter((it) => confusionIn(knowledge, it.id, id) !== undefined)
+  const kind = has.find((it) => it.id === asked.kind) ?? has[0]
+  if (!kind) return null
+  const { learner } = asked
+  const book = bookOf(knowledge, kind.id)
+  const confusion = confusionIn(knowledge, kind.id, id)!
+  const path = `confusions/${id}`
+  const splits = splitsOf(book, confusion)
+  const choices = choicesOf(splits)
+  const said = asked.say === undefined ? undefined : choices[asked.say - 1]
+  return {
+    frame: plainFrame(confusion.name, 'practice'),
+    kind: kind.plainName,
+    name: confusion.name,
+    looks: confusion.looks,
+    rivals: rivalsOf(book, confusion).map(({ name, shares, part }) => ({
+      name,
+      common: `${inThousand(shares[kind.id]! / 1000)}`,
+      href: lessonHref(`parts/${kind.id}/${part}`, { learner }),
+    })),
+    kinds: has.map((it) => ({
+      name: it.plainName,
+      href: it.id === kind.id ? null : lessonHref(path, { kind: it.id, learner }),
+    })),
+    asked: {
+      action: lessonHref(path),
+      hidden: [
+        { name: 'kind', value: kind.id },
+        ...(learner === '' ? [] : [{ name: 'for', value: learner }]),
+      ],
+      choices: choices.map(({ question }, k) => ({ value: String(k + 1), words: question.text })),
+    },
+    answer: said
+      ? {
+          verdict: verdictOn(splits, said),
+          questions: choices.map((split) => ({
+            words: split.question.text,
+            takes: takesWords(book, split),
+            mark: split === said ? 'Yours' : null,
+            best: split === splits[0],
+            ...tellsWords(book, confusion, split),
+          })),
+          order: orderOf(book, confusion, splits),
+          trap: confusion.trap,
+          chains: chainsOf(book, confusion),
+          ending: lessonEnding(knowledge, { lesson: path, kind: kind.id, learner }),
+        }
+      : null,
+    others: { name: 'Other lessons', href: lessonHref('', { learner }) },
+  }
+}
+
+const confusionIn = (knowledge: Knowledge, kind: string, id: string): Confusion | undefined =>
+  bookOf(knowledge, kind).confusions.find((it) => it.id === id)
+
+const rivalsOf = ({ causes }: Knowledge, { rivals }: Confusion) =>
+  rivals.flatMap((id) => causes.find((cause) => cause.id === id) ?? [])
+
+/** The best, the least telling, and what lies between; in the alphabet's order, which gives nothing away. */
+function choicesOf(splits: readonly Split[]): Split[] {
+  const ranked = [splits[0], splits.at(-1), splits[Math.floor(splits.length / 2)], splits[1], splits[2]]
+  return [...new Set(ranked.flatMap((it) => it ?? []))]
+    .slice(0, mostChoices)
+    .sort((a, b) => (a.question.text < b.question.text ? -1 : 1))
+}
+
+function verdictOn(splits: readonly Split[], said: Split): string {
+  const best = splits[0]!
+  if (said === best) return 'Yes. Of what can be asked without taking it apart, that tells the most.'
+  return said.bits >= nearly * best.bits
+    ? 'Good: that tells about as much as the best one, which is quicker to get at.'
+    : 'That tells less than you may think. Look at what each would tell.'
+}
+
+/** Share of the rivals with a yes, from which a yes points to one, and how far above the rest. */
+const pointing = { yes: 0.3, above: 1.3 } as const
+
+function tellsWords(book: Knowledge, confusion: Confusion, split: Split): { yes: string; no: string } {
+  const rivals = rivalsOf(book, confusion).map(({ name }, r) => ({ name: lowered(name), yes: split.yes[r]! }))
+  const to = rivals
+    .filter(({ yes }) => yes >= pointing.yes && yes > pointing.above * split.yesOverall)
+    .sort((a, b) => b.yes - a.yes)
+  if (to.length === 0)
+    return { yes: 'It is about as often so with each of them.', no: 'So a no tells hardly anything either.' }
+  const away = rivals.filter((it) => !to.includes(it))
+  const strongest = Math.max(...to.map(({ yes }) => yes))
+  return {
+    yes: `Points to ${listWords(to.map(({ name, yes }) => `${name} (${ofTen(yes)} show it)`))}.`,
+    no:
+      strongest >= 0.75
+        ? `Speaks against ${listWords(to.filter(({ yes }) => yes >= 0.75).map(({ name }) => name))}; left are the other ${away.length}.`
+        : 'Says little: most do not show it anyway.',
+  }
+}
+
+function orderOf(
+  book: Knowledge,
+  { checks }: Confusion,
+  splits: readonly Split[],
+): { words: string; takes: string }[] {
+  return checks.flatMap((id) => {
+    const split = splits.find(({ finding }) => finding.id === id)
+    return split ? [{ words: split.question.text, takes: takesWords(book, split) }] : []
+  })
+}
+
+const takesWords = (book: Knowledge, { step }: Split): string =>
+  opens(book, step) ? `${minutes(step.minutes)}, taken apart` : minutes(step.minutes)
+
+const chainsOf = ({ chains }: Knowledge, { rivals }: Confusion): string[] =>
+  chains
+    .filter(({ first, then }) => rivals.includes(then) || rivals.includes(first))
+    .map(({ says }) => says)
+    .slice(0, 3)

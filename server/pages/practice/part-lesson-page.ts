@@ -1,0 +1,149 @@
+/** The lesson of one part of a kind of tool: how it works, how it fails, how to tell, and what keeps it well. */
+import { bookOf } from '../../../shared/book-of-kind.js'
+import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
+import type { Cause, Knowledge, Step } from '../../../shared/knowledge.js'
+import { opens } from '../../practice/best-splitter.js'
+import type { Frame } from '../frame.js'
+import { plainFrame } from '../frame.js'
+import type { Drawing } from '../line-drawing.js'
+import { lineDrawing } from '../line-drawing.js'
+import type { PartsDrawing } from '../parts-drawing.js'
+import { partsMarked } from '../parts-drawing.js'
+import { inThousand, minutes } from '../words.js'
+import { ofTen } from './debrief-words.js'
+import type { LessonEnding } from './lesson-ending.js'
+import { lessonEnding } from './lesson-ending.js'
+import type { LessonLink } from './lesson-links.js'
+import { lessonHref } from './lesson-links.js'
+import { lowered } from './move-words.js'
+
+export interface PartLessonPage {
+  readonly frame: Frame
+  readonly kind: string
+  readonly name: string
+  readonly works: string
+  readonly sits: PartsDrawing | null
+  readonly fails: readonly FailView[]
+  /** rare ones, in a fold */
+  readonly seldom: readonly FailView[]
+  readonly cautions: readonly string[]
+  readonly looks: readonly LookView[]
+  readonly moreLooks: readonly LookView[]
+  readonly drawing: Drawing | null
+  readonly care: readonly { readonly name: string; readonly every: string; readonly how: readonly string[] }[]
+  readonly mixedUp: readonly LessonLink[]
+  readonly others: LessonLink
+  readonly ending: LessonEnding
+}
+
+interface FailView {
+  readonly name: string
+  readonly common: string
+  readonly says: string
+  readonly ifIgnored: string
+  readonly href: string
+}
+
+/** One look, and what of this part it shows. */
+interface LookView {
+  readonly title: string
+  readonly takes: string
+  readonly shows: readonly string[]
+}
+
+/** What one remembers of a lesson. */
+const mostFails = 3
+const mostLooks = 5
+/** Of ten tools with the fault so many have to show it. */
+const least = 0.3
+
+/** @returns null where the kind has no such part, or nothing that goes wrong with it */
+export function partLessonPage(
+  knowledge: Knowledge,
+  kindId: string,
+  part: string,
+  learner: string,
+): PartLessonPage | null {
+  const book = bookOf(knowledge, kindId)
+  const [kind] = book.kinds
+  const name = kind?.parts.find(({ id }) => id === part)?.name
+  const causes = book.causes
+    .filter((cause) => cause.part === part && !cause.exclusive)
+    .sort((a, b) => b.shares[kindId]! - a.shares[kindId]!)
+  if (!kind || name === undefined || causes.length === 0) return null
+  const fails = causes.map((cause) => failView(kindId, cause))
+  const found = looksFor(book, kindId, causes)
+  const looks = found.map(({ step, shows }) => ({ title: step.title, takes: takesWords(book, step), shows }))
+  const first = found.slice(0, mostLooks).map(({ step }) => step)
+  return {
+    frame: plainFrame(`${name}: ${kind.plainName}`, 'practice'),
+    kind: kind.plainName,
+    name,
+    works: kind.works,
+    sits: partsMarked(kind, new Set([part])),
+    fails: fails.slice(0, mostFails),
+    seldom: fails.slice(mostFails),
+    cautions: [
+      ...new Set([
+        ...causes.flatMap(({ hazard }) => hazard ?? []),
+        ...first.flatMap(({ cautions }) => cautions),
+      ]),
+    ].slice(0, 4),
+    looks: looks.slice(0, mostLooks),
+    moreLooks: looks.slice(mostLooks),
+    drawing: first.flatMap((step) => lineDrawing(step.drawing, step.title) ?? [])[0] ?? null,
+    care: book.care
+      .filter(({ prevents }) => causes.some(({ id }) => prevents.includes(id)))
+      .map(({ name: task, every, how }) => ({ name: task, every, how })),
+    mixedUp: book.confusions
+      .filter(({ rivals }) => causes.some(({ id }) => rivals.includes(id)))
+      .map(({ id, name: looksLike }) => ({
+        name: looksLike,
+        href: lessonHref(`confusions/${id}`, { kind: kindId, learner }),
+      })),
+    others: { name: 'Other lessons', href: lessonHref('', { learner }) },
+    ending: lessonEnding(knowledge, { lesson: `parts/${kindId}/${part}`, kind: kindId, learner }),
+  }
+}
+
+const failView = (kind: string, { id, name, shares, description, ifIgnored }: Cause): FailView => ({
+  name,
+  common: `${inThousand(shares[kind]! / 1000)} troubled tools`,
+  says: description,
+  ifIgnored,
+  href: `/rulebook/causes/${id}`,
+})
+
+/** Looks that show something of these causes: first those that open nothing, then the quick ones. */
+function looksFor(
+  book: Knowledge,
+  kind: string,
+  causes: readonly Cause[],
+): { readonly step: Step; readonly shows: string[] }[] {
+  return book.steps
+    .filter(({ form }) => form !== 'danger')
+    .map((step) => ({ step, shows: showsOf(book, kind, causes, step) }))
+    .filter(({ shows }) => shows.length > 0)
+    .sort(
+      (a, b) => Number(opens(book, a.step)) - Number(opens(book, b.step)) || a.step.minutes - b.step.minutes,
+    )
+}
+
+/** "Brush shorter than its mark: about 9 of 10 with worn carbon brushes" */
+function showsOf(book: Knowledge, kind: string, causes: readonly Cause[], step: Step): string[] {
+  const asked = new Set(step.questions.map(({ id }) => id))
+  return book.findings
+    .filter((finding) => asked.has(questionOf(finding) ?? ''))
+    .flatMap((finding) => {
+      const named = causes
+        .map((cause) => ({ cause, strength: strengthIn(finding, cause.id, kind) ?? 0 }))
+        .filter(({ strength }) => strength >= least && strength > 2 * finding.leak)
+        .sort((a, b) => b.strength - a.strength)
+        .slice(0, 2)
+        .map(({ cause, strength }) => `${ofTen(strength)} with ${lowered(cause.name)}`)
+      return named.length === 0 ? [] : [`${finding.says}: ${named.join(', ')}`]
+    })
+}
+
+const takesWords = (book: Knowledge, step: Step): string =>
+  opens(book, step) ? `${minutes(step.minutes)}, taken apart` : minutes(step.minutes)

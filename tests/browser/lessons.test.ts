@@ -1,0 +1,54 @@
+/** The lessons in a browser: no barrier on a phone or at the desk, before and after the learner has said something. */
+import { afterAll, beforeAll, expect, it } from 'vitest'
+import type { Bench } from './browser.js'
+import { openBench, phone } from './browser.js'
+import { inspect } from './inspection.js'
+
+let bench: Bench
+beforeAll(async () => {
+  bench = await openBench()
+}, 120_000)
+afterAll(() => bench.close())
+
+const paths = [
+  '/practice/lessons',
+  '/practice/lessons/parts/universal-motor/brushes',
+  '/practice/lessons/confusions/cuts-out?kind=universal-motor',
+  '/practice/lessons/confusions/cuts-out?kind=universal-motor&say=1',
+  '/practice/lessons/hearsay/clipper-burn?say=right',
+]
+
+it.each(paths)(
+  '%s keeps to WCAG 2.2 AA, to 320 px and to a thumb',
+  async (path) => {
+    const page = await bench.open(phone)
+    await page.goto(path)
+    const { violations, tooWide, tooSmall, headings } = await inspect(page)
+    expect({ violations, tooWide, tooSmall, headings }).toEqual({
+      violations: [],
+      tooWide: [],
+      tooSmall: [],
+      headings: 1,
+    })
+    await page.close()
+  },
+  120_000,
+)
+
+it('goes from the list through a question to a tool on the bench, by keys and without scripts of its own', async () => {
+  const page = await bench.open({ ...phone, javaScriptEnabled: false })
+  await page.goto('/practice/lessons/confusions/cuts-out?kind=universal-motor')
+  await page.locator('input[name=say]').first().focus()
+  await page.keyboard.press('Space')
+  await page.keyboard.press('Enter')
+  await page.waitForURL(/say=/)
+  expect(await page.locator('[role=status]').innerText()).not.toBe('')
+  await page.locator('form[action="/practice/exercises"] button').click()
+  // nobody has said who learns, so the door asks, and remembers the lesson
+  await page.waitForURL(/\/practice\?lesson=/)
+  await page.fill('#name', 'Ines')
+  await page.locator('form[action="/practice/people"] button').click()
+  await page.waitForURL(/\/practice\/people\//)
+  await page.close()
+  expect(bench.complaints).toEqual([])
+}, 120_000)

@@ -1,0 +1,105 @@
+/** The short lessons of every part and every confusion, in every kind. */
+import { describe, expect, it } from 'vitest'
+import { bookOf } from '../../shared/book-of-kind.js'
+import { causesOfLesson } from '../../server/practice/lesson-causes.js'
+import { confusions as table } from '../facts/confusions-table.js'
+import { knowledge, practiceShops } from './practice-shop.js'
+
+const { opened, withLearner } = practiceShops()
+const parts = knowledge.kinds.flatMap((kind) =>
+  kind.parts
+    .filter(({ id }) => bookOf(knowledge, kind.id).causes.some((it) => it.part === id && !it.exclusive))
+    .map(({ id }) => [kind.id, id] as const),
+)
+const confusions = knowledge.kinds.flatMap(({ id }) =>
+  bookOf(knowledge, id).confusions.map((it) => [it.id, id] as const),
+)
+/** A number with a fraction, or an id with a hyphen that is no English compound of the rulebook's words. */
+const decimal = /\d[.,]\d/
+
+describe('a part', () => {
+  it.each(parts)('%s, %s', async (kind, part) => {
+    const { me } = await opened()
+    await me.open(`/practice/lessons/parts/${kind}/${part}`)
+    expect(me.status).toBe(200)
+    for (const heading of ['How it works', 'How it fails', 'How to tell', 'Now try it'])
+      expect(me.words).toContain(heading)
+    for (const cause of bookOf(knowledge, kind).causes.filter((it) => it.part === part))
+      expect(me.words).toContain(cause.exclusive ? '' : cause.name)
+    expect(me.words.split('How to tell')[0]).not.toMatch(decimal)
+    expect(causesOfLesson(knowledge, `parts/${kind}/${part}`, kind).length).toBeGreaterThan(0)
+  })
+})
+
+describe('a confusion', () => {
+  it.each(confusions)('%s, %s', async (id, kind) => {
+    const { me, learner } = await withLearner()
+    const path = `/practice/lessons/confusions/${id}?kind=${kind}&for=${learner.id}`
+    await me.open(path)
+    expect(me.status).toBe(200)
+    const { rivals, trap } = bookOf(knowledge, kind).confusions.find((it) => it.id === id)!
+    const { causes } = bookOf(knowledge, kind)
+    for (const rival of rivals) expect(me.words).toContain(causes.find((it) => it.id === rival)!.name)
+    // nothing is given away before the learner has chosen
+    expect(me.words).not.toContain('Tells the most')
+    expect(me.words).not.toContain(trap)
+    const choices = [...me.html.matchAll(/name="say" value="(\d)"/g)].map((match) => match[1])
+    expect(choices.length).toBeGreaterThan(1)
+    const verdicts = new Set<string>()
+    for (const say of choices) {
+      await me.open(`${path}&say=${say}`)
+      expect(me.words).toContain(trap)
+      expect(me.words.match(/Tells the most/g)).toHaveLength(1)
+      expect(me.words.match(/Yours/g)).toHaveLength(1)
+      verdicts.add(/id="answer" role="status"><b>([^<]*)/.exec(me.html)![1]!)
+    }
+    // one of them is the best, and not all are
+    expect([...verdicts].filter((it) => it.startsWith('Yes.'))).toHaveLength(1)
+    expect(verdicts.size).toBeGreaterThan(1)
+    expect(me.html).toContain(`name="lesson" value="confusions/${id}"`)
+  })
+
+  it('has the rivals of the tests’ own table of twenty, and no others', () => {
+    expect(knowledge.confusions).toHaveLength(table.length)
+    for (const row of table) {
+      const same = knowledge.confusions.find(
+        (it) => [...it.rivals].sort().join() === [...row.rivals].sort().join(),
+      )
+      const most = Math.max(
+        ...knowledge.confusions.map((it) => it.rivals.filter((id) => row.rivals.includes(id)).length),
+      )
+      expect(same !== undefined || most >= 0.7 * row.rivals.length, row.looks).toBe(true)
+    }
+  })
+})
+
+it('the list leads to every lesson, and carries who learns', async () => {
+  const { me, learner, home } = await withLearner()
+  await me.open(`/practice/lessons?for=${learner.id}`)
+  const hrefs = [...me.html.matchAll(/href="(\/practice\/lessons\/[^"]+)"/g)].map((match) => match[1]!)
+  expect(new Set(hrefs).size).toBe(parts.length + confusions.length + knowledge.hearsay.length)
+  for (const href of hrefs) expect(href).toContain(`for=${learner.id}`)
+  expect(me.html).toContain(`href="${home}"`)
+})
+
+it('the exercise after a lesson is about one of its causes, and belongs to who learns', async () => {
+  const { me, learner, register } = await withLearner()
+  for (const lesson of ['confusions/cuts-out', 'parts/universal-motor/brushes', 'hearsay/clipper-burn']) {
+    await me.post('/practice/exercises', { learner: learner.id, lesson, kind: 'universal-motor' })
+    expect(me.status).toBe(200)
+    const begun = await register.exercise(me.at.split('/').at(-1)!)
+    expect(begun.learner).toBe(learner.id)
+    expect(causesOfLesson(knowledge, lesson, 'universal-motor')).toContain(begun.setting.about)
+  }
+})
+
+it.each([
+  '/practice/lessons/parts/spaceship/brushes',
+  '/practice/lessons/parts/universal-motor/no-such-part',
+  '/practice/lessons/confusions/no-such-thing',
+])('%s is told to be no lesson', async (path) => {
+  const { me } = await opened()
+  await me.open(path)
+  expect(me.status).toBe(404)
+  expect(me.words).toContain('lesson of this name')
+})
