@@ -1,16 +1,17 @@
 /** The lesson of one confusion: the learner says first what to ask; then what each question would tell, and why. */
 import { bookOf } from '../../../shared/book-of-kind.js'
-import type { Confusion, Knowledge } from '../../../shared/knowledge.js'
+import type { Cause, Confusion, Knowledge } from '../../../shared/knowledge.js'
 import type { Split } from '../../practice/best-splitter.js'
-import { opens, splitsOf } from '../../practice/best-splitter.js'
+import { splitsOf } from '../../practice/best-splitter.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
-import { inThousand, listWords, minutes } from '../words.js'
+import { inThousand, listWords } from '../words.js'
 import { ofTen } from './debrief-words.js'
 import type { LessonEnding } from './lesson-ending.js'
 import { lessonEnding } from './lesson-ending.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
+import { takesWords } from './lesson-takes.js'
 import { lowered } from './move-words.js'
 
 export interface ConfusionLessonPage {
@@ -30,6 +31,14 @@ export interface ConfusionLessonPage {
   readonly others: LessonLink
 }
 
+interface RivalView {
+  readonly name: string
+  readonly says: string
+  /** what sets it apart from the others; empty where nothing does */
+  readonly apart: string
+  readonly mended: string
+}
+
 interface ConfusionAnswer {
   readonly verdict: string
   readonly questions: readonly {
@@ -37,9 +46,11 @@ interface ConfusionAnswer {
     readonly takes: string
     readonly mark: string | null
     readonly best: boolean
-    readonly yes: string
-    readonly no: string
+    /** what the yes and the no of the question are, and what they tell; a reading has no yes */
+    readonly tells: readonly { readonly answer: string; readonly words: string }[]
   }[]
+  /** side by side */
+  readonly rivals: readonly RivalView[]
   readonly order: readonly { readonly words: string; readonly takes: string }[]
   readonly trap: string
   /** what may have led to what */
@@ -100,11 +111,12 @@ export function confusionLessonPage(
           verdict: verdictOn(splits, said),
           questions: choices.map((split) => ({
             words: split.question.text,
-            takes: takesWords(book, split),
+            takes: takesWords(book, split.step),
             mark: split === said ? 'Yours' : null,
             best: split === splits[0],
-            ...tellsWords(book, confusion, split),
+            tells: tellsWords(book, confusion, split),
           })),
+          rivals: rivalsOf(book, confusion).map((cause, r) => rivalView(book, splits, cause, r)),
           order: orderOf(book, confusion, splits),
           trap: confusion.trap,
           chains: chainsOf(book, confusion),
@@ -137,24 +149,46 @@ function verdictOn(splits: readonly Split[], said: Split): string {
     : 'That tells less than you may think. Look at what each would tell.'
 }
 
+type Tells = ConfusionAnswer['questions'][number]['tells']
+
 /** Share of the rivals with a yes, from which a yes points to one, and how far above the rest. */
 const pointing = { yes: 0.3, above: 1.3 } as const
 
-function tellsWords(book: Knowledge, confusion: Confusion, split: Split): { yes: string; no: string } {
+function tellsWords(book: Knowledge, confusion: Confusion, split: Split): Tells {
   const rivals = rivalsOf(book, confusion).map(({ name }, r) => ({ name: lowered(name), yes: split.yes[r]! }))
   const to = rivals
     .filter(({ yes }) => yes >= pointing.yes && yes > pointing.above * split.yesOverall)
     .sort((a, b) => b.yes - a.yes)
   if (to.length === 0)
-    return { yes: 'It is about as often so with each of them.', no: 'So a no tells hardly anything either.' }
+    return [{ answer: '', words: 'Whatever the answer, it is about as often so with each of them.' }]
   const away = rivals.filter((it) => !to.includes(it))
   const strongest = Math.max(...to.map(({ yes }) => yes))
+  const isReading = split.question.kind === 'number'
+  const yes = `Points to ${listWords(to.map(({ name, yes }) => `${name} (${ofTen(yes)} show it)`))}.`
+  const no =
+    strongest >= 0.75
+      ? `Speaks against ${listWords(to.filter(({ yes }) => yes >= 0.75).map(({ name }) => name))}; left are the other ${away.length}.`
+      : 'Says little: most do not show it anyway.'
+  return [
+    { answer: isReading ? `${split.finding.says}.` : 'Yes', words: yes },
+    { answer: isReading ? 'Not so.' : 'No', words: no },
+  ]
+}
+
+/** How far above the other rivals one must show something for it to be its mark. */
+const apart = 0.25
+
+function rivalView(book: Knowledge, splits: readonly Split[], cause: Cause, r: number): RivalView {
+  const above = ({ yes }: Split) => yes[r]! - Math.max(...yes.filter((_, other) => other !== r))
+  const mark = [...splits].sort((a, b) => above(b) - above(a))[0]
+  const [fix] = book.fixes
+    .filter(({ cures }) => cures[cause.id] !== undefined)
+    .sort((a, b) => b.cures[cause.id]! - a.cures[cause.id]!)
   return {
-    yes: `Points to ${listWords(to.map(({ name, yes }) => `${name} (${ofTen(yes)} show it)`))}.`,
-    no:
-      strongest >= 0.75
-        ? `Speaks against ${listWords(to.filter(({ yes }) => yes >= 0.75).map(({ name }) => name))}; left are the other ${away.length}.`
-        : 'Says little: most do not show it anyway.',
+    name: cause.name,
+    says: cause.description,
+    apart: mark && above(mark) >= apart ? `${mark.finding.says}: ${ofTen(mark.yes[r]!)} show it.` : '',
+    mended: fix ? `${fix.name}.` : 'Not at this bench: it goes to a service.',
   }
 }
 
@@ -165,12 +199,9 @@ function orderOf(
 ): { words: string; takes: string }[] {
   return checks.flatMap((id) => {
     const split = splits.find(({ finding }) => finding.id === id)
-    return split ? [{ words: split.question.text, takes: takesWords(book, split) }] : []
+    return split ? [{ words: split.question.text, takes: takesWords(book, split.step) }] : []
   })
 }
-
-const takesWords = (book: Knowledge, { step }: Split): string =>
-  opens(book, step) ? `${minutes(step.minutes)}, taken apart` : minutes(step.minutes)
 
 const chainsOf = ({ chains }: Knowledge, { rivals }: Confusion): string[] =>
   chains

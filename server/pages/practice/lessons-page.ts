@@ -1,8 +1,11 @@
 /** All lessons: by kind of tool its parts and what looks the same, and what is often told. */
 import { bookOf } from '../../../shared/book-of-kind.js'
-import type { Knowledge } from '../../../shared/knowledge.js'
+import type { Cause, Knowledge } from '../../../shared/knowledge.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
+import type { PartsDrawing } from '../parts-drawing.js'
+import { partsMarked } from '../parts-drawing.js'
+import { inThousand, listWords } from '../words.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
 
@@ -11,9 +14,10 @@ export interface LessonsPage {
   readonly kinds: readonly {
     readonly id: string
     readonly name: string
-    readonly drawing: string
-    readonly alt: string
-    readonly parts: readonly LessonLink[]
+    /** where most trouble sits */
+    readonly drawing: PartsDrawing | null
+    readonly most: string
+    readonly parts: readonly (LessonLink & { readonly note: string })[]
     readonly confusions: readonly LessonLink[]
   }[]
   readonly hearsay: readonly LessonLink[]
@@ -24,16 +28,23 @@ export interface LessonsPage {
 /** @param learner key of the learner, or empty */
 export const lessonsPage = (knowledge: Knowledge, learner: string): LessonsPage => ({
   frame: plainFrame('Lessons', 'practice'),
-  kinds: knowledge.kinds.map(({ id, plainName, drawing, parts }) => {
+  kinds: knowledge.kinds.map((kind) => {
+    const { id, plainName } = kind
     const { causes, confusions } = bookOf(knowledge, id)
+    const parts = kind.parts
+      .map((part) => ({ ...part, trouble: troubleIn(causes, id, part.id) }))
+      .filter(({ trouble }) => trouble > 0)
+    const most = [...parts].sort((a, b) => b.trouble - a.trouble).slice(0, mostMarked)
     return {
       id,
       name: plainName,
-      drawing,
-      alt: `Drawing of a ${plainName}`,
-      parts: parts
-        .filter((part) => causes.some((cause) => cause.part === part.id))
-        .map((part) => ({ name: part.name, href: lessonHref(`parts/${id}/${part.id}`, { learner }) })),
+      drawing: partsMarked(kind, new Set(most.map((part) => part.id))),
+      most: `Most trouble sits here: ${listWords(most.map(({ name }) => name.toLowerCase()))}.`,
+      parts: parts.map((part) => ({
+        name: part.name,
+        href: lessonHref(`parts/${id}/${part.id}`, { learner }),
+        note: `${inThousand(part.trouble)} troubled tools`,
+      })),
       confusions: confusions.map((it) => ({
         name: it.name,
         href: lessonHref(`confusions/${it.id}`, { kind: id, learner }),
@@ -49,3 +60,12 @@ export const lessonsPage = (knowledge: Knowledge, learner: string): LessonsPage 
       ? { name: 'Who practises?', href: '/practice' }
       : { name: 'Back to your bench', href: `/practice/people/${learner}` },
 })
+
+/** As many parts as the drawing has room to label. */
+const mostMarked = 3
+
+/** Share of troubled tools of the kind whose main fault sits in the part, in [0, 1]; 0 where nothing fails in it. */
+const troubleIn = (causes: readonly Cause[], kind: string, part: string): number =>
+  causes
+    .filter((cause) => cause.part === part && !cause.exclusive)
+    .reduce((sum, { shares }) => sum + shares[kind]! / 1000, 0)

@@ -3,18 +3,20 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
 import type { Cause, Knowledge, Step } from '../../../shared/knowledge.js'
 import { opens } from '../../practice/best-splitter.js'
+import { divergence } from '../../practice/telling-apart.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
 import type { Drawing } from '../line-drawing.js'
 import { lineDrawing } from '../line-drawing.js'
 import type { PartsDrawing } from '../parts-drawing.js'
 import { partsMarked } from '../parts-drawing.js'
-import { inThousand, minutes } from '../words.js'
+import { inThousand } from '../words.js'
 import { ofTen } from './debrief-words.js'
 import type { LessonEnding } from './lesson-ending.js'
 import { lessonEnding } from './lesson-ending.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
+import { minutesWith, takesWords } from './lesson-takes.js'
 import { lowered } from './move-words.js'
 
 export interface PartLessonPage {
@@ -32,6 +34,8 @@ export interface PartLessonPage {
   readonly drawing: Drawing | null
   readonly care: readonly { readonly name: string; readonly every: string; readonly how: readonly string[] }[]
   readonly mixedUp: readonly LessonLink[]
+  /** advice about it that goes round */
+  readonly hearsay: readonly LessonLink[]
   readonly others: LessonLink
   readonly ending: LessonEnding
 }
@@ -41,6 +45,7 @@ interface FailView {
   readonly common: string
   readonly says: string
   readonly ifIgnored: string
+  readonly mended: string
   readonly href: string
 }
 
@@ -53,7 +58,9 @@ interface LookView {
 
 /** What one remembers of a lesson. */
 const mostFails = 3
-const mostLooks = 5
+const mostLooks = 4
+const mostShown = 3
+const mostCare = 3
 /** Of ten tools with the fault so many have to show it. */
 const least = 0.3
 
@@ -71,10 +78,14 @@ export function partLessonPage(
     .filter((cause) => cause.part === part && !cause.exclusive)
     .sort((a, b) => b.shares[kindId]! - a.shares[kindId]!)
   if (!kind || name === undefined || causes.length === 0) return null
-  const fails = causes.map((cause) => failView(kindId, cause))
+  const fails = causes.map((cause) => failView(book, kindId, cause))
   const found = looksFor(book, kindId, causes)
-  const looks = found.map(({ step, shows }) => ({ title: step.title, takes: takesWords(book, step), shows }))
-  const first = found.slice(0, mostLooks).map(({ step }) => step)
+  const look = ({ step, shows }: Found) => ({
+    title: step.title,
+    takes: takesWords(book, step),
+    shows: shows.slice(0, mostShown),
+  })
+  const first = found.main.map(({ step }) => step)
   return {
     frame: plainFrame(`${name}: ${kind.plainName}`, 'practice'),
     kind: kind.plainName,
@@ -89,12 +100,21 @@ export function partLessonPage(
         ...first.flatMap(({ cautions }) => cautions),
       ]),
     ].slice(0, 4),
-    looks: looks.slice(0, mostLooks),
-    moreLooks: looks.slice(mostLooks),
-    drawing: first.flatMap((step) => lineDrawing(step.drawing, step.title) ?? [])[0] ?? null,
+    looks: found.main.map(look),
+    moreLooks: found.more.map(look),
+    drawing:
+      found.drawn.slice(0, mostLooks).flatMap((step) => lineDrawing(step.drawing, step.title) ?? [])[0] ??
+      null,
     care: book.care
       .filter(({ prevents }) => causes.some(({ id }) => prevents.includes(id)))
+      .slice(0, mostCare)
       .map(({ name: task, every, how }) => ({ name: task, every, how })),
+    hearsay: book.hearsay
+      .filter((it) => it.part === part)
+      .map(({ id, name: about }) => ({
+        name: about,
+        href: lessonHref(`hearsay/${id}`, { kind: kindId, learner }),
+      })),
     mixedUp: book.confusions
       .filter(({ rivals }) => causes.some(({ id }) => rivals.includes(id)))
       .map(({ id, name: looksLike }) => ({
@@ -106,27 +126,70 @@ export function partLessonPage(
   }
 }
 
-const failView = (kind: string, { id, name, shares, description, ifIgnored }: Cause): FailView => ({
-  name,
-  common: `${inThousand(shares[kind]! / 1000)} troubled tools`,
-  says: description,
-  ifIgnored,
-  href: `/rulebook/causes/${id}`,
-})
+function failView(
+  book: Knowledge,
+  kind: string,
+  { id, name, shares, description, ifIgnored }: Cause,
+): FailView {
+  const [fix] = book.fixes
+    .filter(({ cures }) => cures[id] !== undefined)
+    .sort((a, b) => b.cures[id]! - a.cures[id]!)
+  return {
+    name,
+    common: `${inThousand(shares[kind]! / 1000)} troubled tools`,
+    says: description,
+    ifIgnored,
+    mended: fix ? `${fix.name}.` : 'Not at this bench: it goes to a service.',
+    href: `/rulebook/causes/${id}`,
+  }
+}
 
-/** Looks that show something of these causes: first those that open nothing, then the quick ones. */
+/** The looks that tell most of the commonest causes; then the others. */
 function looksFor(
   book: Knowledge,
   kind: string,
   causes: readonly Cause[],
-): { readonly step: Step; readonly shows: string[] }[] {
-  return book.steps
+): { readonly drawn: readonly Step[]; readonly main: readonly Found[]; readonly more: readonly Found[] } {
+  const found = book.steps
     .filter(({ form }) => form !== 'danger')
-    .map((step) => ({ step, shows: showsOf(book, kind, causes, step) }))
+    .map((step) => ({
+      step,
+      shows: showsOf(book, kind, causes, step),
+      told: toldBy(book, kind, causes, step),
+    }))
     .filter(({ shows }) => shows.length > 0)
-    .sort(
-      (a, b) => Number(opens(book, a.step)) - Number(opens(book, b.step)) || a.step.minutes - b.step.minutes,
-    )
+    .sort((a, b) => b.told - a.told)
+  return {
+    drawn: found.map(({ step }) => step),
+    main: found.slice(0, mostLooks).sort((a, b) => safeFirst(book, a, b)),
+    more: found.slice(mostLooks).sort((a, b) => safeFirst(book, a, b)),
+  }
+}
+
+interface Found {
+  readonly step: Step
+  readonly shows: readonly string[]
+}
+
+/** What takes nothing apart, then what is quick, its set-ups counted. */
+const safeFirst = (book: Knowledge, a: Found, b: Found): number =>
+  Number(opens(book, a.step)) - Number(opens(book, b.step)) ||
+  minutesWith(book, a.step) - minutesWith(book, b.step)
+
+/** How well the step's clearest finding shows one of the causes, by how common that is; no unit, only to compare. */
+function toldBy(book: Knowledge, kind: string, causes: readonly Cause[], step: Step): number {
+  const asked = new Set(step.questions.map(({ id }) => id))
+  return Math.max(
+    0,
+    ...book.findings
+      .filter((finding) => asked.has(questionOf(finding) ?? ''))
+      .flatMap((finding) =>
+        causes.map(({ id, shares }) => {
+          const shown = 1 - (1 - finding.leak) * (1 - (strengthIn(finding, id, kind) ?? 0))
+          return shares[kind]! * divergence(shown, finding.leak)
+        }),
+      ),
+  )
 }
 
 /** "Brush shorter than its mark: about 9 of 10 with worn carbon brushes" */
@@ -140,10 +203,10 @@ function showsOf(book: Knowledge, kind: string, causes: readonly Cause[], step: 
         .filter(({ strength }) => strength >= least && strength > 2 * finding.leak)
         .sort((a, b) => b.strength - a.strength)
         .slice(0, 2)
-        .map(({ cause, strength }) => `${ofTen(strength)} with ${lowered(cause.name)}`)
-      return named.length === 0 ? [] : [`${finding.says}: ${named.join(', ')}`]
+      const words = named.map(({ cause, strength }) => `${ofTen(strength)} with ${lowered(cause.name)}`)
+      const often = Math.max(0, ...named.map(({ cause, strength }) => cause.shares[kind]! * strength))
+      return named.length === 0 ? [] : [{ often, words: `${finding.says}: ${words.join(', ')}` }]
     })
+    .sort((a, b) => b.often - a.often)
+    .map(({ words }) => words)
 }
-
-const takesWords = (book: Knowledge, step: Step): string =>
-  opens(book, step) ? `${minutes(step.minutes)}, taken apart` : minutes(step.minutes)
