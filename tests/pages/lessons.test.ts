@@ -14,8 +14,12 @@ const parts = knowledge.kinds.flatMap((kind) =>
 const confusions = knowledge.kinds.flatMap(({ id }) =>
   bookOf(knowledge, id).confusions.map((it) => [it.id, id] as const),
 )
-/** A number with a fraction, or an id with a hyphen that is no English compound of the rulebook's words. */
+/** A number with a fraction. */
 const decimal = /\d[.,]\d/
+const ids = [...knowledge.causes, ...knowledge.findings, ...knowledge.steps, ...knowledge.fixes]
+  .map(({ id }) => id)
+  .filter((id) => id.split('-').length > 2)
+const idsIn = (words: string) => ids.filter((id) => new RegExp(`(?<![\\w-])${id}(?![\\w-])`).test(words))
 
 describe('a part', () => {
   it.each(parts)('%s, %s', async (kind, part) => {
@@ -26,7 +30,8 @@ describe('a part', () => {
       expect(me.words).toContain(heading)
     for (const cause of bookOf(knowledge, kind).causes.filter((it) => it.part === part))
       expect(me.words).toContain(cause.exclusive ? '' : cause.name)
-    expect(me.words.split('How to tell')[0]).not.toMatch(decimal)
+    expect(me.words).not.toMatch(decimal)
+    expect(idsIn(me.words)).toEqual([])
     expect(causesOfLesson(knowledge, `parts/${kind}/${part}`, kind).length).toBeGreaterThan(0)
   })
 })
@@ -49,6 +54,8 @@ describe('a confusion', () => {
     for (const say of choices) {
       await me.open(`${path}&say=${say}`)
       expect(me.words).toContain(trap)
+      expect(me.words).not.toMatch(decimal)
+      expect(idsIn(me.words)).toEqual([])
       expect(me.words.match(/Tells the most/g)).toHaveLength(1)
       expect(me.words.match(/Yours/g)).toHaveLength(1)
       verdicts.add(/id="answer" role="status"><b>([^<]*)/.exec(me.html)![1]!)
@@ -102,4 +109,30 @@ it.each([
   await me.open(path)
   expect(me.status).toBe(404)
   expect(me.words).toContain('lesson of this name')
+})
+
+it('a look says how the tool must stand: brushes are seen with the plug out (common practice, no source)', async () => {
+  const { me } = await opened()
+  await me.open('/practice/lessons/parts/universal-motor/brushes')
+  expect(me.words.split('What keeps it well')[0]).toMatch(
+    /Take out both brushes \(about \d+ minutes: plug out/,
+  )
+})
+
+it('a reading has no yes', async () => {
+  const { me } = await opened()
+  await me.open('/practice/lessons/confusions/cuts-out?kind=universal-motor&say=1')
+  const told = /How long is the shorter brush[\s\S]*?<\/div>/.exec(me.html)![0]
+  expect(told).not.toContain('<b>Yes</b>')
+  expect(told).toContain('length limit')
+})
+
+it('what nobody sends counts as nothing said, and nobody as no learner', async () => {
+  const { me } = await opened()
+  for (const query of ['say=99', 'say=yes', 'say=1&say=2', 'for=<script>', 'kind=spaceship']) {
+    await me.open(`/practice/lessons/confusions/cuts-out?${query}`)
+    expect(me.status).toBe(200)
+    expect(me.words).toContain('which would you ask first?')
+    expect(me.html).not.toContain('name="for"')
+  }
 })

@@ -2,7 +2,7 @@
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Cause, Confusion, Knowledge } from '../../../shared/knowledge.js'
 import type { Split } from '../../practice/best-splitter.js'
-import { splitsOf } from '../../practice/best-splitter.js'
+import { opens, splitsOf } from '../../practice/best-splitter.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
 import { inThousand, listWords } from '../words.js'
@@ -108,7 +108,7 @@ export function confusionLessonPage(
     },
     answer: said
       ? {
-          verdict: verdictOn(splits, said),
+          verdict: verdictOn(book, splits, said),
           questions: choices.map((split) => ({
             words: split.question.text,
             takes: takesWords(book, split.step),
@@ -141,12 +141,14 @@ function choicesOf(splits: readonly Split[]): Split[] {
     .sort((a, b) => (a.question.text < b.question.text ? -1 : 1))
 }
 
-function verdictOn(splits: readonly Split[], said: Split): string {
+function verdictOn(book: Knowledge, splits: readonly Split[], said: Split): string {
   const best = splits[0]!
   if (said === best) return 'Yes. Of what can be asked without taking it apart, that tells the most.'
-  return said.bits >= nearly * best.bits
-    ? 'Good: that tells about as much as the best one, which is quicker to get at.'
-    : 'That tells less than you may think. Look at what each would tell.'
+  if (said.bits < nearly * best.bits)
+    return 'That tells less than you may think. Look at what each would tell.'
+  return opens(book, said.step)
+    ? 'It tells enough, but only with the tool apart. Another tells about as much from outside.'
+    : 'Good: that tells nearly as much as the best one.'
 }
 
 type Tells = ConfusionAnswer['questions'][number]['tells']
