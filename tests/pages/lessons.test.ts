@@ -30,6 +30,11 @@ describe('a part', () => {
       expect(me.words).toContain(heading)
     for (const cause of bookOf(knowledge, kind).causes.filter((it) => it.part === part))
       expect(me.words).toContain(cause.exclusive ? '' : cause.name)
+    // what hurts is never cut off
+    const hazards = bookOf(knowledge, kind)
+      .causes.filter((it) => it.part === part && !it.exclusive)
+      .flatMap(({ hazard }) => hazard ?? [])
+    expect(hazards.filter((it) => !me.words.includes(it.replaceAll("'", '’')))).toEqual([])
     expect(me.words).not.toMatch(decimal)
     expect(idsIn(me.words)).toEqual([])
     expect(causesOfLesson(knowledge, `parts/${kind}/${part}`, kind).length).toBeGreaterThan(0)

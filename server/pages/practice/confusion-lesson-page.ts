@@ -37,6 +37,8 @@ interface RivalView {
   /** what sets it apart from the others; empty where nothing does */
   readonly apart: string
   readonly mended: string
+  /** what hurts there; empty where nothing does */
+  readonly hazard: string
 }
 
 interface ConfusionAnswer {
@@ -191,6 +193,7 @@ function rivalView(book: Knowledge, splits: readonly Split[], cause: Cause, r: n
     says: cause.description,
     apart: mark && above(mark) >= apart ? `${mark.finding.says}: ${ofTen(mark.yes[r]!)} show it.` : '',
     mended: fix ? `${fix.name}.` : 'Not at this bench: it goes to a service.',
+    hazard: cause.hazard ?? '',
   }
 }
 

@@ -10,6 +10,7 @@ import type { Drawing } from '../line-drawing.js'
 import { lineDrawing } from '../line-drawing.js'
 import type { PartsDrawing } from '../parts-drawing.js'
 import { partsMarked } from '../parts-drawing.js'
+import { setupsFor } from '../on-bench.js'
 import { inThousand } from '../words.js'
 import { ofTen } from './debrief-words.js'
 import type { LessonEnding } from './lesson-ending.js'
@@ -46,6 +47,8 @@ interface FailView {
   readonly says: string
   readonly ifIgnored: string
   readonly mended: string
+  /** what hurts there; empty where nothing does */
+  readonly hazard: string
   readonly href: string
 }
 
@@ -94,12 +97,15 @@ export function partLessonPage(
     sits: partsMarked(kind, new Set([part])),
     fails: fails.slice(0, mostFails),
     seldom: fails.slice(mostFails),
+    // those of a fault stand beside it, so that none is cut off here
     cautions: [
-      ...new Set([
-        ...causes.flatMap(({ hazard }) => hazard ?? []),
-        ...first.flatMap(({ cautions }) => cautions),
-      ]),
-    ].slice(0, 4),
+      ...new Set(
+        first.flatMap(({ setups, cautions }) => [
+          ...setupsFor(book, setups).flatMap((setup) => setup.cautions),
+          ...cautions,
+        ]),
+      ),
+    ],
     looks: found.main.map(look),
     moreLooks: found.more.map(look),
     drawing:
@@ -129,7 +135,7 @@ export function partLessonPage(
 function failView(
   book: Knowledge,
   kind: string,
-  { id, name, shares, description, ifIgnored }: Cause,
+  { id, name, shares, description, ifIgnored, hazard = '' }: Cause,
 ): FailView {
   const [fix] = book.fixes
     .filter(({ cures }) => cures[id] !== undefined)
@@ -140,6 +146,7 @@ function failView(
     says: description,
     ifIgnored,
     mended: fix ? `${fix.name}.` : 'Not at this bench: it goes to a service.',
+    hazard,
     href: `/rulebook/causes/${id}`,
   }
 }
