@@ -59,8 +59,15 @@ export const lessons: Mistake[] = [
   ],
   [
     'confusion-asked',
-    ({ findings }) => {
-      for (const id of ['pulls', 'cord-damaged']) findings[id].kinds = ['other']
+    ({ confusions, findings }) => {
+      for (const id of ['blade-thin', 'runs-well']) findings[id].kinds = ['other']
+      Object.assign(confusions['cuts-badly'], {
+        splitters: [
+          { finding: 'blade-thin', pointsTo: ['dull-blade'] },
+          { finding: 'runs-well', pointsTo: ['broken-cord'] },
+        ],
+        checks: ['pulls', 'runs-well'],
+      })
     },
     [
       'rules/confusions/cuts-badly.json: splitters: for "tiny" none of them has rivals on both sides; add one that tells its rivals apart there',
