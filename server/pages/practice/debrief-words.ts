@@ -14,7 +14,7 @@ export const lostWords = (lost: number): string =>
 /** "about 3 of 10"; `share` in [0, 1]. */
 export function ofTen(share: number): string {
   if (share < 0.05) return 'hardly one of 10'
-  if (share > 0.95) return 'nearly all of 10'
+  if (share >= 0.95) return 'nearly all of 10'
   return `about ${Math.round(share * 10)} of 10`
 }
 

@@ -64,6 +64,7 @@ const mostFails = 3
 const mostLooks = 4
 const mostShown = 3
 const mostCare = 3
+const mostCautions = 5
 /** Of ten tools with the fault so many have to show it. */
 const least = 0.3
 
@@ -97,7 +98,7 @@ export function partLessonPage(
     sits: partsMarked(kind, new Set([part])),
     fails: fails.slice(0, mostFails),
     seldom: fails.slice(mostFails),
-    // those of a fault stand beside it, so that none is cut off here
+    // those of a fault stand beside it, and all of them at the step when it is done
     cautions: [
       ...new Set(
         first.flatMap(({ setups, cautions }) => [
@@ -105,7 +106,7 @@ export function partLessonPage(
           ...cautions,
         ]),
       ),
-    ],
+    ].slice(0, mostCautions),
     looks: found.main.map(look),
     moreLooks: found.more.map(look),
     drawing:
