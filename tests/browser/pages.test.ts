@@ -147,7 +147,9 @@ const wrong = (what: (seen: Inspection) => readonly unknown[]) =>
 describe('every kind of page', () => {
   it('was inspected', () => {
     const kinds = [...inspected.keys()].map((name) => name.split(',')[0])
-    expect([...pageNames].filter((name) => !kinds.includes(name))).toEqual([])
+    // those of practice are in practice-pages.test.ts
+    const here = pageNames.filter((name) => !name.startsWith('practice-'))
+    expect(here.filter((name) => !kinds.includes(name))).toEqual([])
   })
 
   it('has no violation of WCAG 2.2 A and AA, in light and dark, on a phone and on a desk', () => {

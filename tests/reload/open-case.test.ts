@@ -52,6 +52,9 @@ describe('a case that is open', () => {
         .replaceAll('"tiny"', '"small"')
         .replaceAll(/"(id|fact)":"pulls"/g, '"$1":"tugs"'),
     ) as Record<Folder, Record<string, object>>
+    renamed.confusions = JSON.parse(
+      JSON.stringify(renamed.confusions).replaceAll('"pulls"', '"tugs"'),
+    ) as Record<string, object>
     for (const folder of folderNames)
       for (const [name, data] of Object.entries(renamed[folder])) bench.write(`${folder}/${name}.json`, data)
     renameSync(join(bench.dir, 'findings/pulls.json'), join(bench.dir, 'findings/tugs.json'))
