@@ -1,6 +1,7 @@
 /** Which question tells faults that look the same apart best. */
 import { questionOf, strengthIn } from '../../shared/finding-rule.js'
 import type { Confusion, Finding, Knowledge, Question, Step } from '../../shared/knowledge.js'
+import { takesApart } from '../../shared/taken-apart.js'
 
 /** Where a question is asked: a step, or a repair whose outcome it is. */
 export type AskedAt = Pick<Step, 'setups' | 'minutes'>
@@ -32,7 +33,7 @@ export function splitsOf(book: Knowledge, confusion: Confusion): Split[] {
   const splits = book.findings
     .filter(({ id }) => ids.has(id))
     .flatMap((finding) => splitOf(book, confusion, finding) ?? [])
-    .sort((a, b) => Number(opens(book, a.step)) - Number(opens(book, b.step)) || b.bits - a.bits)
+    .sort((a, b) => apartLast(book, a, b) || b.bits - a.bits)
   return splits.filter((it, k) => splits.findIndex(({ question }) => question.id === it.question.id) === k)
 }
 
@@ -61,16 +62,11 @@ function askedAt(book: Knowledge, finding: Finding): Pick<Split, 'question' | 's
   const onFixes = book.fixes.flatMap((step) =>
     step.outcome && step.outcome.id === id ? [{ question: step.outcome, step }] : [],
   )
-  return [...onSteps, ...onFixes].sort(
-    (a, b) => Number(opens(book, a.step)) - Number(opens(book, b.step)) || a.step.minutes - b.step.minutes,
-  )[0]
+  return [...onSteps, ...onFixes].sort((a, b) => apartLast(book, a, b) || a.step.minutes - b.step.minutes)[0]
 }
 
-/** Does it take the tool apart? By its own set-ups, or by one that these need. */
-export const opens = (book: Knowledge, { setups }: Pick<Step, 'setups'>): boolean =>
-  book.setups
-    .filter(({ id }) => setups.includes(id))
-    .some(
-      (it) =>
-        it.opensBody || it.opensCase === true || (it.needs.length > 0 && opens(book, { setups: it.needs })),
-    )
+type At = Pick<Split, 'step'>
+
+/** Orders what takes nothing apart before what does. */
+const apartLast = ({ setups }: Knowledge, a: At, b: At): number =>
+  Number(takesApart(setups, a.step.setups)) - Number(takesApart(setups, b.step.setups))

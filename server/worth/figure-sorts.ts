@@ -1,5 +1,5 @@
 /** Which figures are amounts of money, and which belong to one tool and to no shop. */
-import { FigureName } from '../../shared/figures.js'
+import type { FigureName } from '../../shared/figures.js'
 
 /** In minor units; all others mean the same in every currency. */
 export const amountNames = [
@@ -24,8 +24,3 @@ export const toolNames = [
   'spentByYear',
   'motorFaultsThisYear',
 ] as const satisfies readonly FigureName[]
-
-/** What is much the same for all tools of a shop, in the order of `Figures`. */
-export const shopNames: readonly FigureName[] = FigureName.options.filter(
-  (name) => !toolNames.some((its) => its === name),
-)

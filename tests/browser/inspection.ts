@@ -77,3 +77,10 @@ export async function inspect(page: Page): Promise<Inspection> {
     language: (await page.locator('html').getAttribute('lang')) ?? '',
   }
 }
+
+/** What is wrong with a page, to be compared with `sound`. */
+export const faultsOf = async (page: Page) => {
+  const { violations, tooWide, tooSmall, headings } = await inspect(page)
+  return { violations, tooWide, tooSmall, headings }
+}
+export const sound = { violations: [], tooWide: [], tooSmall: [], headings: 1 }

@@ -1,13 +1,14 @@
 /** Every kind of page of practice, against WCAG 2.2, on small and wide screens, with a quiet console. */
 import express from 'express'
 import type { Page } from 'playwright-core'
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, beforeAll } from 'vitest'
 import { debriefWaitPage } from '../../server/pages/practice/debrief-page.js'
 import { pageNames, setUpViews } from '../../server/pages/render.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { OPENED } from '../api/bench.js'
 import type { Bench } from './browser.js'
 import { openBench } from './browser.js'
+import { holdPages } from './inspected-pages.js'
 import type { Inspection } from './inspection.js'
 import { inspect } from './inspection.js'
 
@@ -100,40 +101,8 @@ async function lookAtWaiting(id: string): Promise<void> {
   await look('practice-debrief-wait', '/waiting')
 }
 
-/** What is wrong, by page. */
-const wrong = (what: (seen: Inspection) => readonly unknown[]) =>
-  Object.fromEntries(
-    [...inspected].map(([name, seen]) => [name, what(seen)] as const).filter(([, found]) => found.length > 0),
-  )
-
-describe('every kind of page of practice', () => {
-  it('was inspected', () => {
-    const kinds = [...inspected.keys()].map((name) => name.split(',')[0])
-    const all = pageNames.filter((name) => name.startsWith('practice-'))
-    expect(all.filter((name) => !kinds.includes(name))).toEqual([])
-  })
-
-  it('has no violation of WCAG 2.2 A and AA, in light and dark, on a phone and on a desk', () => {
-    expect(wrong(({ violations }) => violations)).toEqual({})
-  })
-
-  it('fits 360 and 320 px without scrolling sideways (WCAG 2.2, 1.4.10)', () => {
-    expect(wrong(({ tooWide }) => tooWide)).toEqual({})
-  })
-
-  it('gives a thumb at least 44 px to press', () => {
-    expect(wrong(({ tooSmall }) => tooSmall)).toEqual({})
-  })
-
-  it('has a title of its own, one first heading, and says its language', () => {
-    expect(
-      wrong(({ headings, language }) => (headings === 1 && language === 'en' ? [] : [headings])),
-    ).toEqual({})
-    const titles = [...inspected.values()].map(({ title }) => title)
-    expect(titles.filter((title) => !title.endsWith(' – clipperwright'))).toEqual([])
-  })
-
-  it('lets the console be silent', () => {
-    expect(bench.complaints).toEqual([])
-  })
-})
+holdPages(
+  inspected,
+  pageNames.filter((name) => name.startsWith('practice-')),
+  () => bench,
+)

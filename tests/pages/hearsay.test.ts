@@ -7,8 +7,8 @@ const { opened, withLearner } = practiceShops()
 const toldOf = knowledge.hearsay.flatMap((it) => it.kinds.map((kind) => [it.id, kind] as const))
 
 /**
- * How it stands by common practice, no source; those of 5.4 and 5.5 of no standard, but of trade pages that a sharpener
- * and groomers keep: the can burns and thins the oil; red skin is irritation far more often than heat.
+ * How it stands by common practice, no source; two are told by trade pages too: a sharpener's, that the can burns and
+ * thins the oil, and a groomers', that red skin is irritation far more often than heat.
  */
 const facts = [
   ['wash-on-the-running-blade', 'wrong', /loose blade/i],

@@ -71,16 +71,13 @@ describe('a confusion', () => {
     expect(me.html).toContain(`name="lesson" value="confusions/${id}"`)
   })
 
-  it('has the rivals of the tests’ own table of twenty, and no others', () => {
+  it('is there for each of the tests’ own table of twenty, with most of its rivals', () => {
     expect(knowledge.confusions).toHaveLength(table.length)
     for (const row of table) {
-      const same = knowledge.confusions.find(
-        (it) => [...it.rivals].sort().join() === [...row.rivals].sort().join(),
-      )
       const most = Math.max(
         ...knowledge.confusions.map((it) => it.rivals.filter((id) => row.rivals.includes(id)).length),
       )
-      expect(same !== undefined || most >= 0.7 * row.rivals.length, row.looks).toBe(true)
+      expect(most, row.looks).toBeGreaterThanOrEqual(0.7 * row.rivals.length)
     }
   })
 })

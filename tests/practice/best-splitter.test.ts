@@ -2,8 +2,9 @@
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { strengthIn } from '../../shared/finding-rule.js'
+import { takesApart } from '../../shared/taken-apart.js'
 import { loadKnowledge } from '../../server/knowledge/load.js'
-import { opens, splitsOf } from '../../server/practice/best-splitter.js'
+import { splitsOf } from '../../server/practice/best-splitter.js'
 
 const knowledge = loadKnowledge()
 const all = knowledge.kinds.flatMap(({ id }) =>
@@ -17,7 +18,7 @@ describe.each(all)('%s, %s', (_id, kind, confusion) => {
   it('has two questions or more, none twice, the most telling of those that take nothing apart first', () => {
     expect(splits.length).toBeGreaterThan(1)
     expect(new Set(splits.map(({ question }) => question.id)).size).toBe(splits.length)
-    const first = splits.filter(({ step }) => !opens(book, step))
+    const first = splits.filter(({ step }) => !takesApart(book.setups, step.setups))
     for (const other of first) expect(splits[0]!.bits).toBeGreaterThanOrEqual(other.bits)
   })
 

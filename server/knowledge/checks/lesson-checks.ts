@@ -2,6 +2,7 @@
 import { asFor, bookOf } from '../../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
 import type { Confusion, Hearsay, Kind, Knowledge } from '../../../shared/knowledge.js'
+import { takesApart } from '../../../shared/taken-apart.js'
 import type { RulebookProblem } from '../../errors.js'
 import { fileOf, listed, missing, type Check, type Rulebook } from '../rulebook.js'
 
@@ -163,13 +164,7 @@ function opensFor(own: Knowledge, finding: string): boolean | undefined {
     ...own.steps.filter(({ questions }) => questions.some(({ id }) => id === question)),
     ...own.fixes.filter(({ outcome }) => outcome?.id === question),
   ]
-  return asks.length === 0 ? undefined : asks.every(({ setups }) => opensAny(own, setups))
-}
-
-function opensAny(own: Knowledge, setups: readonly string[]): boolean {
-  return own.setups
-    .filter(({ id }) => setups.includes(id))
-    .some(({ opensBody, opensCase, needs }) => opensBody || opensCase === true || opensAny(own, needs))
+  return asks.length === 0 ? undefined : asks.every(({ setups }) => takesApart(own.setups, setups))
 }
 
 const hearsayKnown: Check = {

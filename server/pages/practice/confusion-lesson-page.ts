@@ -1,8 +1,10 @@
 /** The lesson of one confusion: the learner says first what to ask; then what each question would tell, and why. */
 import { bookOf } from '../../../shared/book-of-kind.js'
+import { questionOf } from '../../../shared/finding-rule.js'
 import type { Cause, Confusion, Knowledge } from '../../../shared/knowledge.js'
+import { takesApart } from '../../../shared/taken-apart.js'
 import type { Split } from '../../practice/best-splitter.js'
-import { opens, splitsOf } from '../../practice/best-splitter.js'
+import { splitsOf } from '../../practice/best-splitter.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
 import { inThousand, listWords } from '../words.js'
@@ -11,6 +13,8 @@ import type { LessonEnding } from './lesson-ending.js'
 import { lessonEnding } from './lesson-ending.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
+import type { KindWay, LessonQuestion } from './lesson-question.js'
+import { kindWays, lessonQuestion } from './lesson-question.js'
 import { takesWords } from './lesson-takes.js'
 import { lowered } from './move-words.js'
 
@@ -20,12 +24,8 @@ export interface ConfusionLessonPage {
   readonly name: string
   readonly looks: string
   readonly rivals: readonly { readonly name: string; readonly common: string; readonly href: string }[]
-  readonly kinds: readonly { readonly name: string; readonly href: string | null }[]
-  readonly asked: {
-    readonly action: string
-    readonly hidden: readonly { readonly name: string; readonly value: string }[]
-    readonly choices: readonly { readonly value: string; readonly words: string }[]
-  }
+  readonly kinds: readonly KindWay[]
+  readonly asked: LessonQuestion
   /** null until the learner has chosen */
   readonly answer: ConfusionAnswer | null
   readonly others: LessonLink
@@ -83,6 +83,7 @@ export function confusionLessonPage(
   const book = bookOf(knowledge, kind.id)
   const confusion = confusionIn(knowledge, kind.id, id)!
   const path = `confusions/${id}`
+  const about = { kind: kind.id, learner }
   const splits = splitsOf(book, confusion)
   const choices = choicesOf(splits)
   const said = asked.say === undefined ? undefined : choices[asked.say - 1]
@@ -93,21 +94,20 @@ export function confusionLessonPage(
     looks: confusion.looks,
     rivals: rivalsOf(book, confusion).map(({ name, shares, part }) => ({
       name,
-      common: `${inThousand(shares[kind.id]! / 1000)}`,
+      common: inThousand(shares[kind.id]! / 1000),
       href: lessonHref(`parts/${kind.id}/${part}`, { learner }),
     })),
-    kinds: has.map((it) => ({
-      name: it.plainName,
-      href: it.id === kind.id ? null : lessonHref(path, { kind: it.id, learner }),
-    })),
-    asked: {
-      action: lessonHref(path),
-      hidden: [
-        { name: 'kind', value: kind.id },
-        ...(learner === '' ? [] : [{ name: 'for', value: learner }]),
-      ],
-      choices: choices.map(({ question }, k) => ({ value: String(k + 1), words: question.text })),
-    },
+    kinds: kindWays(
+      knowledge,
+      path,
+      has.map((it) => it.id),
+      about,
+    ),
+    asked: lessonQuestion(
+      path,
+      about,
+      choices.map(({ question }, k) => ({ value: String(k + 1), words: question.text })),
+    ),
     answer: said
       ? {
           verdict: verdictOn(book, splits, said),
@@ -122,7 +122,7 @@ export function confusionLessonPage(
           order: orderOf(book, confusion, splits),
           trap: confusion.trap,
           chains: chainsOf(book, confusion),
-          ending: lessonEnding(knowledge, { lesson: path, kind: kind.id, learner }),
+          ending: lessonEnding(knowledge, { lesson: path, ...about }),
         }
       : null,
     others: { name: 'Other lessons', href: lessonHref('', { learner }) },
@@ -145,10 +145,14 @@ function choicesOf(splits: readonly Split[]): Split[] {
 
 function verdictOn(book: Knowledge, splits: readonly Split[], said: Split): string {
   const best = splits[0]!
-  if (said === best) return 'Yes. Of what can be asked without taking it apart, that tells the most.'
+  const isApart = ({ step }: Split) => takesApart(book.setups, step.setups)
+  if (said === best)
+    return isApart(best)
+      ? 'Yes. That tells the most.'
+      : 'Yes. Of what can be asked without taking it apart, that tells the most.'
   if (said.bits < nearly * best.bits)
     return 'That tells less than you may think. Look at what each would tell.'
-  return opens(book, said.step)
+  return isApart(said) && !isApart(best)
     ? 'It tells enough, but only with the tool apart. Another tells about as much from outside.'
     : 'Good: that tells nearly as much as the best one.'
 }
@@ -171,7 +175,7 @@ function tellsWords(book: Knowledge, confusion: Confusion, split: Split): Tells 
   const yes = `Points to ${listWords(to.map(({ name, yes }) => `${name} (${ofTen(yes)} show it)`))}.`
   const no =
     strongest >= 0.75
-      ? `Speaks against ${listWords(to.filter(({ yes }) => yes >= 0.75).map(({ name }) => name))}; left are the other ${away.length}.`
+      ? `Speaks against ${listWords(to.filter(({ yes }) => yes >= 0.75).map(({ name }) => name))}; left ${away.length === 1 ? 'is the other one' : `are the other ${away.length}`}.`
       : 'Says little: most do not show it anyway.'
   return [
     { answer: isReading ? `${split.finding.says}.` : 'Yes', words: yes },
@@ -197,15 +201,20 @@ function rivalView(book: Knowledge, splits: readonly Split[], cause: Cause, r: n
   }
 }
 
+/** Two checks on one question are one look. */
 function orderOf(
   book: Knowledge,
   { checks }: Confusion,
   splits: readonly Split[],
 ): { words: string; takes: string }[] {
-  return checks.flatMap((id) => {
-    const split = splits.find(({ finding }) => finding.id === id)
-    return split ? [{ words: split.question.text, takes: takesWords(book, split.step) }] : []
+  const asked = checks.flatMap((id) => {
+    const finding = book.findings.find((it) => it.id === id)
+    return splits.find(({ question }) => finding && question.id === questionOf(finding)) ?? []
   })
+  return [...new Set(asked)].map(({ question, step }) => ({
+    words: question.text,
+    takes: takesWords(book, step),
+  }))
 }
 
 const chainsOf = ({ chains }: Knowledge, { rivals }: Confusion): string[] =>

@@ -10,18 +10,15 @@ import type { LessonEnding } from './lesson-ending.js'
 import { lessonEnding } from './lesson-ending.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
+import type { KindWay, LessonQuestion } from './lesson-question.js'
+import { kindWays, lessonQuestion } from './lesson-question.js'
 
 export interface HearsayPage {
   readonly frame: Frame
   readonly name: string
   readonly told: string
-  /** kinds of tool that it is told of; the one that the page speaks of has no way */
-  readonly kinds: readonly { readonly name: string; readonly href: string | null }[]
-  readonly asked: {
-    readonly action: string
-    readonly hidden: readonly { readonly name: string; readonly value: string }[]
-    readonly choices: readonly { readonly value: Stands; readonly words: string }[]
-  }
+  readonly kinds: readonly KindWay[]
+  readonly asked: LessonQuestion
   /** null until the learner has said something */
   readonly answer: HearsayAnswer | null
   readonly others: LessonLink
@@ -71,17 +68,12 @@ export function hearsayPage(
     frame: plainFrame(own.name, 'practice'),
     name: own.name,
     told: own.told,
-    kinds: knowledge.kinds
-      .filter((it) => kinds.includes(it.id))
-      .map((it) => ({
-        name: it.plainName,
-        href: it.id === kind ? null : lessonHref(path, { kind: it.id, learner }),
-      })),
-    asked: {
-      action: lessonHref(path),
-      hidden: [{ name: 'kind', value: kind }, ...(learner === '' ? [] : [{ name: 'for', value: learner }])],
-      choices: Stands.options.map((value) => ({ value, words: choices[value] })),
-    },
+    kinds: kindWays(knowledge, path, kinds, { kind, learner }),
+    asked: lessonQuestion(
+      path,
+      { kind, learner },
+      Stands.options.map((value) => ({ value, words: choices[value] })),
+    ),
     answer: say === undefined ? null : answerTo(knowledge, own, kind, say, learner),
     others: { name: 'Other lessons', href: lessonHref('', { learner }) },
   }

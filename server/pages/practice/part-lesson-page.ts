@@ -2,7 +2,7 @@
 import { bookOf } from '../../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
 import type { Cause, Knowledge, Step } from '../../../shared/knowledge.js'
-import { opens } from '../../practice/best-splitter.js'
+import { takesApart } from '../../../shared/taken-apart.js'
 import { divergence } from '../../practice/telling-apart.js'
 import type { Frame } from '../frame.js'
 import { plainFrame } from '../frame.js'
@@ -181,7 +181,7 @@ interface Found {
 
 /** What takes nothing apart, then what is quick, its set-ups counted. */
 const safeFirst = (book: Knowledge, a: Found, b: Found): number =>
-  Number(opens(book, a.step)) - Number(opens(book, b.step)) ||
+  Number(takesApart(book.setups, a.step.setups)) - Number(takesApart(book.setups, b.step.setups)) ||
   minutesWith(book, a.step) - minutesWith(book, b.step)
 
 /** How well the step's clearest finding shows one of the causes, by how common that is; no unit, only to compare. */

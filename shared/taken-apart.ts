@@ -1,0 +1,13 @@
+/** Which work takes the tool apart. */
+import type { Setup } from './knowledge.js'
+
+/**
+ * By one of the set-ups that the work needs, or by one that these need.
+ *
+ * @param setups  those of a rulebook of one kind
+ * @param wanted  ids; unknown ones count for nothing
+ */
+export const takesApart = (setups: readonly Setup[], wanted: readonly string[]): boolean =>
+  setups
+    .filter(({ id }) => wanted.includes(id))
+    .some(({ opensBody, opensCase, needs }) => opensBody || opensCase === true || takesApart(setups, needs))
