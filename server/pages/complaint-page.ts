@@ -78,7 +78,7 @@ export function groupsOf(
       const ofSense = items.filter(({ id }) => senseOf.get(id) === sense)
       return {
         heading,
-        count: `${ofSense.length} lines`,
+        count: ofSense.length === 1 ? '1 line' : `${ofSense.length} lines`,
         items: ofSense,
         open: ofSense.some(({ ticked }) => ticked),
       }

@@ -97,19 +97,11 @@ function firstOf(model: KindModel, number: number, purpose: string, but: number)
   return first
 }
 
-/** The complaint in everyday words: for each thing told one of its question's other ways to say it, else its statement. */
-export function complaintWords(model: KindModel, tool: DrawnTool, complaint: readonly string[]): string[] {
+/**
+ * The complaint in everyday words: the statement of each thing told. Not one of the words by which it is found: those
+ * are typed, not said, and some name a part that nobody at the chair has seen.
+ */
+export function complaintWords(model: KindModel, complaint: readonly string[]): string[] {
   const questions = model.steps.flatMap((step) => step.questions)
-  return complaint.flatMap((id) => {
-    const question = questions.find((it) => it.id === id)
-    if (!question) return []
-    const ways = [question.statement, ...question.words]
-    return asSaid(ways[Math.floor(tool.chance('said', id) * ways.length)]!)
-  })
-}
-
-/** The rulebook keeps what people type when they look for a complaint: no capital, and "wont" for "won’t". */
-function asSaid(words: string): string {
-  const apostrophes = words.replace(/\b(wo|do|does|did|is|was|are|ca|has|have)nt\b/gi, '$1n’t')
-  return apostrophes.charAt(0).toUpperCase() + apostrophes.slice(1)
+  return complaint.flatMap((id) => questions.find((it) => it.id === id)?.statement ?? [])
 }

@@ -30,5 +30,5 @@ export async function firstHeard(
   const { model } = desk.kind
   if (causes.length > 1 && causes.some((id) => model.exclusive[model.causeIndex.get(id) ?? -1]))
     return { ok: false, because: 'alone' }
-  return { ok: true, complaint: complaintWords(model, desk.tool, desk.complaint) }
+  return { ok: true, complaint: complaintWords(model, desk.complaint) }
 }

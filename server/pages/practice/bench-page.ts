@@ -109,7 +109,7 @@ export const canSpread = ({ now }: Played): boolean => now.situation.fixesTried.
 /** What the tool was brought in with, each thing in quotes. */
 export function complaintOf({ desk, exercise }: Played): string[] {
   const own = exercise.setting.complaint
-  const words = own === undefined ? complaintWords(desk.kind.model, desk.tool, desk.complaint) : [own]
+  const words = own === undefined ? complaintWords(desk.kind.model, desk.complaint) : [own]
   return words.map((it) => `“${it}”`)
 }
 

@@ -43,8 +43,7 @@ export function endingOf({ exercise, desk }: Played, debrief: Debrief, { chain }
     eyebrow: [level?.name, kind.plainName].filter(Boolean).join(', '),
     title: titleOf(debrief, slip),
     lead: leadOf(debrief, there, left),
-    complaint:
-      exercise.setting.complaint ?? complaintWords(desk.kind.model, desk.tool, desk.complaint).join('; '),
+    complaint: exercise.setting.complaint ?? complaintWords(desk.kind.model, desk.complaint).join('; '),
     causes: there.map((cause) => ({
       name: cause.name,
       state: cause.exclusive ? '' : left.includes(cause) ? 'still there' : 'mended',
