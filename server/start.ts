@@ -1,5 +1,5 @@
 /** `npm start` */
-import { configFrom } from './config.js'
-import { runUntilStopped, serve } from './serve.js'
+import { configFrom } from './wiring/config.js'
+import { runUntilStopped, serve } from './wiring/serve.js'
 
 await runUntilStopped(() => serve(configFrom(process.env)))

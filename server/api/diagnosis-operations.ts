@@ -3,7 +3,7 @@ import { AssessmentView, AssessRequest, RulebookView } from '../../shared/api.js
 import type { ShopSettings } from '../../shared/situation.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { kindProblems, situationProblems } from '../cases/door.js'
-import { settingsOf } from '../reckoning.js'
+import { settingsOf } from '../bench/reckoning.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation } from './operation.js'
 import { operation, refuse } from './operation.js'

@@ -1,9 +1,9 @@
 import { SetShop, ShopView } from '../../shared/api.js'
 import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
 import type { DoorProblem } from '../cases/door.js'
-import { currencyOf } from '../worth/currency.js'
-import { figuresAtHand } from '../worth/figures-of.js'
-import { amountNames } from '../worth/figure-sorts.js'
+import { currencyOf } from '../decision/currency.js'
+import { figuresAtHand } from '../decision/figures-of.js'
+import { amountNames } from '../decision/figure-sorts.js'
 import type { Operation } from './operation.js'
 import { operation, refuse } from './operation.js'
 

@@ -1,6 +1,6 @@
 /** What a trial comes to in the files of the rulebook, to be pasted there by whoever wants to keep it. */
 import type { Knowledge } from '../../shared/knowledge.js'
-import { strongestFirst } from '../knowledge/usual-order.js'
+import { strongestFirst } from '../rulebook/usual-order.js'
 
 /** One field of one file, as `npm run fix:rules` would leave it. */
 export interface Paste {

@@ -6,9 +6,9 @@ import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { assess, prepare, score } from '../diagnosis/assess.js'
 import type { RulebookProblem } from '../errors.js'
 import { problemLine } from '../errors.js'
-import { runChecks } from '../knowledge/checks.js'
-import { schemaProblems } from '../knowledge/file-problems.js'
-import { fileOf, rulebookOf } from '../knowledge/rulebook.js'
+import { runChecks } from '../rulebook/checks.js'
+import { schemaProblems } from '../rulebook/file-problems.js'
+import { fileOf, rulebookOf } from '../rulebook/rulebook.js'
 
 export interface Reckoned {
   readonly assessment: Assessment

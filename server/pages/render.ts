@@ -4,27 +4,27 @@ import type { TemplateFunction } from 'ejs'
 import type { Express, Response } from 'express'
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import type { AnswersPage } from './answers-page.js'
-import type { ChangePage } from './change-page.js'
-import type { ComplaintPage } from './complaint-page.js'
-import type { ConflictPage } from './conflict-page.js'
-import type { CuredPage } from './cured-page.js'
-import type { DangerPage } from './danger-page.js'
-import type { EndingPage } from './ending-page.js'
-import type { FinishPage } from './finish-page.js'
-import type { FinishedPage } from './finished-page.js'
-import type { FixPage } from './fix-page.js'
-import type { IdentifyPage } from './identify-page.js'
-import type { NowPage } from './now-page.js'
-import type { ProblemPage } from './problem-page.js'
-import type { ProofPage } from './proof-table.js'
-import type { RetirePage } from './retire-page.js'
-import type { ReturnPage } from './return-page.js'
-import type { ShopPage } from './shop-page.js'
-import type { SlipPage } from './slip-page.js'
-import type { StartPage } from './start-page.js'
-import type { StepPage } from './step-page.js'
-import type { MistakePage, StopPage } from './stop-page.js'
+import type { AnswersPage } from './case/answers-page.js'
+import type { ChangePage } from './case/change-page.js'
+import type { ComplaintPage } from './case/complaint-page.js'
+import type { ConflictPage } from './case/conflict-page.js'
+import type { CuredPage } from './case/cured-page.js'
+import type { DangerPage } from './case/danger-page.js'
+import type { EndingPage } from './case/ending-page.js'
+import type { FinishPage } from './case/finish-page.js'
+import type { FinishedPage } from './case/finished-page.js'
+import type { FixPage } from './case/fix-page.js'
+import type { IdentifyPage } from './identify/identify-page.js'
+import type { NowPage } from './case/now-page.js'
+import type { ProblemPage } from './layout/problem-page.js'
+import type { ProofPage } from './rulebook/proof-table.js'
+import type { RetirePage } from './decision/retire-page.js'
+import type { ReturnPage } from './decision/return-page.js'
+import type { ShopPage } from './shop/shop-page.js'
+import type { SlipPage } from './decision/slip-page.js'
+import type { StartPage } from './case/start-page.js'
+import type { StepPage } from './case/step-page.js'
+import type { MistakePage, StopPage } from './case/stop-page.js'
 import type { PracticeBenchPage } from './practice/bench-page.js'
 import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
@@ -39,111 +39,111 @@ import type { PracticePointsPage } from './practice/points-page.js'
 import type { RecordPage } from './practice/record-page.js'
 import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
-import type { WhyPage } from './why-page.js'
-import type { LabPage } from './lab-page.js'
-import type { WorthPage } from './worth-page.js'
-import type { Noticed } from './rulebook-notice.js'
+import type { WhyPage } from './case/why-page.js'
+import type { LabPage } from './lab/lab-page.js'
+import type { WorthPage } from './decision/worth-page.js'
+import type { Noticed } from './rulebook/notice.js'
 import type { CardPage } from './practice/card-page.js'
 import type { CardsPage } from './practice/cards-page.js'
 import type { DebriefPage, DebriefWaitPage } from './practice/debrief-page.js'
-import type { EntryPage, ListPage } from './rulebook-page.js'
+import type { EntryPage, ListPage } from './rulebook/rulebook-page.js'
 
 /** Every view with the model that it needs. */
 export interface Pages {
-  answers: AnswersPage
-  change: ChangePage
-  complaint: ComplaintPage
-  conflict: ConflictPage
-  cured: CuredPage
-  danger: DangerPage
-  ending: EndingPage
-  finish: FinishPage
-  finished: FinishedPage
-  fix: FixPage
-  identify: IdentifyPage
-  lab: Noticed<LabPage>
-  mistake: MistakePage
-  now: NowPage
-  'practice-card': CardPage
-  'practice-cards': CardsPage
-  'practice-debrief': DebriefPage
-  'practice-debrief-wait': DebriefWaitPage
-  problem: ProblemPage
-  'practice-bench': PracticeBenchPage
-  'practice-class': ClassPage
-  'practice-classes': ClassListPage
-  'practice-door': DoorPage
-  'practice-hearsay': HearsayPage
-  'practice-learner': LearnerPage
-  'practice-lesson-confusion': ConfusionLessonPage
-  'practice-lesson-part': PartLessonPage
-  'practice-lessons': LessonsPage
-  'practice-moves': PracticeMovesPage
-  'practice-points': PracticePointsPage
-  'practice-record': RecordPage
-  'practice-set': SetPage
-  'practice-skills': SkillsPage
-  proof: Noticed<ProofPage>
-  'rulebook-entry': Noticed<EntryPage>
-  'rulebook-list': Noticed<ListPage>
-  retire: RetirePage
-  return: ReturnPage
-  shop: ShopPage
-  slip: SlipPage
-  start: StartPage
-  step: StepPage
-  stop: StopPage
-  why: WhyPage
-  worth: WorthPage
+  'case/answers': AnswersPage
+  'case/change': ChangePage
+  'case/complaint': ComplaintPage
+  'case/conflict': ConflictPage
+  'case/cured': CuredPage
+  'case/danger': DangerPage
+  'case/ending': EndingPage
+  'case/finish': FinishPage
+  'case/finished': FinishedPage
+  'case/fix': FixPage
+  'identify/identify': IdentifyPage
+  'lab/lab': Noticed<LabPage>
+  'case/mistake': MistakePage
+  'case/now': NowPage
+  'practice/card': CardPage
+  'practice/cards': CardsPage
+  'practice/debrief': DebriefPage
+  'practice/debrief-wait': DebriefWaitPage
+  'layout/problem': ProblemPage
+  'practice/bench': PracticeBenchPage
+  'practice/class': ClassPage
+  'practice/classes': ClassListPage
+  'practice/door': DoorPage
+  'practice/hearsay': HearsayPage
+  'practice/learner': LearnerPage
+  'practice/lesson-confusion': ConfusionLessonPage
+  'practice/lesson-part': PartLessonPage
+  'practice/lessons': LessonsPage
+  'practice/moves': PracticeMovesPage
+  'practice/points': PracticePointsPage
+  'practice/record': RecordPage
+  'practice/set': SetPage
+  'practice/skills': SkillsPage
+  'rulebook/proof': Noticed<ProofPage>
+  'rulebook/entry': Noticed<EntryPage>
+  'rulebook/list': Noticed<ListPage>
+  'decision/retire': RetirePage
+  'decision/return': ReturnPage
+  'shop/shop': ShopPage
+  'decision/slip': SlipPage
+  'case/start': StartPage
+  'case/step': StepPage
+  'case/stop': StopPage
+  'case/why': WhyPage
+  'decision/worth': WorthPage
 }
 
 /** The names, for the test that compares them with the files in `views/pages/`. */
 export const pageNames = [
-  'answers',
-  'change',
-  'complaint',
-  'conflict',
-  'cured',
-  'danger',
-  'ending',
-  'finish',
-  'finished',
-  'fix',
-  'identify',
-  'lab',
-  'mistake',
-  'now',
-  'practice-card',
-  'practice-cards',
-  'practice-debrief',
-  'practice-debrief-wait',
-  'problem',
-  'practice-bench',
-  'practice-class',
-  'practice-classes',
-  'practice-door',
-  'practice-hearsay',
-  'practice-learner',
-  'practice-lesson-confusion',
-  'practice-lesson-part',
-  'practice-lessons',
-  'practice-moves',
-  'practice-points',
-  'practice-record',
-  'practice-set',
-  'practice-skills',
-  'proof',
-  'rulebook-entry',
-  'rulebook-list',
-  'retire',
-  'return',
-  'shop',
-  'slip',
-  'start',
-  'step',
-  'stop',
-  'why',
-  'worth',
+  'case/answers',
+  'case/change',
+  'case/complaint',
+  'case/conflict',
+  'case/cured',
+  'case/danger',
+  'case/ending',
+  'case/finish',
+  'case/finished',
+  'case/fix',
+  'identify/identify',
+  'lab/lab',
+  'case/mistake',
+  'case/now',
+  'practice/card',
+  'practice/cards',
+  'practice/debrief',
+  'practice/debrief-wait',
+  'layout/problem',
+  'practice/bench',
+  'practice/class',
+  'practice/classes',
+  'practice/door',
+  'practice/hearsay',
+  'practice/learner',
+  'practice/lesson-confusion',
+  'practice/lesson-part',
+  'practice/lessons',
+  'practice/moves',
+  'practice/points',
+  'practice/record',
+  'practice/set',
+  'practice/skills',
+  'rulebook/proof',
+  'rulebook/entry',
+  'rulebook/list',
+  'decision/retire',
+  'decision/return',
+  'shop/shop',
+  'decision/slip',
+  'case/start',
+  'case/step',
+  'case/stop',
+  'case/why',
+  'decision/worth',
 ] as const satisfies readonly (keyof Pages)[]
 
 const views = fileURLToPath(new URL('../../views', import.meta.url))

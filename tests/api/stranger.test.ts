@@ -2,7 +2,7 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from './bench.js'
 import { benchWith } from './bench.js'
 import type { Told } from './stranger.js'

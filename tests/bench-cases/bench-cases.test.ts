@@ -17,7 +17,7 @@ import type { Answer } from '../../shared/situation.js'
 import { Situation } from '../../shared/situation.js'
 import { prepare, score } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Story } from './story.js'
 import { readStories } from './story.js'
 

@@ -1,6 +1,6 @@
 /** `npm run bench`: how fast the core and a question page are on this machine, beside the marks. No test. */
 import { prepare } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
 import type { CoreSpeed } from './core-speed.js'
 import { coreSpeed, growth } from './core-speed.js'

@@ -10,7 +10,7 @@ import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playw
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import type { Register } from '../../server/register/register.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 
 /** A phone held upright: 360 by 740 is what small phones of today show of a page. */

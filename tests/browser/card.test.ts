@@ -1,6 +1,6 @@
 /** A card in a browser: on a phone with nothing cut off, and printed on two sides of A5 at most. */
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { readCardFigures } from '../../server/card-figures-file.js'
+import { readCardFigures } from '../../server/practice/card-figures-file.js'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
 import { faultsOf, sound } from './inspection.js'

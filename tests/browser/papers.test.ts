@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { OPENED } from '../api/bench.js'
 import { longCase } from './papers-cases.js'
 

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { rememberAssessments } from '../../server/assessments.js'
+import { rememberAssessments } from '../../server/remembered/assessments.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
 

@@ -3,7 +3,7 @@ import { chmodSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { DamagedFile, openCaseFile } from '../../server/cases/case-file.js'
+import { DamagedFile, openCaseFile } from '../../server/store/file.js'
 
 let folder: string
 beforeAll(() => {

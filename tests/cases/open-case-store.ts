@@ -1,7 +1,7 @@
 /** The cases alone, with a way to close their file. */
 import type { CaseStore } from '../../server/cases/case-store.js'
-import { caseStoreIn } from '../../server/cases/sqlite-case-store.js'
-import { openStoreFile } from '../../server/cases/store-file.js'
+import { caseStoreIn } from '../../server/store/sqlite-case-store.js'
+import { openStoreFile } from '../../server/store/store-file.js'
 
 export interface OpenCaseStore extends CaseStore {
   close(): Promise<void>

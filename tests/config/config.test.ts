@@ -1,6 +1,6 @@
 import { isAbsolute, join } from 'node:path'
 import { describe, expect, it } from 'vitest'
-import { configFrom } from '../../server/config.js'
+import { configFrom } from '../../server/wiring/config.js'
 import { BadSetting } from '../../server/errors.js'
 
 function problemsOf(env: Record<string, string>) {

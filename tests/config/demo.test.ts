@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest'
 import { openCaseStore } from '../cases/open-case-store.js'
 import { conflictWith, eventProblems, kindProblems } from '../../server/cases/door.js'
 import { caseStateOf } from '../../server/cases/fold.js'
-import { demoCases as storiesOf, putDemoCases } from '../../server/demo-cases.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { demoCases as storiesOf, putDemoCases } from '../../server/demo/demo-cases.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { CaseState } from '../../shared/case.js'
 
 const knowledge = loadKnowledge()

@@ -10,7 +10,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, afterEach, beforeAll, expect, it, vi } from 'vitest'
 import { KnowledgeError } from '../../server/errors.js'
-import { runUntilStopped } from '../../server/serve.js'
+import { runUntilStopped } from '../../server/wiring/serve.js'
 
 const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
 let folder: string
@@ -118,7 +118,7 @@ it('shows the demo from a folder that is gone afterwards, and leaves the data fo
   const dataDir = join(folder, 'untouched')
   const temporary = join(folder, 'tmp')
   mkdirSync(temporary)
-  const { child, address, ended } = run('demo.ts', { DATA_DIR: dataDir, TMPDIR: temporary })
+  const { child, address, ended } = run('demo/start-demo.ts', { DATA_DIR: dataDir, TMPDIR: temporary })
   const { cases } = (await (await fetch(`${await address}/api/cases`)).json()) as { cases: unknown[] }
   expect(cases.length).toBeGreaterThanOrEqual(8)
   const ours = () => readdirSync(temporary).filter((name) => name.startsWith('clipperwright-demo-'))

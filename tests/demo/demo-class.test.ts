@@ -1,8 +1,8 @@
 /** The demo's class: its stored moves still fit the rulebook of today, and there is something to see on every page. */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { demoClass, demoExercises, latestEvening, putDemoClass } from '../../server/demo-class.js'
+import { demoClass, demoExercises, latestEvening, putDemoClass } from '../../server/demo/demo-class.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import { outcomeOf } from '../../server/exercises.js'
+import { outcomeOf } from '../../server/remembered/exercises.js'
 import { debriefOf } from '../../server/practice/debrief.js'
 import type { Played } from '../../server/practice/played.js'
 import { playOut } from '../../server/practice/played.js'

@@ -1,7 +1,7 @@
 /** The minutes of a next step count its set-ups, whatever a minute costs. */
 import { describe, expect, it } from 'vitest'
 import { assess, prepare } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
 
 describe('the minutes of a next step', () => {

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest'
 import { calibratedPriors } from '../../server/diagnosis/prior.js'
 import { severalShare } from '../../shared/several-faults.js'
 import { modelOf } from '../../server/diagnosis/model.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
 
 /** P(two or more | at least one), every set of causes weighed. */

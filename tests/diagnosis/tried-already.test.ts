@@ -1,7 +1,7 @@
 /** Policy speaks of what was tried: the same fix again brings no new chance (method, section 3), and says so. */
 import { describe, expect, it } from 'vitest'
 import { assess, prepare } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
 
 describe('a fix that was tried', () => {

@@ -8,7 +8,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { Answer } from '../../shared/situation.js'
 import { prepare } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Beliefs } from './confusions-walk.js'
 import { beliefsIn, KindBook, nameOf, walk } from './confusions-walk.js'
 

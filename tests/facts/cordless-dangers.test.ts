@@ -10,7 +10,7 @@ import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
 import { assess, prepare } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 
 const knowledge = loadKnowledge()
 const cordless = ['rotary-cordless', 'brushless-cordless'] as const

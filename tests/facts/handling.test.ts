@@ -9,7 +9,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { questionOf } from '../../shared/finding-rule.js'
 import { prepare } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { KindBook, nameOf, walk } from './confusions-walk.js'
 
 const knowledge = loadKnowledge()

@@ -8,7 +8,7 @@
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 
 const knowledge = loadKnowledge()
 const limitOf = (finding: string): number => {

@@ -12,7 +12,7 @@ import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
 import { assess, prepare } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 
 const kind = 'rotary-corded'
 const knowledge = loadKnowledge()

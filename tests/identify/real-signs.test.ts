@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Sign } from '../../shared/knowledge.js'
 import { identify } from '../../server/identify/identify.js'
 import type { SignAnswer } from '../../server/identify/kind-odds.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
 
 const knowledge = loadKnowledge()

@@ -1,5 +1,5 @@
 /** Models small enough for a judge: cut out of the kinds of the rulebook, or made of plain numbers. */
-import { readRulebook } from '../../server/knowledge/load.js'
+import { readRulebook } from '../../server/rulebook/load.js'
 import { modelOf } from '../../server/diagnosis/model.js'
 import type { NoisyOrModel } from '../../server/diagnosis/noisy-or.js'
 import type { ExportedModel } from '../../server/interchange/network.js'

@@ -2,7 +2,7 @@
 import request from 'supertest'
 import type { Response } from 'supertest'
 import { beforeAll, expect, it } from 'vitest'
-import { readRulebook } from '../../server/knowledge/load.js'
+import { readRulebook } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import { kinds } from './cuts.js'

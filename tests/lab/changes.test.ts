@@ -7,7 +7,7 @@ import { ShopSettings, Situation } from '../../shared/situation.js'
 import { changed, leakIn, sumOfShares, type NumberChange, type Trial } from '../../server/lab/changes.js'
 import { newProblems, reckon } from '../../server/lab/reckon.js'
 import { problemLine } from '../../server/errors.js'
-import { knowledgeOf, tinyFiles, type Files } from '../knowledge/tiny-rulebook.js'
+import { knowledgeOf, tinyFiles, type Files } from '../rulebook/tiny-rulebook.js'
 
 const shop = ShopSettings.parse({})
 const trial = (changes: readonly NumberChange[], more: Partial<Trial> = {}): Trial => ({

@@ -2,10 +2,10 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { fixRules } from '../../server/knowledge/fix-rules.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { fixRules } from '../../server/rulebook/fix-rules.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith, type Bench } from '../api/bench.js'
-import { tinyFiles, writtenRules } from '../knowledge/tiny-rulebook.js'
+import { tinyFiles, writtenRules } from '../rulebook/tiny-rulebook.js'
 import { Visitor } from '../pages/visitor.js'
 
 let dir: string

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { BadRequest } from '../../server/errors.js'
-import { answersFrom, itemView } from '../../server/pages/answer-form.js'
+import { answersFrom, itemView } from '../../server/forms/answer-form.js'
 import { Question } from '../../shared/knowledge.js'
 
 const rattles = Question.parse({ id: 'rattles', text: 'Does it rattle?', statement: 'It rattles' })

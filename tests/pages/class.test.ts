@@ -1,6 +1,6 @@
 /** The instructor's pages: what they tell, counted by hand; what they keep back; forms that refuse in words. */
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import type { ClassAtWork } from './class-at-work.js'

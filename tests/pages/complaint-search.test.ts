@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
-import { matching, tellable } from '../../server/pages/complaint-search.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
+import { matching, tellable } from '../../server/pages/case/complaint-search.js'
 
 const knowledge = loadKnowledge()
 const kind = 'universal-motor'

@@ -2,11 +2,11 @@ import { readdirSync, readFileSync } from 'node:fs'
 import ejs from 'ejs'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { drawingIds, partPlaces } from '../../server/pages/drawing-files.js'
-import { dotField, shadeLevel } from '../../server/pages/drawing.js'
-import { partsDrawing, partsMarked } from '../../server/pages/parts-drawing.js'
-import type { PartsDrawing } from '../../server/pages/parts-drawing.js'
-import { readRulebook } from '../../server/knowledge/load.js'
+import { drawingIds, partPlaces } from '../../server/pages/layout/drawing-files.js'
+import { dotField, shadeLevel } from '../../server/pages/layout/drawing.js'
+import { partsDrawing, partsMarked } from '../../server/pages/layout/parts-drawing.js'
+import type { PartsDrawing } from '../../server/pages/layout/parts-drawing.js'
+import { readRulebook } from '../../server/rulebook/load.js'
 
 const partials = new URL('../../views/partials/', import.meta.url)
 const part = (name: string, page: unknown): string =>

@@ -1,7 +1,7 @@
 /** Which kind is it? The way there without scripts: answers ride in the address, and each can be changed. */
 import type { Express } from 'express'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import { Visitor } from './visitor.js'
 

@@ -1,7 +1,7 @@
 /** A learner with a phone: makes a player's moves at a set exercise through the server's forms, one by one. */
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
-import { otherField, pointsField } from '../../server/pages/practice/points-form.js'
+import { otherField, pointsField } from '../../server/forms/points-form.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansSpread } from '../../server/practice/model-player.js'

@@ -1,8 +1,8 @@
 /** Sums as typed and as shown: minor units of ISO 4217. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { aboutMoneyIn, amountText, moneyIn, readAmount } from '../../server/pages/money.js'
-import { currencyOf } from '../../server/worth/currency.js'
+import { aboutMoneyIn, amountText, moneyIn, readAmount } from '../../server/pages/layout/money.js'
+import { currencyOf } from '../../server/decision/currency.js'
 
 const euro = currencyOf('EUR')!
 const yen = currencyOf('JPY')!

@@ -1,6 +1,6 @@
 /** An exercise of somebody in a class, over the project's own rulebook, for the tests of its pages. */
 import type { Exercise, Setting } from '../../shared/practice.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'
 import { Visitor } from './visitor.js'

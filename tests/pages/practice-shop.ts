@@ -1,6 +1,6 @@
 /** A shop over the whole rulebook, with learners put into it as a test wants them. */
 import { afterAll, beforeAll } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { causesOf } from '../../server/practice/level-book.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'

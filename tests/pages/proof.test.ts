@@ -3,11 +3,11 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import express from 'express'
 import type { Express } from 'express'
 import type { KindFigures, ProofFigures, Work } from '../../shared/proof.js'
-import type { Deps } from '../../server/deps.js'
-import { errorPage } from '../../server/error-page.js'
+import type { Deps } from '../../server/wiring/deps.js'
+import { errorPage } from '../../server/wiring/error-page.js'
 import { setUpViews } from '../../server/pages/render.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
-import { proofRoutes } from '../../server/routes/proof-routes.js'
+import { proofRoutes } from '../../server/routes/rulebook/proof-routes.js'
 import {
   allOf,
   cause,

@@ -7,7 +7,7 @@
 import Papa from 'papaparse'
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { resultsCsv } from '../../server/pages/practice/results-csv.js'
 import { resultsOf } from '../../server/practice/kept-results.js'
 import type { Bench } from '../api/bench.js'

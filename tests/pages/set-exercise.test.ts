@@ -1,6 +1,6 @@
 /** An exercise set for a class: two small pages, what is heard first, and refusals in words. */
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'

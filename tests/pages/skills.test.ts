@@ -1,6 +1,6 @@
 /** The sheet of skills: what exercises showed, what a hand signs, and who may. */
 import { beforeAll, beforeEach, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import type { ClassAtWork } from './class-at-work.js'

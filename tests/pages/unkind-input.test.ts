@@ -2,7 +2,7 @@
 import type { Express } from 'express'
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import { Visitor } from './visitor.js'
 

@@ -4,13 +4,15 @@ import { pageNames } from '../../server/pages/render.js'
 
 const at = (path: string): URL => new URL(`../../views/${path}`, import.meta.url)
 const views = ['pages/', 'partials/'].flatMap((folder) =>
-  readdirSync(at(folder))
+  readdirSync(at(folder), { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.ejs'))
     .map((file) => `${folder}${file}`),
 )
 
 it('has a view for every page model, and a model for every view', () => {
-  const files = readdirSync(at('pages/')).map((file) => file.replace(/\.ejs$/, ''))
+  const files = views
+    .filter((view) => view.startsWith('pages/'))
+    .map((view) => view.replace(/^pages\/|\.ejs$/g, ''))
   expect(files.sort()).toEqual([...pageNames].sort())
 })
 

@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Express } from 'express'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import type { Fields } from './visitor.js'
 import { Visitor } from './visitor.js'

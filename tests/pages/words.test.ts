@@ -11,7 +11,7 @@ import {
   money,
   oddsTimes,
   strength,
-} from '../../server/pages/words.js'
+} from '../../server/pages/layout/words.js'
 
 describe('counts instead of shares', () => {
   it.each([

@@ -1,7 +1,7 @@
 /** "Is it worth it?": what the page says, what a form of it does, and that what it promises comes true on it. */
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { SomeFigures } from '../../shared/figures.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import type { Fields } from './visitor.js'
 import { Visitor } from './visitor.js'

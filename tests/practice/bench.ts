@@ -1,6 +1,6 @@
 /** Exercises over the project's own rulebook, and players to play them. */
 import { prepare, type Prepared } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansMove } from '../../server/practice/model-player.js'

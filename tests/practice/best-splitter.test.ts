@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { strengthIn } from '../../shared/finding-rule.js'
 import { takesApart } from '../../shared/taken-apart.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { splitsOf } from '../../server/practice/best-splitter.js'
 
 const knowledge = loadKnowledge()

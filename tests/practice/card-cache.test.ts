@@ -1,6 +1,6 @@
 /** Cards remembered: compiled once, a failure forgotten, and other work let through meanwhile. */
 import { expect, it } from 'vitest'
-import { cardOf } from '../../server/cards.js'
+import { cardOf } from '../../server/remembered/cards.js'
 import { realBook } from './bench.js'
 
 it('a card asked for twice at a time is compiled once; of another rulebook it is another', async () => {

@@ -1,7 +1,7 @@
 /** One of the processes that measure cards: takes a complaint, sends back what its card costs. */
 import type { CardFigure } from '../../shared/card-figures.js'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { cardCosts } from '../../server/practice/card-cost.js'
 import { cardShop } from '../../server/practice/card-start.js'
 import { cardFigure } from '../../server/practice/card-figures.js'

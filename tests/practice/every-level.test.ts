@@ -1,6 +1,6 @@
 /** At every level: who plays the plan's moves has 100, whoever picks blindly has not. */
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { kindsOf } from '../../server/practice/level-book.js'
 import { scoreOf } from '../../server/practice/score.js'
 import { byPlan, careful, exerciseOf, playedBy, realBook } from './bench.js'

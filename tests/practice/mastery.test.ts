@@ -1,7 +1,7 @@
 /** What is known and what is mixed up, worked out by hand; and what comes next. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { itemsOf } from '../../server/practice/items.js'
 import { causesOf, levelOf } from '../../server/practice/level-book.js'
 import { confidenceOf, masteryOf, mixUpsOf } from '../../server/practice/mastery.js'

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { comingBack } from '../../server/practice/coming-back.js'
 import { stepUp } from '../../server/practice/step-up.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Result } from '../../server/practice/result.js'
 import { day, resultWith } from './results.js'
 

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest'
 import type { KindFigures } from '../../shared/proof.js'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { readFigures } from '../../server/proof/figures-file.js'
 import { proofBench, runJob } from '../../server/proof/jobs.js'
 import { sampleOf } from '../../server/proof/kind-figures.js'

@@ -1,5 +1,5 @@
 /** One of the proof's processes: takes jobs, sends back results. */
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench, Job } from '../../server/proof/jobs.js'
 import { proofBench, runJob } from '../../server/proof/jobs.js'
 

@@ -16,8 +16,14 @@ import {
   presentWorthOfLater,
   presentWorthOfYearly,
   sinkingFund,
-} from '../../server/economy/annual.js'
-import { bestAge, costRate, hazard, meanLife, survival } from '../../server/economy/age-replacement.js'
+} from '../../server/decision/economy/annual.js'
+import {
+  bestAge,
+  costRate,
+  hazard,
+  meanLife,
+  survival,
+} from '../../server/decision/economy/age-replacement.js'
 
 const years = [1, 2, 3, 4, 5, 6, 8, 10, 15, 20]
 const table: Readonly<Record<string, readonly number[]>> = {

@@ -1,7 +1,7 @@
 /** A register in a file, or in memory, with ids that count up; and things to put into it. */
 import type { Register } from '../../server/register/register.js'
-import { openStores } from '../../server/stores.js'
-import type { Stores } from '../../server/stores.js'
+import { openStores } from '../../server/store/stores.js'
+import type { Stores } from '../../server/store/stores.js'
 import type { Outcome, PracticeMove, Setting } from '../../shared/practice.js'
 
 export async function openRegister(

@@ -5,7 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises'
 import request from 'supertest'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
-import { writtenRules } from '../knowledge/tiny-rulebook.js'
+import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles, settle, watchedBench, type WatchedBench } from './watched-bench.js'
 
 let bench: WatchedBench

@@ -6,10 +6,10 @@ import { afterEach, describe, expect, it } from 'vitest'
 import type { AssessmentView, CaseView } from '../../shared/api.js'
 import { folderNames, type Folder } from '../../shared/knowledge.js'
 import { usualRecord } from '../../shared/figures.js'
-import { settingsOf } from '../../server/reckoning.js'
-import { rulebookInUse } from '../../server/live-rulebook.js'
+import { settingsOf } from '../../server/bench/reckoning.js'
+import { rulebookInUse } from '../../server/rulebook/live-rulebook.js'
 import { benchWith } from '../api/bench.js'
-import { knowledgeOf } from '../knowledge/tiny-rulebook.js'
+import { knowledgeOf } from '../rulebook/tiny-rulebook.js'
 import { goodFiles, watchedBench, type WatchedBench } from './watched-bench.js'
 
 const open: WatchedBench[] = []

@@ -8,7 +8,7 @@ import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import { afterEach, expect, it } from 'vitest'
-import { writtenRules } from '../knowledge/tiny-rulebook.js'
+import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles } from './watched-bench.js'
 
 const start = fileURLToPath(new URL('../../server/start.ts', import.meta.url))

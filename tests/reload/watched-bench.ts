@@ -2,10 +2,10 @@
 import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
-import { loadKnowledge } from '../../server/knowledge/load.js'
-import { watchRules } from '../../server/watch-rules.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
+import { watchRules } from '../../server/rulebook/watch-rules.js'
 import { benchWith, type Bench } from '../api/bench.js'
-import { tinyFiles, writtenRules, type Files } from '../knowledge/tiny-rulebook.js'
+import { tinyFiles, writtenRules, type Files } from '../rulebook/tiny-rulebook.js'
 import { Visitor } from '../pages/visitor.js'
 
 export interface WatchedBench extends Bench {

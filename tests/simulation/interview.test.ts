@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { findingsFrom } from '../../server/diagnosis/findings.js'
 import { modelOf, observationsOf } from '../../server/diagnosis/model.js'
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
 import { askerOf, interview } from '../../server/simulation/interview.js'
 import { drawTool } from '../../server/simulation/tool.js'

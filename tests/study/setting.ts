@@ -1,5 +1,5 @@
 /** The study's setting: send-in 60, 0.8 a minute, 6 a fix for parts, skill S3 with safety test, every fix sure. */
-import { loadKnowledge } from '../../server/knowledge/load.js'
+import { loadKnowledge } from '../../server/rulebook/load.js'
 import { endCostOf, planProblem } from '../../server/diagnosis/plan/problem.js'
 import { knownCost } from '../../server/diagnosis/plan/fix-order.js'
 import { buildPlan } from '../../server/diagnosis/plan/build.js'

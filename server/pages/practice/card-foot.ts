@@ -3,7 +3,7 @@ import type { CardFigure } from '../../../shared/card-figures.js'
 import { cardMark } from '../../../shared/card-figures.js'
 import type { Card } from '../../practice/card.js'
 import { cardShop } from '../../practice/card-start.js'
-import { aboutMoney, countOf100, minutes, money } from '../words.js'
+import { aboutMoney, countOf100, minutes, money } from '../layout/words.js'
 
 export interface CardFoot {
   readonly cost: readonly string[]

@@ -3,11 +3,11 @@ import type { Fix, Knowledge, Question, Setup, Skill, Step } from '../../../shar
 import { bookOf } from '../../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../../shared/conditions.js'
 import type { Card, CardNode } from '../../practice/card.js'
-import type { Lookup } from '../lookup.js'
-import { lookupOf } from '../lookup.js'
-import { partsWords } from '../fix-page.js'
-import { setupsFor } from '../on-bench.js'
-import { minutes } from '../words.js'
+import type { Lookup } from '../../../shared/rulebook-index.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
+import { partsWords } from '../case/fix-page.js'
+import { setupsFor } from '../../bench/on-bench.js'
+import { minutes } from '../layout/words.js'
 
 /** Where a line leads, piece by piece; a piece with an address is another line, a repair, or the guided flow. */
 export type Way = readonly { readonly words: string; readonly href: string | null }[]

@@ -1,12 +1,12 @@
 /** Which card: the kind, then the complaint. */
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge, Question } from '../../../shared/knowledge.js'
-import { itemView } from '../answer-form.js'
-import { tellable } from '../complaint-search.js'
-import { groupsOf } from '../complaint-page.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
-import { lookupOf } from '../lookup.js'
+import { itemView } from '../../forms/answer-form.js'
+import { tellable } from '../case/complaint-search.js'
+import { groupsOf } from '../case/complaint-page.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
 
 export interface CardsPage {
   readonly frame: Frame

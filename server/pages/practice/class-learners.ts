@@ -1,7 +1,7 @@
 /** Each learner of a class as a row: what hurts first, then how it goes. */
 import type { Learner } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
-import { minutes } from '../words.js'
+import { minutes } from '../layout/words.js'
 import type { ClassWork } from './class-work.js'
 import { foundOf, lately, mixUpsIn, slipIn } from './class-work.js'
 import { causeInWords } from './found-words.js'

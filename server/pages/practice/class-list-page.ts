@@ -1,8 +1,8 @@
 /** The classes of a shop or school. */
 import type { PracticeClass } from '../../../shared/practice.js'
-import type { Problem } from '../answer-form.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
+import type { Problem } from '../../forms/answer-form.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
 import { peopleWords } from './class-learners.js'
 import { counted } from './day-words.js'
 

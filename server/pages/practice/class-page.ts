@@ -1,9 +1,9 @@
 /** A class as its instructor sees it. */
 import type { PracticeClass } from '../../../shared/practice.js'
-import type { Problem, Sent } from '../answer-form.js'
-import { textOf } from '../answer-form.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
+import type { Problem, Sent } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
 import { latelyOfOne, learnerRow, peopleWords } from './class-learners.js'
 import type { LearnerRow } from './class-learners.js'
 import type { SetView } from './class-sets.js'

@@ -1,5 +1,5 @@
 /** Names of classes and people as forms give them, and what was done with them. */
-import type { Problem } from '../answer-form.js'
+import type { Problem } from '../../forms/answer-form.js'
 
 const longestName = 80
 /** Something that can be seen: neither space nor control sign. */

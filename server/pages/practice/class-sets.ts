@@ -2,13 +2,13 @@
 import type { Learner, Outcome, SetExercise } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
 import { pointsOn } from '../../practice/result.js'
-import { instantWords, listWords, minutes } from '../words.js'
+import { instantWords, listWords, minutes } from '../layout/words.js'
 import type { ClassWork } from './class-work.js'
 import { attemptOf, foundOf, foundWords, stillToGo } from './class-work.js'
 import { counted } from './day-words.js'
 import { kindName, levelName } from './found-words.js'
 import { causeName, endWords } from './move-words.js'
-import { causeFields } from './set-form.js'
+import { causeFields } from '../../forms/set-form.js'
 
 export interface SetTry {
   readonly name: string

@@ -4,7 +4,7 @@
  */
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { MixUpRow } from '../../practice/mastery.js'
-import { shadeLevel } from '../drawing.js'
+import { shadeLevel } from '../layout/drawing.js'
 import { causeName } from './move-words.js'
 import { counted } from './day-words.js'
 

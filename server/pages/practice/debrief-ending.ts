@@ -4,9 +4,9 @@ import type { LookedBack } from '../../practice/look-back.js'
 import { complaintWords } from '../../practice/drawn.js'
 import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
-import type { PartsDrawing } from '../parts-drawing.js'
-import { partsMarked } from '../parts-drawing.js'
-import { listWords } from '../words.js'
+import type { PartsDrawing } from '../layout/parts-drawing.js'
+import { partsMarked } from '../layout/parts-drawing.js'
+import { listWords } from '../layout/words.js'
 import { lowered } from './move-words.js'
 
 export interface Ending {

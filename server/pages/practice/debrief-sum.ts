@@ -2,7 +2,7 @@
 import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
 import { noLoss } from '../../practice/take-along.js'
-import { minutes } from '../words.js'
+import { minutes } from '../layout/words.js'
 
 export interface Sum {
   /** a whole number of 100 */

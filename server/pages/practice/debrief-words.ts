@@ -4,7 +4,7 @@ import type { Compared, Promised } from '../../practice/compared.js'
 import type { Desk } from '../../practice/desk.js'
 import { moveKey } from '../../practice/score.js'
 import { noLoss } from '../../practice/take-along.js'
-import { minutes } from '../words.js'
+import { minutes } from '../layout/words.js'
 import { lowered, moveAsAdvice } from './move-words.js'
 
 /** "about 3 minutes lost"; `lost` in minutes, at least 0. */

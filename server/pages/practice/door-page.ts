@@ -1,8 +1,8 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Learner, PracticeClass } from '../../../shared/practice.js'
-import type { Problem } from '../answer-form.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
+import type { Problem } from '../../forms/answer-form.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
 import type { Carried } from './lesson-name.js'
 import { carriedOn, lessonName } from './lesson-name.js'
 

@@ -3,8 +3,8 @@ import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Rating } from '../../practice/recall.js'
 import { ratingOf } from '../../practice/recall.js'
 import type { Result } from '../../practice/result.js'
-import { lookupOf } from '../lookup.js'
-import { minutes } from '../words.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
+import { minutes } from '../layout/words.js'
 import { causeName, lowered } from './move-words.js'
 
 const found: Readonly<Record<Rating, string>> = { 1: 'missed', 2: 'nearly', 3: 'found', 4: 'found and sure' }

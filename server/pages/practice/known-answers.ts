@@ -2,7 +2,7 @@
 import type { Question, Step } from '../../../shared/knowledge.js'
 import type { Answer } from '../../../shared/situation.js'
 import type { Desk, Standing } from '../../practice/desk.js'
-import { answerWords } from '../words.js'
+import { answerWords } from '../layout/words.js'
 import { lowered, questionOf } from './move-words.js'
 
 const isNews = (answer: Answer): boolean => answer !== 'no'

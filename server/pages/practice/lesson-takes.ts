@@ -1,8 +1,8 @@
 /** What a look takes: how the tool must stand for it, and how long that takes with it. */
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { AskedAt } from '../../practice/best-splitter.js'
-import { setupsFor } from '../on-bench.js'
-import { minutes } from '../words.js'
+import { setupsFor } from '../../bench/on-bench.js'
+import { minutes } from '../layout/words.js'
 import { lowered } from './move-words.js'
 
 /** Minutes of a trained hand, its set-ups included. */

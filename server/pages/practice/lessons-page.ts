@@ -1,11 +1,11 @@
 /** All lessons: by kind of tool its parts and what looks the same, and what is often told. */
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Cause, Knowledge } from '../../../shared/knowledge.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
-import type { PartsDrawing } from '../parts-drawing.js'
-import { partsMarked } from '../parts-drawing.js'
-import { inThousand, listWords } from '../words.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
+import type { PartsDrawing } from '../layout/parts-drawing.js'
+import { partsMarked } from '../layout/parts-drawing.js'
+import { inThousand, listWords } from '../layout/words.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref } from './lesson-links.js'
 

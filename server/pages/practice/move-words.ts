@@ -4,7 +4,7 @@ import type { Fix, Knowledge, Question, Setup, Step } from '../../../shared/know
 import type { EndWay, PracticeMove, Spread } from '../../../shared/practice.js'
 import type { Desk } from '../../practice/desk.js'
 import type { Done } from '../../practice/moves.js'
-import { answerWords } from '../words.js'
+import { answerWords } from '../layout/words.js'
 
 /** Stands for whatever a stored move names and the rulebook has dropped since. */
 const gone = 'something that the rulebook no longer has'

@@ -1,8 +1,8 @@
 /** A list of moves: one group, or all that fit a few words. */
 import { bookOf } from '../../../shared/book-of-kind.js'
-import { matchingAmong } from '../complaint-search.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
+import { matchingAmong } from '../case/complaint-search.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
 import type { BenchMove, GroupId } from './bench-moves.js'
 import { benchMoves, groupIds, standsWords } from './bench-moves.js'
 import type { AtBench, NotMade } from './bench-page.js'

@@ -1,18 +1,18 @@
 /** 100 points over suspects and "something else". */
 import type { Cause } from '../../../shared/knowledge.js'
 import { stepOfPoints } from '../../../shared/practice.js'
-import type { Problem, Sent } from '../answer-form.js'
-import { textOf } from '../answer-form.js'
-import { matchingAmong } from '../complaint-search.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
+import type { Problem, Sent } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import { matchingAmong } from '../case/complaint-search.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
 import type { AtBench } from './bench-page.js'
 import { exerciseHref, complaintOf } from './bench-page.js'
 import { levelOf } from '../../practice/level-book.js'
 import { moveFrom } from './move-key.js'
 import { moveAsAdvice } from './move-words.js'
-import type { Points } from './points-form.js'
-import { otherField, pointsField, pointsSent, sumWords } from './points-form.js'
+import type { Points } from '../../forms/points-form.js'
+import { otherField, pointsField, pointsSent, sumWords } from '../../forms/points-form.js'
 
 export interface PracticePointsPage {
   readonly frame: Frame

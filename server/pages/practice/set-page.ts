@@ -2,11 +2,11 @@
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Kind, Knowledge, Level } from '../../../shared/knowledge.js'
 import type { PracticeClass } from '../../../shared/practice.js'
-import type { Problem, Sent } from '../answer-form.js'
-import { textOf } from '../answer-form.js'
-import type { Frame } from '../frame.js'
-import { plainFrame } from '../frame.js'
-import { anyKind, causeFields } from './set-form.js'
+import type { Problem, Sent } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
+import { anyKind, causeFields } from '../../forms/set-form.js'
 
 interface Choice {
   readonly value: string

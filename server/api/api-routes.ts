@@ -1,0 +1,41 @@
+import express, { Router } from 'express'
+import { caseOperations } from './case-operations.js'
+import { diagnosisOperations } from './diagnosis-operations.js'
+import { documentOperations } from './document-operations.js'
+import { openApiDocument } from './openapi.js'
+import { addOperations } from './operation.js'
+import { shopOperations } from './shop-operations.js'
+import { problemHandler } from './problem-handler.js'
+import { ApiProblem } from './problems.js'
+import type { Deps } from '../wiring/deps.js'
+import { jsonOnly } from './json-only.js'
+import { sameOrigin } from '../middleware/same-origin.js'
+
+const operations = [...diagnosisOperations, ...caseOperations, ...shopOperations, ...documentOperations]
+
+let document: string | undefined
+/** Made when first asked for: few ask, and the start need not wait. */
+const documentText = () => (document ??= JSON.stringify(openApiDocument(operations)))
+
+/** The JSON API, to be mounted at `/api`. Whatever goes wrong below it is a problem document. */
+export function apiRoutes(deps: Deps): Router {
+  const router = Router()
+  router.use((_req, res, next) => {
+    res.set('Cache-Control', 'no-store')
+    next()
+  })
+  router.use(sameOrigin(), jsonOnly(), express.json({ limit: '64kb' }))
+  router
+    .route('/openapi.json')
+    .get((_req, res) => void res.type('application/json').send(documentText()))
+    .all((req, res) => {
+      res.set('Allow', 'GET, HEAD')
+      throw new ApiProblem('wrong-method', `${req.method} does nothing here; use GET.`)
+    })
+  addOperations(router, operations, deps)
+  router.use(() => {
+    throw new ApiProblem('not-found', 'There is no such address; /api/openapi.json lists those that are.')
+  })
+  router.use(problemHandler())
+  return router
+}

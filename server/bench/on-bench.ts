@@ -1,0 +1,70 @@
+import type { BenchCase } from '../../shared/case.js'
+import type { Assessment } from '../../shared/diagnosis.js'
+import type { Currency } from '../../shared/figures.js'
+import type { Kind, Knowledge, Setup, Step, Stop } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+import type { FiguresAtHand } from '../decision/figures-of.js'
+import { lookupOf } from '../../shared/rulebook-index.js'
+
+/** All that a page of one case is made from. */
+export interface OnBench {
+  readonly knowledge: Knowledge
+  /** what the plan reckons with in this case, in major units */
+  readonly shop: ShopSettings
+  /** the figures behind it, in minor units, and whose word each one is; one object while nothing changes */
+  readonly atHand: FiguresAtHand
+  /** the same had nothing been said in this case: what a figure goes back to */
+  readonly otherwise: FiguresAtHand
+  readonly currency: Currency
+  /** has something that was done in this case opened the body? */
+  readonly opened: boolean
+  readonly bench: BenchCase
+  readonly situation: Situation
+  readonly assessment: Assessment
+}
+
+/** The kind of the tool. @throws Error when the case names a kind that the rulebook has not (the store checks it) */
+export function kindOf({ knowledge, bench }: Pick<OnBench, 'knowledge' | 'bench'>): Kind {
+  const kind = lookupOf(knowledge).kinds.get(bench.kind)
+  if (!kind) throw new Error(`case ${bench.id} is of the kind "${bench.kind}", which is not in the rulebook`)
+  return kind
+}
+
+/** The step with the danger questions of a kind; a kind has one at most. */
+export function dangerStep(knowledge: Knowledge, kind: string): Step | null {
+  return knowledge.steps.find((step) => step.form === 'danger' && step.kinds.includes(kind)) ?? null
+}
+
+/** Is there a danger question that nobody has answered, not even with "can't tell"? */
+export function dangerOpen({ knowledge, bench, situation }: OnBench): boolean {
+  const step = dangerStep(knowledge, bench.kind)
+  return step !== null && step.questions.some((question) => situation.answers[question.id] === undefined)
+}
+
+/** The questions whose answers can set off a stop. */
+export function questionsOfStop(knowledge: Knowledge, stop: Stop): readonly string[] {
+  const { questionOf } = lookupOf(knowledge)
+  return [...new Set(comparisonsOf(stop.when).map(({ fact }) => questionOf.get(fact) ?? fact))]
+}
+
+/** Is nothing inside this tool at mains, so that no electrical safety test is called for? */
+export function safetyTestSpared({ knowledge, assessment }: OnBench): boolean {
+  return knowledge.relevance.some(
+    ({ id, hides }) => hides.safetyTest && assessment.fired.relevance.includes(id),
+  )
+}
+
+/** Every set-up that `wanted` needs, the needed ones first, each once. */
+export function setupsFor(knowledge: Knowledge, wanted: readonly string[]): readonly Setup[] {
+  const { setups } = lookupOf(knowledge)
+  const found = new Map<string, Setup>()
+  const add = (id: string): void => {
+    const setup = setups.get(id)
+    if (!setup || found.has(id)) return
+    setup.needs.forEach(add)
+    found.set(id, setup)
+  }
+  wanted.forEach(add)
+  return [...found.values()].sort((a, b) => a.order - b.order)
+}

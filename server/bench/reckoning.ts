@@ -1,0 +1,77 @@
+/**
+ * The one place where it is settled what a case is reckoned with: the figures at hand and whose word they are, whether
+ * the body was opened, and the settings of the plan that follow from both. What the plan pays for an ending is therefore
+ * what the comparison says of it, at every step.
+ */
+import type { BenchCase } from '../../shared/case.js'
+import type { Currency, ShopRecord, SomeFigures } from '../../shared/figures.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { ownFigures } from '../cases/case-figures.js'
+import { situationFrom } from '../cases/fold.js'
+import { openedBy, openedIn } from '../cases/opened.js'
+import type { FiguresAtHand } from '../decision/figures-of.js'
+import { figuresAtHand } from '../decision/figures-of.js'
+import { settingsFrom } from '../decision/shop-settings.js'
+
+export interface Reckoned {
+  readonly situation: Situation
+  readonly atHand: FiguresAtHand
+  /** what would hold had nothing been said in this case */
+  readonly otherwise: FiguresAtHand
+  readonly currency: Currency
+  /** has something that was done in this case opened the body? */
+  readonly opened: boolean
+  /** what the plan reckons with, in major units */
+  readonly settings: ShopSettings
+}
+
+/** What follows from a case and a rulebook alone. */
+interface Folded {
+  readonly situation: Situation
+  readonly own: SomeFigures
+  readonly opened: boolean
+  /** for the shop's record of last time */
+  last?: { readonly shop: ShopRecord; readonly reckoned: Reckoned }
+}
+
+const folded = new WeakMap<Knowledge, WeakMap<BenchCase, Folded>>()
+
+/**
+ * What a case is reckoned with. The store hands out the same object until something is written, and so does this: for
+ * one case, rulebook and record it is one object, worked out once.
+ */
+export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord): Reckoned {
+  const known = foldedOnce(bench, rulebook)
+  if (known.last?.shop === shop) return known.last.reckoned
+  const { situation, own, opened } = known
+  // A record of each tool plugs in here, as `tool`: before the shop's figures, after those of the case.
+  const atHand = figuresAtHand({ shop: shop.figures, case: own })
+  const otherwise = figuresAtHand({ shop: shop.figures })
+  const { currency } = shop
+  const settings = settingsFrom(atHand.figures, currency, opened)
+  const fresh = { situation, atHand, otherwise, currency, opened, settings }
+  known.last = { shop, reckoned: fresh }
+  return fresh
+}
+
+/** The settings for a situation that is no case of the store: the shop's figures, and opened as far as it tells. */
+export function settingsOf(situation: Situation, rulebook: Knowledge, shop: ShopRecord): ShopSettings {
+  const { figures } = figuresAtHand({ shop: shop.figures })
+  return settingsFrom(figures, shop.currency, openedBy(situation, rulebook))
+}
+
+function foldedOnce(bench: BenchCase, rulebook: Knowledge): Folded {
+  let ofRulebook = folded.get(rulebook)
+  if (!ofRulebook) folded.set(rulebook, (ofRulebook = new WeakMap()))
+  let known = ofRulebook.get(bench)
+  if (!known) {
+    known = {
+      situation: situationFrom(bench, rulebook),
+      own: ownFigures(bench),
+      opened: openedIn(bench, rulebook),
+    }
+    ofRulebook.set(bench, known)
+  }
+  return known
+}

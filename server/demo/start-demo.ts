@@ -1,0 +1,19 @@
+/** `npm run demo`: the same server over an invented shop's cases and class, in a folder that is thrown away at the end. */
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { configFrom } from '../wiring/config.js'
+import { putDemoCases } from './demo-cases.js'
+import { putDemoClass } from './demo-class.js'
+import { runUntilStopped, serve } from '../wiring/serve.js'
+
+const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
+
+await runUntilStopped(
+  () =>
+    serve({ ...configFrom(process.env), dataDir: folder }, async ({ cases, register }, knowledge) => {
+      await putDemoCases(cases, knowledge, new Date())
+      await putDemoClass(register, new Date())
+    }),
+  () => rmSync(folder, { recursive: true, force: true }),
+)

@@ -1,0 +1,63 @@
+/** Points as a form sends them: read, and told what to put right. */
+import type { Spread } from '../../shared/practice.js'
+import { Spread as SpreadShape, stepOfPoints } from '../../shared/practice.js'
+import type { Problem, Sent } from './answer-form.js'
+import { textOf } from './answer-form.js'
+
+export const pointsField = (cause: string): string => `p-${cause}`
+export const otherField = 'other'
+
+/** As they stand in the fields, whatever their sum; what is no number of points is left out. */
+export interface Points {
+  readonly points: Readonly<Record<string, number>>
+  readonly other: number
+}
+
+const isPoints = (text: string): boolean =>
+  /^\d{1,3}$/.test(text) && Number(text) <= 100 && Number(text) % stepOfPoints === 0
+
+/** @param suspects ids of the causes that points can go to */
+export function pointsSent(sent: Sent, suspects: readonly string[]): Points {
+  const of = (field: string) => (isPoints(textOf(sent, field)) ? Number(textOf(sent, field)) : 0)
+  const points = suspects.map((id) => [id, of(pointsField(id))] as const).filter(([, given]) => given > 0)
+  return { points: Object.fromEntries(points), other: of(otherField) }
+}
+
+export const sumOf = ({ points, other }: Points): number =>
+  Object.values(points).reduce((sum, given) => sum + given, other)
+
+/** "60 given, 40 left." */
+export function sumWords(points: Points): string {
+  const sum = sumOf(points)
+  if (sum > 100) return `${sum} given, ${sum - 100} too many.`
+  return sum === 100 ? 'All 100 given.' : `${sum} given, ${100 - sum} left.`
+}
+
+export function spreadFrom(
+  sent: Sent,
+  suspects: readonly string[],
+):
+  | { readonly ok: true; readonly spread: Spread }
+  | { readonly ok: false; readonly problems: readonly Problem[] } {
+  const fields = Object.keys(sent).filter((name) => name.startsWith('p-') || name === otherField)
+  const known = new Set([...suspects.map(pointsField), otherField])
+  const odd = fields.find(
+    (name) => known.has(name) && textOf(sent, name) !== '' && !isPoints(textOf(sent, name)),
+  )
+  if (odd !== undefined) return wrong(odd, `Give points in steps of ${stepOfPoints}, from 0 to 100`)
+  if (fields.some((name) => !known.has(name)))
+    return wrong(
+      otherField,
+      'One of these suspects is not in the rulebook; it may have been changed since. Spread the points anew',
+    )
+  const points = pointsSent(sent, suspects)
+  const read = SpreadShape.safeParse(points)
+  if (read.success) return { ok: true, spread: read.data }
+  const first = Object.keys(points.points)[0]
+  return wrong(
+    first === undefined ? otherField : pointsField(first),
+    `The points must come to 100 in all. ${sumWords(points)}`,
+  )
+}
+
+const wrong = (field: string, message: string) => ({ ok: false as const, problems: [{ field, message }] })

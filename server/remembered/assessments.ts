@@ -1,0 +1,49 @@
+import { LRUCache } from 'lru-cache'
+import type { Assessment } from '../../shared/diagnosis.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
+
+/** The diagnosis, remembered for the situations seen lately, so that a reload costs no second run. */
+export interface Assessments {
+  /** Same result as `assess`; equal situations share one object, which must not be changed. */
+  of(situation: Situation, shop: ShopSettings): Promise<Assessment>
+}
+
+/**
+ * @param assess the pure core, already tied to one rulebook
+ * @param most   how many assessments are kept; one takes some tens of kilobytes
+ */
+export function rememberAssessments(
+  assess: (situation: Situation, shop: ShopSettings) => Promise<Assessment>,
+  most = 500,
+): Assessments {
+  const kept = new LRUCache<string, Promise<Assessment>>({ max: most })
+  return {
+    of(situation, shop) {
+      const key = keyOf(situation, shop)
+      const known = kept.get(key)
+      if (known) return known
+      // The promise is kept, not its value: two requests at once then share one run.
+      const fresh = assess(situation, shop)
+      kept.set(key, fresh)
+      // A failure is not remembered. The caller gets the rejection from `fresh` itself.
+      fresh.catch(() => kept.delete(key))
+      return fresh
+    },
+  }
+}
+
+/** One text for all situations that the diagnosis cannot tell apart. Only the order of fixes matters. */
+export function keyOf(situation: Situation, shop: ShopSettings): string {
+  const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing } = situation
+  return JSON.stringify([
+    kind,
+    Object.keys(answers)
+      .sort()
+      .map((question) => [question, answers[question], answeredAfter[question] ?? 0]),
+    fixesTried,
+    [...new Set(cannotDo)].sort(),
+    [...new Set(stopsLifted)].sort(),
+    [...new Set(standing)].sort(),
+    Object.entries(shop).sort(([a], [b]) => (a < b ? -1 : 1)),
+  ])
+}

@@ -1,0 +1,114 @@
+/** Exercises under way and their debriefs, kept for a while: what was worked out for one move serves the next page. */
+import { LRUCache } from 'lru-cache'
+import { setImmediate as immediately } from 'node:timers/promises'
+import type { Exercise, Outcome } from '../../shared/practice.js'
+import type { Prepared } from '../diagnosis/prepare.js'
+import type { Debrief } from '../practice/debrief.js'
+import { debriefOf } from '../practice/debrief.js'
+import { plansMove } from '../practice/model-player.js'
+import { withIdsOfToday } from '../practice/moved-exercise.js'
+import type { Played } from '../practice/played.js'
+import { playOn, playOut } from '../practice/played.js'
+import { resultOf } from '../practice/result.js'
+import { shownIn } from '../practice/skills.js'
+import { worthOf } from '../practice/worth.js'
+
+/** Exercises kept for one rulebook; one takes a megabyte or two. */
+const mostPlayed = 40
+const mostDebriefs = 60
+
+interface Kept {
+  readonly played: LRUCache<string, Promise<Played>>
+  readonly debriefs: LRUCache<string, Promise<Debrief>>
+}
+const ofRulebooks = new WeakMap<Prepared, Kept>()
+
+function keptFor(prepared: Prepared): Kept {
+  let kept = ofRulebooks.get(prepared)
+  if (!kept) {
+    kept = { played: new LRUCache({ max: mostPlayed }), debriefs: new LRUCache({ max: mostDebriefs }) }
+    ofRulebooks.set(prepared, kept)
+  }
+  return kept
+}
+
+/**
+ * An exercise as it stands, in the ids of this rulebook.
+ *
+ * @throws RangeError where its kind or level is no longer in the rulebook
+ */
+export function playedOf(prepared: Prepared, stored: Exercise): Promise<Played> {
+  const exercise = withIdsOfToday(stored, prepared.knowledge.moved)
+  const { played } = keptFor(prepared)
+  const known = played.get(exercise.id)
+  const fresh = known ? known.then((it) => continued(prepared, it, exercise)) : playOut(prepared, exercise)
+  played.set(exercise.id, fresh)
+  // A failure is not remembered. The caller gets the rejection from `fresh` itself.
+  fresh.catch(() => played.get(exercise.id) === fresh && played.delete(exercise.id))
+  return fresh
+}
+
+function continued(prepared: Prepared, known: Played, exercise: Exercise): Promise<Played> | Played {
+  const before = known.exercise.moves.length
+  if (before === exercise.moves.length) return known
+  // a request that was overtaken asks for fewer moves than are known: it gets them all anew
+  return before < exercise.moves.length ? playOn(known, exercise) : playOut(prepared, exercise)
+}
+
+/** Gives way to other requests: the plan at one move takes some tens of milliseconds. */
+const pause = (): Promise<void> => immediately()
+
+/** The debrief of a finished exercise; up to some seconds of computing when nothing of it is known yet. */
+export function debriefFor(prepared: Prepared, played: Played): Promise<Debrief> {
+  const { debriefs } = keptFor(prepared)
+  const key = `${played.exercise.id} ${played.exercise.moves.length}`
+  const known = debriefs.get(key)
+  if (known) return known
+  const fresh = inLine(() => debriefOf(played, pause))
+  debriefs.set(key, fresh)
+  fresh.catch(() => debriefs.delete(key))
+  return fresh
+}
+
+let line: Promise<unknown> = Promise.resolve()
+
+/** One piece of work after the other: whoever ended first then waits for one debrief, not for the whole class's. */
+function inLine<Made>(work: () => Promise<Made>): Promise<Made> {
+  const made = line.then(work)
+  line = made.catch(() => undefined)
+  return made
+}
+
+/**
+ * Works out what the latest move was worth while the learner thinks about the next one, so that the debrief of a whole
+ * class is not due in the same minute. One after the other, for all exercises; never fails.
+ */
+export function thinkAhead({ desk, done }: Played): Promise<unknown> {
+  const last = done.at(-1)
+  if (last === undefined || last.refused !== undefined) return line
+  return inLine(async () => {
+    await pause()
+    await plansMove(desk, last.before)
+    await pause()
+    if (!last.slips.some(({ grade }) => grade === 'ends'))
+      await worthOf(desk, last.before, last.move, last.after.situation)
+  }).catch(() => undefined)
+}
+
+/** What is kept of an exercise when it ends; undefined while it goes on. */
+export function outcomeOf(played: Played, debrief: Debrief | null): Outcome | undefined {
+  const result = resultOf(played)
+  if (!result) return undefined
+  const { over, mended, causes, slips, spread } = result
+  return {
+    over,
+    mended,
+    causes: [...causes],
+    suspects: played.desk.kind.model.causes.map(({ id }) => id),
+    slips: [...slips],
+    ...(spread && { spread }),
+    shown: shownIn(played),
+    score: debrief?.score ?? null,
+    lostMinutes: debrief ? debrief.losses / played.desk.shop.rate : null,
+  }
+}

@@ -1,0 +1,103 @@
+import type { Request } from 'express'
+import { Router } from 'express'
+import type { CaseStore } from '../../cases/case-store.js'
+import type { Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { Situation } from '../../../shared/situation.js'
+import { NotFound } from '../../errors.js'
+import { textOf } from '../../forms/answer-form.js'
+import { answersPage } from '../../pages/case/answers-page.js'
+import { changePage } from '../../pages/case/change-page.js'
+import { complaintPage } from '../../pages/case/complaint-page.js'
+import { dangerPage } from '../../pages/case/danger-page.js'
+import { finishPage } from '../../pages/case/finish-page.js'
+import type { OnBench } from '../../bench/on-bench.js'
+import { dangerStep } from '../../bench/on-bench.js'
+import { renderPage, showPage } from '../../pages/render.js'
+import { screenOf } from '../../pages/case/screen.js'
+import { begunFrom, startPage } from '../../pages/case/start-page.js'
+import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
+import { whyPage } from '../../pages/case/why-page.js'
+import { onBench, questionOf, sentBy, stopOf } from './case-form.js'
+import { caseForms } from './case-forms.js'
+
+/** The start page and the pages of a case; what their forms send is in `case-forms.ts`. */
+export function caseRoutes(deps: Deps): Router {
+  const router = Router()
+  const caseOf = (req: Request): Promise<OnBench> => onBench(atHand(deps, req), req.params['id'])
+
+  router.get('/', async (req, res) => {
+    const { knowledge, cases } = atHand(deps, req)
+    renderPage(res, 'case/start', startPage(knowledge, await hanging(cases)))
+  })
+  router.get('/cases', (_req, res) => res.redirect(303, '/'))
+  router.post('/cases', async (req, res) => {
+    const { knowledge, cases, now } = atHand(deps, req)
+    const sent = sentBy(req)
+    const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
+    const problems = begunFrom(knowledge, begun)
+    if (problems.length > 0)
+      return renderPage(
+        res.status(422),
+        'case/start',
+        startPage(knowledge, await hanging(cases), begun, problems),
+      )
+    const { id } = await cases.begin({ ...begun, at: now().toISOString() })
+    res.redirect(303, `/cases/${id}/complaint`)
+  })
+
+  router.get('/cases/:id', async (req, res) => {
+    const on = await caseOf(req)
+    const screen = screenOf(on)
+    if (screen === null) return res.redirect(303, `/cases/${on.bench.id}/complaint`)
+    showPage(res, screen)
+  })
+  router.get('/cases/:id/complaint', async (req, res) => {
+    const asked = Object.keys(req.query).length > 0 ? req.query : null
+    renderPage(res, 'case/complaint', complaintPage(await caseOf(req), asked))
+  })
+  router.get('/cases/:id/danger', async (req, res) => {
+    const on = await caseOf(req)
+    const step = dangerStep(on.knowledge, on.bench.kind)
+    if (!step) throw new NotFound('danger signs for this kind')
+    renderPage(res, 'case/danger', dangerPage(on, step))
+  })
+  router.get('/cases/:id/stops/:stop', async (req, res) => {
+    const on = await caseOf(req)
+    renderPage(res, 'case/stop', stopPage(on, stopOf(on, req)))
+  })
+  router.get('/cases/:id/stops/:stop/mistake', async (req, res) => {
+    const on = await caseOf(req)
+    renderPage(res, 'case/mistake', mistakePage(on, stopOf(on, req)))
+  })
+  router.get('/cases/:id/answers', async (req, res) => {
+    renderPage(res, 'case/answers', answersPage(await caseOf(req)))
+  })
+  router.get('/cases/:id/answers/:question', async (req, res) => {
+    const on = await caseOf(req)
+    renderPage(res, 'case/change', changePage(on, questionOf(on, req)))
+  })
+  router.get('/cases/:id/why', async (req, res) => {
+    const on = await caseOf(req)
+    const { assessments } = atHand(deps, req)
+    const before = await assessments.of(Situation.parse({ kind: on.bench.kind }), on.shop)
+    renderPage(res, 'case/why', whyPage(on, before))
+  })
+  router.get('/cases/:id/finish', async (req, res) => {
+    renderPage(res, 'case/finish', finishPage(await caseOf(req)))
+  })
+
+  router.use(caseForms(deps))
+  return router
+}
+
+/** As many ended cases as one looks back at on the start page. */
+const mostEnded = 12
+
+async function hanging(cases: CaseStore): Promise<Parameters<typeof startPage>[1]> {
+  const [open, ended] = await Promise.all([
+    cases.list({ open: true }),
+    cases.list({ open: false, most: mostEnded }),
+  ])
+  return { open, ended }
+}

@@ -1,0 +1,86 @@
+import { Router } from 'express'
+import { setImmediate as immediately } from 'node:timers/promises'
+import { bookOf } from '../../../shared/book-of-kind.js'
+import type { Knowledge } from '../../../shared/knowledge.js'
+import type { ShopSettings } from '../../../shared/situation.js'
+import { Situation } from '../../../shared/situation.js'
+import type { AtHand, Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { changed } from '../../lab/changes.js'
+import { pastes } from '../../lab/paste.js'
+import { newProblems, priorsIn, reckon, type Reckoned } from '../../lab/reckon.js'
+import { shortQuery } from '../../pages/lab/address.js'
+import { labFormFrom, type LabForm } from '../../forms/lab-form.js'
+import { labMarks, type LabMarks, type Marks } from '../../pages/lab/marks.js'
+import { labPage } from '../../pages/lab/lab-page.js'
+import { renderPage } from '../../pages/render.js'
+import { noticed } from '../../pages/rulebook/notice.js'
+import { quickMarks } from '../../proof/quick-marks.js'
+import { settingsOf } from '../../bench/reckoning.js'
+
+/** A dry run takes a second or two; the bench has its pages meanwhile. */
+const pause = (): Promise<void> => immediately()
+
+/** The dry run. Nothing is kept: all that is said and changed stands in the address. */
+export function labRoutes(deps: Deps): Router {
+  const router = Router()
+  router.get('/lab', async (req, res) => {
+    const hand = atHand(deps, req)
+    const { knowledge: whole } = hand
+    const { record } = hand.shop
+    const kind = whole.kinds.find(({ id }) => id === req.query['kind'])?.id ?? whole.kinds[0]?.id ?? ''
+    const book = bookOf(whole, kind)
+    const form = labFormFrom(book, kind, req.query)
+    const query = shortQuery(form)
+    // A browser sends every field, those left empty too. What nobody knows stays, so that the page can name it.
+    if (form.unknown.length === 0 && query.size < Object.keys(req.query).length)
+      return res.redirect(303, `/lab?${query.toString()}`)
+    const tried = changed(whole, form.trial)
+    const same = tried === whole
+    const shop = settingsOf(form.situation, whole, record)
+    const asItIs = await inUse(hand, form, shop)
+    const page = labPage(
+      {
+        whole,
+        book,
+        after: bookOf(tried, kind),
+        shop,
+        record,
+        asItIs,
+        trial: same ? asItIs : await reckon(tried, form.situation, shop, pause),
+        problems: newProblems(whole, tried),
+        pastes: pastes(whole, tried),
+        marks: form.marks ? await marksOf(whole, tried, kind) : null,
+      },
+      form,
+    )
+    renderPage(form.problems.length > 0 ? res.status(422) : res, 'lab/lab', noticed(hand, page))
+  })
+  return router
+}
+
+async function inUse({ assessments }: AtHand, { situation }: LabForm, shop: ShopSettings): Promise<Reckoned> {
+  const untold = Situation.parse({ kind: situation.kind })
+  return {
+    assessment: await assessments.of(situation, shop),
+    before: priorsIn(await assessments.of(untold, shop)),
+  }
+}
+
+const known = new WeakMap<Knowledge, Map<string, Promise<Marks>>>()
+
+/** @returns null where no priors can be made of the changed shares */
+async function marksOf(whole: Knowledge, tried: Knowledge, kind: string): Promise<LabMarks | null> {
+  let ofKinds = known.get(whole)
+  if (!ofKinds) known.set(whole, (ofKinds = new Map()))
+  let before = ofKinds.get(kind)
+  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind, { pause })))
+  try {
+    const was = await before
+    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind, { pause }))
+  } catch (error) {
+    ofKinds.delete(kind)
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}

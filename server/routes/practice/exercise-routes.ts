@@ -1,0 +1,96 @@
+import type { Request, Response } from 'express'
+import { Router } from 'express'
+import { z } from 'zod'
+import { Id } from '../../../shared/ids.js'
+import type { Exercise, Learner } from '../../../shared/practice.js'
+import type { AtHand, Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { BadRequest } from '../../errors.js'
+import { carriedFrom, carriedOn } from '../../pages/practice/lesson-name.js'
+import { exerciseHref } from '../../pages/practice/bench-page.js'
+import type { Wish } from '../../practice/begin.js'
+import { beginningOf, beginningOfSet } from '../../practice/begin.js'
+import { resultsOf } from '../../practice/kept-results.js'
+import { asLearner } from '../../register/who-may.js'
+import { sentBy } from '../case/case-form.js'
+import { practiceBenchRoutes } from './bench-routes.js'
+import { isRefused } from './refusal.js'
+
+const Key = z.string().regex(/^[a-z0-9-]{4,40}$/, 'names nobody and nothing that was set here')
+const Asked = z.object({
+  learner: z.union([Key, z.literal('')]).default(''),
+  set: z.union([Key, z.literal('')]).default(''),
+  next: z.enum(['yes', '']).default(''),
+  lesson: z.string().max(200).default(''),
+  level: z.union([Id, z.literal('')]).default(''),
+  kind: z.union([Id, z.literal('')]).default(''),
+})
+
+/** Beginning an exercise; its bench is in `practice-bench-routes.ts`. */
+export function practiceExerciseRoutes(deps: Deps): Router {
+  const router = Router()
+
+  router.post('/practice/exercises', async (req: Request, res: Response) => {
+    const hand = atHand(deps, req)
+    const sent = sentBy(req)
+    const read = Asked.safeParse(sent)
+    if (!read.success) throw badField(read.error)
+    const asked = read.data
+    if (asked.learner === '')
+      return res.redirect(303, `/practice${carriedOn(carriedFrom(hand.knowledge, sent))}`)
+    const learner = await hand.register.learner(asked.learner)
+    const own = { learner: learner.id, over: false }
+    const words = 'Only the learner begins an exercise of theirs.'
+    if (isRefused(res, asLearner(learner), { to: 'make moves', of: own }, words)) return
+    const { id } =
+      asked.set === '' ? await begun(hand, learner, wishOf(asked)) : await setBegun(hand, learner, asked.set)
+    res.redirect(303, exerciseHref(id))
+  })
+
+  router.use(practiceBenchRoutes(deps))
+  return router
+}
+
+function badField({ issues: [issue] }: z.ZodError): BadRequest {
+  const field = String(issue?.path[0] ?? '')
+  return new BadRequest(
+    'This form names something that is not here; go back to Practice and choose from its lists.',
+    {
+      field,
+      status: 422,
+    },
+  )
+}
+
+function wishOf({ next, lesson, level, kind }: z.infer<typeof Asked>): Wish {
+  if (lesson !== '') return { by: 'lesson', lesson, kind }
+  if (level === '')
+    throw new BadRequest('Say what to practise: a level, a lesson, or what was set for the class.', {
+      field: 'level',
+      status: 422,
+    })
+  return { by: next === 'yes' ? 'next' : 'level', level, kind }
+}
+
+async function begun(hand: AtHand, learner: Learner, wish: Wish): Promise<Pick<Exercise, 'id'>> {
+  const { knowledge, register } = hand
+  const at = hand.now().toISOString()
+  const results =
+    wish.by === 'next' ? resultsOf(await register.exercises({ learner: learner.id }), knowledge.moved) : []
+  const beginning = beginningOf(knowledge, wish, { seed: hand.newSeed(), results, now: at })
+  if ('words' in beginning) throw new BadRequest(beginning.words, { field: beginning.field, status: 422 })
+  return register.begin({ learner: learner.id, ...beginning, at })
+}
+
+/** Whoever has begun it goes on with theirs: a second tool of the same draw would be no riddle. */
+async function setBegun(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
+  const { register } = hand
+  const set = await register.setExercise(id)
+  if (set.class !== learner.class)
+    throw new BadRequest('That was set for another class; choose among what was set for yours.', {
+      field: 'set',
+      status: 422,
+    })
+  const own = (await register.exercises({ learner: learner.id })).find(({ setAs }) => setAs === set.id)
+  return own ?? register.begin({ learner: learner.id, ...beginningOfSet(set), at: hand.now().toISOString() })
+}

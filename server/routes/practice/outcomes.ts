@@ -1,0 +1,45 @@
+import type { Outcome } from '../../../shared/practice.js'
+import type { AtHand } from '../../wiring/deps.js'
+import { debriefFor, outcomeOf } from '../../remembered/exercises.js'
+import type { Debrief } from '../../practice/debrief.js'
+import type { Played } from '../../practice/played.js'
+import type { Register } from '../../register/register.js'
+
+/**
+ * Works out the debrief of a finished exercise and keeps what it came to, with the score. Call it as often as wanted:
+ * the work is shared, and a score that is kept stays. May run behind a request that is answered already, with
+ * `void keepDebrief(…)`: a failure is written to the log, and whoever waits gets it too.
+ *
+ * @param log where a failure is written
+ */
+export function keepDebrief(
+  { prepared, register }: Pick<AtHand, 'prepared' | 'register'>,
+  played: Played,
+  log: (error: unknown) => void = (error) => console.error(error),
+): Promise<Debrief> {
+  const known = underWay.get(played)
+  if (known) return known
+  const kept = (async () => {
+    const debrief = await debriefFor(prepared, played)
+    const outcome = outcomeOf(played, debrief)
+    if (outcome) await keepScore(register, played.exercise.id, outcome)
+    return debrief
+  })()
+  underWay.set(played, kept)
+  kept.catch((error: unknown) => {
+    underWay.delete(played)
+    log(error)
+  })
+  return kept
+}
+
+/** One piece of work for all who ask for it; a failed one is tried anew by the next. */
+const underWay = new WeakMap<Played, Promise<Debrief>>()
+
+/** What was kept when the exercise ended stays, under whatever rulebook the score comes later. */
+async function keepScore(register: Register, id: string, outcome: Outcome): Promise<void> {
+  const before = await register.outcome(id)
+  if (before !== null && before.score !== null) return
+  const { score, lostMinutes } = outcome
+  await register.keepOutcome(id, { ...outcome, ...before, score, lostMinutes })
+}

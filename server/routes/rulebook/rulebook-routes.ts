@@ -1,0 +1,71 @@
+import { Router } from 'express'
+import type { Knowledge } from '../../../shared/knowledge.js'
+import type { Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { NotFound } from '../../errors.js'
+import { rulebookDigest } from '../../interchange/digest.js'
+import { modelFile } from '../../interchange/model-file.js'
+import { noticed } from '../../pages/rulebook/notice.js'
+import { limitsPage } from '../../pages/rulebook/limits-page.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
+import { renderPage } from '../../pages/render.js'
+import type { EntryPage } from '../../pages/rulebook/rulebook-page.js'
+import { causePage, fixEntryPage, stepEntryPage } from '../../pages/rulebook/entries.js'
+import { signsPage } from '../../pages/rulebook/signs.js'
+import {
+  carePage,
+  causesPage,
+  fixesPage,
+  rulebookPage,
+  sourcesPage,
+  stepsPage,
+  stopsPage,
+} from '../../pages/rulebook/lists.js'
+
+/** The rulebook to browse. */
+export function rulebookRoutes(deps: Deps): Router {
+  const router = Router()
+
+  const lists = { '': rulebookPage, '/causes': causesPage, '/steps': stepsPage, '/fixes': fixesPage }
+  for (const [at, page] of Object.entries(lists))
+    router.get(`/rulebook${at}`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook/list', noticed(hand, page(hand.knowledge)))
+    })
+
+  const whole = { '/stops': stopsPage, '/care': carePage, '/signs': signsPage, '/sources': sourcesPage }
+  for (const [at, page] of Object.entries(whole))
+    router.get(`/rulebook${at}`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook/entry', noticed(hand, page(hand.knowledge)))
+    })
+
+  router.get('/rulebook/limits', (req, res) => {
+    const hand = atHand(deps, req)
+    const own = hand.shop.record.figures.limitSet ?? null
+    renderPage(res, 'rulebook/entry', noticed(hand, limitsPage(hand.knowledge, own)))
+  })
+
+  const entry = (at: string, pageOf: (knowledge: Knowledge, id: string) => EntryPage) =>
+    router.get(`/rulebook/${at}/:id`, (req, res) => {
+      const hand = atHand(deps, req)
+      renderPage(res, 'rulebook/entry', noticed(hand, pageOf(hand.knowledge, String(req.params['id']))))
+    })
+  entry('causes', (book, id) => causePage(book, found(lookupOf(book).causes, id, 'cause')))
+  entry('steps', (book, id) => stepEntryPage(book, found(lookupOf(book).steps, id, 'step')))
+  entry('fixes', (book, id) => fixEntryPage(book, found(lookupOf(book).fixes, id, 'fix')))
+
+  router.get('/rulebook/kinds/:id/model.xml', (req, res) => {
+    const { knowledge, prepared } = atHand(deps, req)
+    const { model } = found(prepared.kinds, req.params.id, 'kind of tool')
+    res.attachment(`clipperwright-${model.kind.id}.xml`).type('application/xml')
+    res.send(modelFile(model, rulebookDigest(knowledge)))
+  })
+  return router
+}
+
+function found<Thing>(things: ReadonlyMap<string, Thing>, id: string, what: string): Thing {
+  const thing = things.get(id)
+  if (!thing) throw new NotFound(`a ${what} of this name`)
+  return thing
+}

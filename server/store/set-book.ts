@@ -1,0 +1,51 @@
+/** The exercises that were set for a class. */
+import type { Kysely } from 'kysely'
+import { Setting } from '../../shared/practice.js'
+import { NotFound } from '../errors.js'
+import type { Register } from '../register/register.js'
+import type { Tables } from './register-tables.js'
+import { jsonOf, setExerciseFrom } from './register-tables.js'
+
+type SetExercises = Pick<Register, 'setExercises' | 'setExercise' | 'addSetExercise'>
+
+export const noSetExercise = (id: string) => new NotFound(`an exercise "${id}" set for this class`)
+
+export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExercises {
+  return {
+    async setExercises(ofClass) {
+      const rows = await db
+        .selectFrom('set_exercise')
+        .selectAll()
+        .where('class_id', '=', ofClass)
+        .orderBy('set_at', 'desc')
+        .orderBy('id')
+        .execute()
+      return rows.map(setExerciseFrom)
+    },
+
+    async setExercise(id) {
+      const row = await db.selectFrom('set_exercise').selectAll().where('id', '=', id).executeTakeFirst()
+      if (!row) throw noSetExercise(id)
+      return setExerciseFrom(row)
+    },
+
+    async addSetExercise({ class: ofClass, kind, level, seed, setting, at }) {
+      const there = await db
+        .selectFrom('practice_class')
+        .select('id')
+        .where('id', '=', ofClass)
+        .executeTakeFirst()
+      if (!there) throw new NotFound(`the class "${ofClass}"`)
+      const row = { class_id: ofClass, kind, level, seed, setting: jsonOf(Setting, setting), set_at: at }
+      for (;;) {
+        const id = newKey()
+        const { numInsertedOrUpdatedRows } = await db
+          .insertInto('set_exercise')
+          .values({ id, ...row })
+          .onConflict((taken) => taken.column('id').doNothing())
+          .executeTakeFirst()
+        if (numInsertedOrUpdatedRows === 1n) return setExerciseFrom({ id, ...row })
+      }
+    },
+  }
+}

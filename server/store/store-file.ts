@@ -1,0 +1,30 @@
+import type SQLite from 'better-sqlite3'
+import { Kysely, SqliteDialect } from 'kysely'
+import { openCaseFile } from './file.js'
+import { migrate } from './migrations/migrations.js'
+
+/** The one file of the program, open and up to date. What is in it is shared by cases and register. */
+export interface StoreFile {
+  readonly sqlite: SQLite.Database
+  /** over the same connection; each store knows its own tables */
+  readonly db: Kysely<unknown>
+  close(): Promise<void>
+}
+
+/**
+ * Opens the file, making it or bringing it up to date where needed.
+ *
+ * @param file path, or `:memory:` for one that is forgotten when closed
+ * @throws NewerFile when a later version of the program has written it, DamagedFile when it cannot be read
+ */
+export async function openStoreFile(file: string): Promise<StoreFile> {
+  const sqlite = openCaseFile(file)
+  const db = new Kysely<unknown>({ dialect: new SqliteDialect({ database: sqlite }) })
+  try {
+    await migrate(db, sqlite, file)
+  } catch (error) {
+    await db.destroy()
+    throw error
+  }
+  return { sqlite, db, close: () => db.destroy() }
+}

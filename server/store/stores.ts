@@ -1,0 +1,31 @@
+/** Everything that is kept: cases and class register, in one file. */
+import type { CaseStore } from '../cases/case-store.js'
+import { caseStoreIn } from './sqlite-case-store.js'
+import { openStoreFile } from './store-file.js'
+import type { Register } from '../register/register.js'
+import { registerIn } from './sqlite-register.js'
+
+export interface Stores {
+  readonly cases: CaseStore
+  readonly register: Register
+  close(): Promise<void>
+}
+
+/**
+ * @param file   path, or `:memory:` for one that is forgotten when closed
+ * @param newId  makes the id of a new case; asked again when it is taken
+ * @param newKey the same for classes, learners, exercises and set exercises: 4 to 40 small letters, digits, hyphens
+ * @throws NewerFile when a later version of the program has written the file, DamagedFile when it cannot be read
+ */
+export async function openStores(options: {
+  file: string
+  newId: () => string
+  newKey: () => string
+}): Promise<Stores> {
+  const file = await openStoreFile(options.file)
+  return {
+    cases: caseStoreIn(file, options.newId),
+    register: registerIn(file, options.newKey),
+    close: () => file.close(),
+  }
+}

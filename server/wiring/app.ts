@@ -1,0 +1,67 @@
+import express from 'express'
+import type { Express } from 'express'
+import { fileURLToPath } from 'node:url'
+import type { Deps } from './deps.js'
+import { errorPage, notFound } from './error-page.js'
+import { formOnly } from '../middleware/body-type.js'
+import { sameOrigin } from '../middleware/same-origin.js'
+import { securityHeaders } from '../middleware/security-headers.js'
+import { setUpViews } from '../pages/render.js'
+import { apiRoutes } from '../api/api-routes.js'
+import { caseRoutes } from '../routes/case/case-routes.js'
+import { labRoutes } from '../routes/lab/lab-routes.js'
+import { identifyRoutes } from '../routes/identify/identify-routes.js'
+import { paperRoutes } from '../routes/decision/paper-routes.js'
+import { practiceCardRoutes } from '../routes/practice/card-routes.js'
+import { practiceClassRoutes } from '../routes/practice/class-routes.js'
+import { practiceDebriefRoutes } from '../routes/practice/debrief-routes.js'
+import { practiceExerciseRoutes } from '../routes/practice/exercise-routes.js'
+import { practiceHearsayRoutes } from '../routes/practice/hearsay-routes.js'
+import { practiceLessonRoutes } from '../routes/practice/lesson-routes.js'
+import { practicePeopleRoutes } from '../routes/practice/people-routes.js'
+import { practiceSetRoutes } from '../routes/practice/set-routes.js'
+import { practiceSkillsRoutes } from '../routes/practice/skills-routes.js'
+import { proofRoutes } from '../routes/rulebook/proof-routes.js'
+import { rulebookRoutes } from '../routes/rulebook/rulebook-routes.js'
+import { shopRoutes } from '../routes/shop/shop-routes.js'
+import { worthRoutes } from '../routes/decision/worth-routes.js'
+
+const assets = fileURLToPath(new URL('../../views/assets', import.meta.url))
+
+/** The whole application, in the order in which a request meets it. */
+export function createApp(deps: Deps): Express {
+  const app = express()
+  app.disable('x-powered-by')
+  setUpViews(app, { production: deps.production })
+
+  app.use(securityHeaders())
+  app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
+  // Before the parsers of the pages, because it has its own and answers its own errors.
+  app.use('/api', apiRoutes(deps))
+  app.use(sameOrigin(), formOnly())
+  app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))
+  app.use((req, _res, next) => {
+    req.body ??= {}
+    next()
+  })
+  app.use(caseRoutes(deps))
+  app.use(worthRoutes(deps))
+  app.use(paperRoutes(deps))
+  app.use(identifyRoutes(deps))
+  app.use(rulebookRoutes(deps))
+  app.use(proofRoutes(deps))
+  app.use(labRoutes(deps))
+  app.use(shopRoutes(deps))
+  app.use(practiceCardRoutes(deps))
+  app.use(practiceDebriefRoutes(deps))
+  app.use(practiceHearsayRoutes(deps))
+  app.use(practiceLessonRoutes(deps))
+  app.use(practicePeopleRoutes(deps))
+  app.use(practiceExerciseRoutes(deps))
+  app.use(practiceClassRoutes(deps))
+  app.use(practiceSetRoutes(deps))
+  app.use(practiceSkillsRoutes(deps))
+  app.use(notFound())
+  app.use(errorPage())
+  return app
+}

@@ -1,0 +1,88 @@
+/** The settings, read from the environment once. */
+import { isIP } from 'node:net'
+import { resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { z } from 'zod'
+import { BadSetting } from '../errors.js'
+
+export interface Config {
+  /** 0 lets the system choose a free one */
+  readonly port: number
+  /** address or name to listen at; 127.0.0.1 keeps it on this machine, 0.0.0.0 opens it to the network */
+  readonly host: string
+  /** folder of the cases, as a full path */
+  readonly dataDir: string
+  /** folder of the rulebook, as a full path */
+  readonly rulesDir: string
+  /** are changed rule files taken over while the server runs? */
+  readonly watchRules: boolean
+}
+
+const project = fileURLToPath(new URL('../../', import.meta.url))
+const NAME = /^[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?(\.[a-z0-9]([a-z0-9-]{0,61}[a-z0-9])?)*$/i
+const NUMBERS_AND_DOTS = /^[\d.]+$/
+
+const Settings = z.object({
+  PORT: z
+    .string()
+    .regex(/^\d{1,5}$/, 'is not a port number')
+    .transform(Number)
+    .refine((port) => port <= 65_535, 'is more than 65535')
+    .default(3000),
+  HOST: z
+    .string()
+    .refine(
+      (host) => isIP(host) > 0 || (NAME.test(host) && !NUMBERS_AND_DOTS.test(host)),
+      'is no address or host name',
+    )
+    .default('127.0.0.1'),
+  DATA_DIR: z
+    .string()
+    .refine((folder) => !folder.includes('\0'), 'is no path')
+    .transform((folder) => resolve(folder))
+    .default(resolve(project, '.data')),
+  RULES_DIR: z
+    .string()
+    .refine((folder) => !folder.includes('\0'), 'is no path')
+    .transform((folder) => resolve(folder))
+    .default(resolve(project, 'rules')),
+  WATCH_RULES: z
+    .enum(['yes', 'no'], 'is neither yes nor no')
+    .transform((word) => word === 'yes')
+    .default(true),
+})
+
+const remedies: Readonly<Record<string, string>> = {
+  PORT: 'use a whole number from 1 to 65535, such as 3000, or leave it out',
+  HOST: 'use 127.0.0.1 for this machine alone or 0.0.0.0 for every device in the network, or leave it out',
+  DATA_DIR: 'use the path of a folder that this program may write to, or leave it out',
+  RULES_DIR: 'use the path of a folder that is made like rules/, or leave it out',
+  WATCH_RULES: 'use yes or no, or leave it out',
+}
+
+/**
+ * @param env such as `process.env`; a setting that is absent or empty has its default
+ * @throws BadSetting with every setting that cannot be used
+ */
+export function configFrom(env: Readonly<Record<string, string | undefined>>): Config {
+  const given = Object.fromEntries(
+    Object.keys(remedies).map((name) => [name, env[name]?.trim() || undefined]),
+  )
+  const read = Settings.safeParse(given)
+  if (!read.success) {
+    throw new BadSetting(
+      read.error.issues.map(({ path, message }) => {
+        const setting = String(path[0])
+        return { setting, value: env[setting] ?? '', message, remedy: remedies[setting] ?? '' }
+      }),
+    )
+  }
+  const { PORT, HOST, DATA_DIR, RULES_DIR, WATCH_RULES } = read.data
+  return {
+    port: PORT,
+    host: HOST,
+    dataDir: DATA_DIR,
+    rulesDir: RULES_DIR,
+    watchRules: WATCH_RULES,
+  }
+}

@@ -1,0 +1,51 @@
+/** What the routes need. Made once in `serve.ts`; a test makes its own, with a clock and ids that it chooses. */
+import type { CaseStore } from '../cases/case-store.js'
+import { casesOfToday } from '../cases/moved-ids.js'
+import type { ShopFigures } from '../cases/shop-figures.js'
+import type { Register } from '../register/register.js'
+import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
+
+export interface Deps {
+  readonly rulebook: LiveRulebook
+  readonly cases: CaseStore
+  readonly shop: ShopFigures
+  readonly register: Register
+  readonly now: () => Date
+  /** views and static files are kept in memory and cached by the browser when true */
+  readonly production: boolean
+  /** the number that fixes the draws of a new exercise: a whole one from 0 to 4 294 967 295 */
+  readonly newSeed: () => number
+}
+
+/** What one request works with: one rulebook from its first line to its last, whatever is taken over meanwhile. */
+export interface AtHand extends RulebookInUse {
+  /** cases in the ids of that rulebook */
+  readonly cases: CaseStore
+  readonly shop: ShopFigures
+  readonly register: Register
+  readonly now: () => Date
+  readonly newSeed: () => number
+  /** why the rulebook on disk is not the one in use; null when it is */
+  readonly keptOut: KeptOut | null
+}
+
+const ofRequests = new WeakMap<object, AtHand>()
+
+/** The same for every call with one request. */
+export function atHand(deps: Deps, request: object): AtHand {
+  const known = ofRequests.get(request)
+  if (known) return known
+  const { rulebook, cases, shop, register, now, newSeed } = deps
+  const current = rulebook.current()
+  const hand: AtHand = {
+    ...current,
+    cases: casesOfToday(cases, current.knowledge.moved),
+    shop,
+    register,
+    now,
+    newSeed,
+    keptOut: rulebook.keptOut(),
+  }
+  ofRequests.set(request, hand)
+  return hand
+}

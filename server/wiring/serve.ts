@@ -1,0 +1,165 @@
+/** Everything that touches the process: files, the port, signals, exit codes. `start.ts` and `demo.ts` call it. */
+import { randomInt } from 'node:crypto'
+import { mkdirSync } from 'node:fs'
+import type { Server } from 'node:http'
+import { networkInterfaces } from 'node:os'
+import { join } from 'node:path'
+import type { Knowledge } from '../../shared/knowledge.js'
+import { createApp } from './app.js'
+import { newCaseId } from '../cases/case-id.js'
+import { DamagedFile } from '../store/file.js'
+import { NewerFile } from '../store/migrations/migrations.js'
+import { openShopFigures } from '../cases/shop-figures.js'
+import type { Config } from './config.js'
+import { BadSetting, KnowledgeError } from '../errors.js'
+import { loadKnowledge } from '../rulebook/load.js'
+import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
+import type { Stores } from '../store/stores.js'
+import { openStores } from '../store/stores.js'
+import { watchRules } from '../rulebook/watch-rules.js'
+
+/** A server that listens. */
+export interface Serving {
+  readonly addresses: readonly string[]
+  /** Stops watching, answers what is under way, then closes port and file. */
+  close(): Promise<void>
+}
+
+/** The start cannot go on; the message says why and what to do. */
+class CannotStart extends Error {
+  override readonly name = 'CannotStart'
+}
+
+/**
+ * Loads the rulebook, opens cases and register, and listens.
+ *
+ * @param before what to do with the open stores first, such as putting a demo's cases into them
+ * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
+ */
+export async function serve(
+  config: Config,
+  before?: (stores: Stores, knowledge: Knowledge) => Promise<void>,
+): Promise<Serving> {
+  const now = () => new Date()
+  const knowledge = loadKnowledge(config.rulesDir)
+  const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
+  const stores = await openFile(config.dataDir)
+  const { cases, register } = stores
+  try {
+    await before?.(stores, knowledge)
+    const app = createApp({
+      rulebook: holder,
+      cases,
+      shop: await openShopFigures(cases),
+      register,
+      now,
+      newSeed: () => randomInt(2 ** 32),
+      production: process.env['NODE_ENV'] !== 'development',
+    })
+    const server = await listen(app, config)
+    const watching = config.watchRules
+      ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
+      : undefined
+    return {
+      addresses: addressesOf(server, config.host),
+      async close() {
+        await watching?.close()
+        await closeAll(server, stores)
+      },
+    }
+  } catch (error) {
+    await stores.close()
+    throw error
+  }
+}
+
+/** Runs until the process is told to stop. A start that fails says why in a sentence and ends with code 1. */
+export async function runUntilStopped(start: () => Promise<Serving>, after?: () => void): Promise<void> {
+  try {
+    const serving = await start()
+    let stopping = false
+    const stop = () => {
+      // Ctrl+C reaches us twice when a runner passes it on; the second must not cut the end short.
+      if (stopping) return
+      stopping = true
+      void serving
+        .close()
+        .then(after)
+        .finally(() => process.exit())
+    }
+    // Before anything is printed: whoever reads the addresses may stop us at once.
+    process.on('SIGINT', stop).on('SIGTERM', stop)
+    console.log(
+      ['clipperwright is open at', ...serving.addresses.map((address) => `  ${address}`)].join('\n'),
+    )
+    console.log('Stop it with Ctrl+C.')
+  } catch (error) {
+    after?.()
+    const expected = [KnowledgeError, BadSetting, NewerFile, DamagedFile, CannotStart].some(
+      (kind) => error instanceof kind,
+    )
+    console.error(expected ? (error as Error).message : error)
+    process.exitCode = 1
+  }
+}
+
+async function openFile(dataDir: string): Promise<Stores> {
+  const file = join(dataDir, 'cases.db')
+  try {
+    mkdirSync(dataDir, { recursive: true })
+    return await openStores({ file, newId: newCaseId, newKey: newCaseId })
+  } catch (error) {
+    if (!(error instanceof Error) || !('code' in error)) throw error
+    throw new CannotStart(
+      `The cases cannot be kept in ${file} (${error.message}); set DATA_DIR to a folder that this program may write to.`,
+      { cause: error },
+    )
+  }
+}
+
+function listen(app: ReturnType<typeof createApp>, { port, host }: Config): Promise<Server> {
+  return new Promise((resolve, reject) => {
+    const server = app.listen(port, host, (error?: Error) => {
+      if (error) reject(new CannotStart(whyNot(error, port, host), { cause: error }))
+      else resolve(server)
+    })
+  })
+}
+
+function whyNot(error: NodeJS.ErrnoException, port: number, host: string): string {
+  switch (error.code) {
+    case 'EADDRINUSE':
+      return `Port ${port} on ${host} is in use by another program, perhaps a second clipperwright; stop that one, or choose another port with PORT=${port + 1}.`
+    case 'EACCES':
+      return `This program may not use port ${port}; choose one from 1024 up, such as PORT=3000.`
+    case 'EADDRNOTAVAIL':
+    case 'ENOTFOUND':
+    case 'EAI_AGAIN':
+      return `This machine has no address ${host}; set HOST to 127.0.0.1, or to 0.0.0.0 for every device in the network.`
+    default:
+      return `Nothing can be served at ${host}, port ${port}: ${error.message}`
+  }
+}
+
+/** Where a browser finds it: every address of the machine when it listens at all of them. */
+function addressesOf(server: Server, host: string): string[] {
+  const bound = server.address()
+  const port = typeof bound === 'object' && bound ? bound.port : 0
+  const at = (name: string) => `http://${name.includes(':') ? `[${name}]` : name}:${port}`
+  if (host !== '0.0.0.0' && host !== '::') return [at(host)]
+  const others = Object.values(networkInterfaces())
+    .flatMap((cards) => cards ?? [])
+    .filter(({ internal, family }) => !internal && family === 'IPv4')
+    .map(({ address }) => `${at(address)}  (for a phone in the same network)`)
+  return [at('127.0.0.1'), ...others]
+}
+
+async function closeAll(server: Server, stores: Stores): Promise<void> {
+  const closed = new Promise<void>((resolve) => server.close(() => resolve()))
+  // A browser keeps connections open for the next page; whoever is idle for so long gets none.
+  const soon = setTimeout(() => server.closeAllConnections(), 2000)
+  server.closeIdleConnections()
+  await closed
+  clearTimeout(soon)
+  await stores.close()
+}
