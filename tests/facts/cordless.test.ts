@@ -129,9 +129,13 @@ describe.each(cordless)('%s: what leads (common practice, no source)', (kind) =>
   })
 })
 
-it('brushless: a twitch in place of a start is a lost phase', async () => {
-  const { order, margin } = await leads('brushless-cordless', { 'twitches-at-start': 'yes' })
-  expect(order[0]).toBe('failed-phase')
+it('brushless: a twitch in place of a start is a lost phase, a spent pack the next thing to ask about', async () => {
+  const { order } = await leads('brushless-cordless', { 'twitches-at-start': 'yes' })
+  expect(order.slice(0, 2)).toEqual(['failed-phase', 'worn-battery'])
+  const { margin } = await leads('brushless-cordless', {
+    'twitches-at-start': 'yes',
+    'dead-on-lead-too': 'yes',
+  })
   expect(margin).toBeGreaterThan(2)
 })
 
