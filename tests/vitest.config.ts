@@ -1,10 +1,17 @@
+import { availableParallelism } from 'node:os'
 import { defineConfig } from 'vitest/config'
+import { giveUp } from './give-up.js'
 
 export const config = defineConfig({
   test: {
     include: ['tests/**/*.test.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    // No test is about time: a limit is there only so that a run which hangs comes to an end.
+    testTimeout: giveUp,
+    hookTimeout: giveUp,
+    teardownTimeout: giveUp,
+    slowTestThreshold: giveUp,
+    // By itself it would leave one core to a watching editor, which is one of two here.
+    maxWorkers: availableParallelism(),
     // Files of one worker share what they import: loading it anew for each took more time than the tests. So no test
     // file may leave anything behind in a module, in process or on console.
     isolate: false,

@@ -1,4 +1,4 @@
-/** A real browser against the real server: both started here, both closed by whoever asked for them. */
+/** A real browser against the real server. The server is the caller's own; the browser is one for all files of a worker. */
 import sparticuz from '@sparticuz/chromium'
 import { mkdirSync, rmSync, statSync } from 'node:fs'
 import type { AddressInfo } from 'node:net'
@@ -12,6 +12,7 @@ import type { CaseStore } from '../../server/cases/case-store.js'
 import type { Register } from '../../server/register/register.js'
 import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
+import { giveUp } from '../give-up.js'
 
 /** A phone held upright: 360 by 740 is what small phones of today show of a page. */
 export const phone = {
@@ -25,7 +26,6 @@ export const desk = { viewport: { width: 1280, height: 900 } } as const satisfie
 export interface Bench {
   readonly base: string
   readonly knowledge: Knowledge
-  readonly browser: Browser
   readonly cases: CaseStore
   readonly register: Register
   /** What the browser's console complained of so far, in any page opened here. */
@@ -38,27 +38,33 @@ export interface Bench {
   close(): Promise<void>
 }
 
-/** The application over the real rulebook, cases in memory, on a port of its own; and a browser. */
+/** The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there. */
 export async function openBench(): Promise<Bench> {
   const knowledge = loadKnowledge()
-  const [{ app, cases, register }, browser] = await Promise.all([benchWith({ knowledge }), launch()])
+  const [{ app, cases, register }, browser] = await Promise.all([benchWith({ knowledge }), theBrowser()])
   const server = app.listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))
   const base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
   const complaints: string[] = []
+  const contexts: BrowserContext[] = []
+  const newContext = async (options: BrowserContextOptions) => {
+    const context = await browser.newContext({ baseURL: base, ...options })
+    context.setDefaultTimeout(giveUp)
+    contexts.push(context)
+    return context
+  }
   const tab = async (context: BrowserContext) => watched(await context.newPage(), complaints)
   return {
     base,
     knowledge,
-    browser,
     cases,
     register,
     complaints,
     tab,
     begun: (complaint, tool = 'Chair 2') => begunAt(base, knowledge, complaint, tool),
-    open: async (options = phone) => tab(await newContext(browser, { baseURL: base, ...options })),
+    open: async (options = phone) => tab(await newContext(options)),
     close: async () => {
-      await browser.close()
+      await Promise.all(contexts.map((context) => context.close()))
       server.closeAllConnections()
       server.close()
     },
@@ -86,12 +92,6 @@ async function begunAt(
   return home
 }
 
-async function newContext(browser: Browser, options: BrowserContextOptions): Promise<BrowserContext> {
-  const context = await browser.newContext(options)
-  context.setDefaultTimeout(20_000)
-  return context
-}
-
 /** Errors that a page writes to the console, and scripts that fail. A 4xx that a test provokes is no error. */
 function watched(page: Page, complaints: string[]): Page {
   page.on('console', (message) => {
@@ -111,15 +111,18 @@ const flags = [
   '--disable-sync',
 ]
 
-export async function launch(): Promise<Browser> {
-  return chromium.launch({ executablePath: await unpacked(), args: flags })
-}
+let launched: Promise<Browser> | undefined
 
-const longestUnpacking = 90_000
+/** Started by the first that asks, and gone with the worker: to start one takes longer than most of what it is for. */
+const theBrowser = (): Promise<Browser> => (launched ??= launch())
+
+async function launch(): Promise<Browser> {
+  return chromium.launch({ executablePath: await unpacked(), args: flags, timeout: giveUp })
+}
 
 /**
  * Where the browser lies. The first who asks unpacks it, which takes seconds, and the package takes a file
- * that is half written for a whole one; so test files that run side by side wait for each other here.
+ * that is half written for a whole one; so workers wait for each other here.
  */
 async function unpacked(): Promise<string> {
   const lock = join(tmpdir(), 'clipperwright-browser-lock')
@@ -129,7 +132,7 @@ async function unpacked(): Promise<string> {
       break
     } catch {
       const since = statSync(lock, { throwIfNoEntry: false })?.mtimeMs ?? Date.now()
-      if (Date.now() - since > longestUnpacking) rmSync(lock, { recursive: true, force: true })
+      if (Date.now() - since > giveUp) rmSync(lock, { recursive: true, force: true })
       await wait(100)
     }
   }

@@ -28,7 +28,7 @@ beforeAll(async () => {
     by: 'M. Öz',
     at: OPENED,
   })
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 it.each([
@@ -40,30 +40,26 @@ it.each([
   ['the rest, with a slip in it', () => `${home}/set?level=${level}&kind=${kind}&seed=x`],
   ['a sheet to sign', () => `${home}/people/${work.people[0]!.id}/skills?signed=2`],
   ['a sheet to read', () => `/practice/people/${work.people[0]!.id}/skills`],
-])(
-  '%s: no barrier, fits 320 px, all to press is large enough',
-  async (_, at) => {
-    const page = await bench.open(desk)
-    await page.goto(at())
-    const { violations, tooWide, tooSmall, headings, title } = await inspect(page)
-    expect({ violations, tooWide, tooSmall, headings }).toEqual({
-      violations: [],
-      tooWide: [],
-      tooSmall: [],
-      headings: 1,
-    })
-    expect(title).toContain('clipperwright')
-    await page.close()
-  },
-  90_000,
-)
+])('%s: no barrier, fits 320 px, all to press is large enough', async (_, at) => {
+  const page = await bench.open(desk)
+  await page.goto(at())
+  const { violations, tooWide, tooSmall, headings, title } = await inspect(page)
+  expect({ violations, tooWide, tooSmall, headings }).toEqual({
+    violations: [],
+    tooWide: [],
+    tooSmall: [],
+    headings: 1,
+  })
+  expect(title).toContain('clipperwright')
+  await page.close()
+})
 
 it('a class of ten fits 1280 px with nothing to scroll sideways', async () => {
   const page = await bench.open(desk)
   await page.goto(home)
   expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(1280)
   await page.close()
-}, 30_000)
+})
 
 it('an exercise is set by keys alone, on a phone', async () => {
   const page = await bench.open(phone)
@@ -86,7 +82,7 @@ it('an exercise is set by keys alone, on a phone', async () => {
   const words = (await bench.register.setExercises(work.id)).map(({ setting }) => setting.complaint)
   expect(words).toContain('It stops now and then.')
   await page.close()
-}, 60_000)
+})
 
 // ISO 216: A4. What a learner shows in a good term: four safe hands, 12 repairs, 12 checks, 16 causes.
 it('the sheet of a good term is two pages of A4 at most, in print that can be read', async () => {
@@ -128,7 +124,7 @@ it('the sheet of a good term is two pages of A4 at most, in print that can be re
   // 1 pt is 4/3 px; 9 pt is our own bound
   expect(smallest).toBeGreaterThanOrEqual(9 * (4 / 3))
   await page.close()
-}, 60_000)
+})
 
 it('nothing on these pages made the browser complain', () => {
   expect(bench.complaints).toEqual([])

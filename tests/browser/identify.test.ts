@@ -97,4 +97,4 @@ it('fits a phone and is readable in light and dark: question, kind found, severa
     })
   }
   await page.context().close()
-}, 120_000)
+})

@@ -10,7 +10,7 @@ let page: Page
 beforeAll(async () => {
   bench = await openBench()
   page = await bench.open({ ...phone, javaScriptEnabled: false })
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 /** The count in the last column of a suspect's row. */

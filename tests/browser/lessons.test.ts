@@ -7,7 +7,7 @@ import { faultsOf, sound } from './inspection.js'
 let bench: Bench
 beforeAll(async () => {
   bench = await openBench()
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 const paths = [
@@ -18,16 +18,12 @@ const paths = [
   '/practice/lessons/hearsay/clipper-burn?say=right',
 ]
 
-it.each(paths)(
-  '%s keeps to WCAG 2.2 AA, to 320 px and to a thumb',
-  async (path) => {
-    const page = await bench.open(phone)
-    await page.goto(path)
-    expect(await faultsOf(page)).toEqual(sound)
-    await page.close()
-  },
-  120_000,
-)
+it.each(paths)('%s keeps to WCAG 2.2 AA, to 320 px and to a thumb', async (path) => {
+  const page = await bench.open(phone)
+  await page.goto(path)
+  expect(await faultsOf(page)).toEqual(sound)
+  await page.close()
+})
 
 it('goes from the list through a question to a tool on the bench, by keys and without scripts of its own', async () => {
   const page = await bench.open({ ...phone, javaScriptEnabled: false })
@@ -45,4 +41,4 @@ it('goes from the list through a question to a tool on the bench, by keys and wi
   await page.waitForURL(/\/practice\/people\//)
   await page.close()
   expect(bench.complaints).toEqual([])
-}, 120_000)
+})

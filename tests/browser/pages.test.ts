@@ -23,7 +23,7 @@ beforeAll(async () => {
   page = await bench.open(desk)
   barber = new Barber(page, mouse, bench.knowledge)
   await walkThroughAll()
-}, 240_000)
+})
 afterAll(() => bench.close())
 
 const look = async (name: string) => void inspected.set(name, await inspect(page))
@@ -180,7 +180,7 @@ it('loads a question page light enough for a weak network in a back room', async
 })
 
 it('finds pale words, a wide box, a low button and a picture without words', async () => {
-  const planted = await bench.browser.newPage()
+  const planted = await bench.open(desk)
   await planted.setContent(`<!doctype html><html lang="en"><title>Planted</title><main><h1>Planted</h1>
     <p style="color:#aaa;background:#fff">pale</p><div style="width:340px">wide</div>
     <button class="go" style="height:30px">low</button><img src="data:,">

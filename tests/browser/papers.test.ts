@@ -9,7 +9,7 @@ import { longCase } from './papers-cases.js'
 let bench: Bench
 beforeAll(async () => {
   bench = await openBench()
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 // ISO 216: A4 is 210 by 297 mm. CSS Values 4: 96 px to the inch. Printed with a margin of 10 mm all round.
@@ -51,7 +51,6 @@ it.each(papers)(
     expect(smallest).toBeGreaterThanOrEqual(9 * (4 / 3))
     await page.close()
   },
-  60_000,
 )
 
 it('what came back is entered with keys alone, on a phone', async () => {
@@ -82,7 +81,7 @@ it('what came back is entered with keys alone, on a phone', async () => {
   expect(await page.locator('h1').innerText()).toBe('Running again')
   expect(await page.innerText('main')).toContain('a coin in the fan')
   await page.close()
-}, 60_000)
+})
 
 it('Enter in a field loses nothing that was typed', async () => {
   const page = await bench.open(desk)
@@ -95,4 +94,4 @@ it('Enter in a field loses nothing that was typed', async () => {
   expect(await page.locator('#found').inputValue()).toBe('a coin in the fan')
   expect(await page.locator('#fee').inputValue()).toBe('48.50')
   await page.close()
-}, 60_000)
+})

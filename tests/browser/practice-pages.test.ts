@@ -20,12 +20,12 @@ beforeAll(async () => {
   bench = await openBench()
   page = await bench.open()
   await walkThroughAll()
-}, 240_000)
+})
 afterAll(() => bench.close())
 
 const look = async (name: string, address: string, shown = 'h1') => {
   await page.goto(address)
-  await page.locator(shown).first().waitFor({ timeout: 30_000 })
+  await page.locator(shown).first().waitFor()
   inspected.set(name, await inspect(page))
 }
 

@@ -16,7 +16,7 @@ let bench: Bench
 
 beforeAll(async () => {
   bench = await openBench()
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 const names = {
@@ -93,14 +93,14 @@ describe('a whole exercise', () => {
     expect((await bench.register.exercise(home.split('/').at(-1)!)).moves).toHaveLength(1)
     await playToTheEnd(page, thumb, home)
     await page.close()
-  }, 240_000)
+  })
 
   it('goes by keys alone, at a desk', async () => {
     const page = await bench.open(desk)
     const keys = keysOf(page)
     await playToTheEnd(page, keys, await sitDown(page, keys, 'Kim'))
     await page.close()
-  }, 240_000)
+  })
 
   it('goes on without scripts', async () => {
     const page = await bench.open({ ...phone, javaScriptEnabled: false })
@@ -109,7 +109,7 @@ describe('a whole exercise', () => {
     await thumb.press(page.locator('.move > button').first())
     await page.waitForURL(new RegExp(`${home}#last`))
     await page.close()
-  }, 120_000)
+  })
 })
 
 it('every screen of it keeps to WCAG 2.2 AA, to 320 px and to a thumb', async () => {
@@ -142,7 +142,7 @@ it('every screen of it keeps to WCAG 2.2 AA, to 320 px and to a thumb', async ()
   const { violations, tooWide } = await inspect(page)
   expect({ violations, tooWide }).toEqual({ violations: [], tooWide: [] })
   await page.close()
-}, 240_000)
+})
 
 it('the browser’s console stayed quiet', () => {
   expect(bench.complaints).toEqual([])

@@ -49,7 +49,7 @@ beforeAll(async () => {
   const kind = bench.knowledge.kinds[1]!.id
   await register.addSetExercise({ class: ofClass.id, kind, level: level.id, seed: 1, setting, at: OPENED })
   await register.begin({ learner: many, kind, level: level.id, seed: 2, setting, at: OPENED })
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 describe('each page', () => {
@@ -59,16 +59,12 @@ describe('each page', () => {
     ['an empty record', () => `${home.none}/record`],
     ['a record of three, of a long name', () => `${home.some}/record`],
     ['a record of sixty', () => `${home.many}/record`],
-  ])(
-    '%s keeps to WCAG 2.2 AA, to 320 px and to a thumb, folds open too',
-    async (_, path) => {
-      const page = await bench.open(phone)
-      await page.goto(path())
-      for (let time = 0; time < 2; time++) expect(await faultsOf(page)).toEqual(sound)
-      await page.close()
-    },
-    120_000,
-  )
+  ])('%s keeps to WCAG 2.2 AA, to 320 px and to a thumb, folds open too', async (_, path) => {
+    const page = await bench.open(phone)
+    await page.goto(path())
+    for (let time = 0; time < 2; time++) expect(await faultsOf(page)).toEqual(sound)
+    await page.close()
+  })
 })
 
 it('names, one under the thumb each, begin a start; by keys too', async () => {
@@ -85,7 +81,7 @@ it('names, one under the thumb each, begin a start; by keys too', async () => {
   // the one main act stands on the first screen of a phone
   expect(act.y + act.height).toBeLessThan(740)
   await page.close()
-}, 60_000)
+})
 
 it('the drawings are read on a phone, and their ink is the page’s, dark and printed', async () => {
   const page = await bench.open(phone)
@@ -119,7 +115,7 @@ it('the drawings are read on a phone, and their ink is the page’s, dark and pr
   await page.emulateMedia({ media: 'print', colorScheme: 'dark' })
   expect(new Set(await ink())).toEqual(new Set(['rgb(0, 0, 0)']))
   await page.close()
-}, 60_000)
+})
 
 it('on a desk the biggest mix-up stands on the first screen', async () => {
   const page = await bench.open(desk)

@@ -12,7 +12,7 @@ let at = ''
 beforeAll(async () => {
   bench = await openBench()
   at = `${await bench.begun(['cuts-in-and-out'])}/worth`
-}, 120_000)
+})
 afterAll(() => bench.close())
 
 const opened = async (): Promise<Page> => {
@@ -26,7 +26,7 @@ describe('the comparison', () => {
     const page = await opened()
     for (let time = 0; time < 2; time++) expect(await faultsOf(page)).toEqual(sound)
     await page.close()
-  }, 120_000)
+  })
 
   it('shows the whole picture on the first screen of a desk, and its words at 12 px and more on a phone', async () => {
     const page = await opened()
@@ -81,7 +81,7 @@ describe('the comparison', () => {
     await Promise.all([page.waitForEvent('load'), keys.press(page.locator('#figure-carriage button.plain'))])
     expect(await page.locator('#figure-carriage > summary').textContent()).toMatch(/€10\s+usual/)
     await page.close()
-  }, 60_000)
+  })
 
   it('shows a slip where it is, opens its fold, and links to it', async () => {
     const page = await opened()

@@ -53,7 +53,7 @@ beforeAll(async () => {
     lost: { mean: 1.2, se: 0.4 },
     left: 0.6,
   }
-}, 60_000)
+})
 
 describe('the list of cards', () => {
   it('asks for the kind, then has its commonest complaints first and every other one once', async () => {
@@ -130,7 +130,7 @@ describe('a card', () => {
     expect(words).toContain('What this card adds was not measured')
     expect(words).toContain('add 3 to 3 in 100')
     expect((await cardWith(null)).words).toContain('What this card adds was not measured')
-  }, 30_000)
+  })
 })
 
 it.each([

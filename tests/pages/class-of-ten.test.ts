@@ -67,7 +67,7 @@ beforeAll(async () => {
     )
     going = going.filter(({ k }) => !done.includes(k))
   }
-}, 240_000)
+})
 afterAll(() => close())
 
 it('everybody’s exercise has ended, each with one of their own', async () => {
@@ -119,7 +119,7 @@ it('every debrief comes; who went as the plan would has lost nothing, the others
     const response = await fetch(`${base}${address}/debrief`)
     expect(response.status).toBe(200)
   }
-}, 90_000)
+})
 
 it('the instructor has all ten side by side, and what was wrong, now that nobody is at it', async () => {
   const page = await (await fetch(`${base}/practice/classes/${ofClass}`)).text()

@@ -8,7 +8,7 @@ let { bench, learner, ofClass, begun, stored, visitor } = {} as Classroom
 
 beforeAll(async () => {
   ;({ bench, learner, ofClass, begun, stored, visitor } = await openClassroom())
-}, 60_000)
+})
 afterAll(() => bench.close())
 
 describe('beginning', () => {

@@ -11,40 +11,36 @@ let { bench, begun, stored, visitor } = {} as Classroom
 
 beforeAll(async () => {
   ;({ bench, begun, stored, visitor } = await openClassroom())
-}, 60_000)
+})
 afterAll(() => bench.close())
 
 describe('a whole exercise, by the plan’s moves as the pages offer them', () => {
   it.each([
     [KIND, LEVEL, 1],
     ['rotary-cordless', 'a-chair', 4],
-  ])(
-    '%s: ends in the debrief with all 100, for whoever makes them',
-    async (kind, _, seed) => {
-      const level = kind === KIND ? LEVEL : 'own-chair'
-      const exercise = await begun({ kind, level, seed })
-      const home = addressOf(exercise)
-      const it = await visitor().open(home)
-      for (let turn = 0; turn < 60 && !it.at.endsWith('/debrief'); turn++) {
-        const played = await playOut(await realBook(), await stored(exercise))
-        const move = await plansMove(played.desk, played.now)
-        if (move.type === 'spread') throw new Error('the plan spreads no points of its own')
-        const rows = await offered(it, home)
-        expect([...rows.keys()]).toContain(keyOf(move))
-        await make(it, home, keyOf(move))
-        if (it.at.includes('/points')) await it.send(`${home}/points`, { move: keyOf(move), other: '100' })
-        if (!it.at.includes('/debrief')) expect(it.html).toContain('id="last"')
-      }
-      expect(it.at).toBe(`${home}/debrief`)
-      for (let k = 0; (await bench.register.outcome(exercise.id))?.score == null && k < 100; k++)
-        await new Promise((later) => setTimeout(later, 100))
-      // whoever makes the plan's own moves loses nothing against it: that is what the score means
-      expect((await bench.register.outcome(exercise.id))?.score).toBe(100)
-      await it.open(home)
-      expect(it.at).toContain('/debrief')
-    },
-    60_000,
-  )
+  ])('%s: ends in the debrief with all 100, for whoever makes them', async (kind, _, seed) => {
+    const level = kind === KIND ? LEVEL : 'own-chair'
+    const exercise = await begun({ kind, level, seed })
+    const home = addressOf(exercise)
+    const it = await visitor().open(home)
+    for (let turn = 0; turn < 60 && !it.at.endsWith('/debrief'); turn++) {
+      const played = await playOut(await realBook(), await stored(exercise))
+      const move = await plansMove(played.desk, played.now)
+      if (move.type === 'spread') throw new Error('the plan spreads no points of its own')
+      const rows = await offered(it, home)
+      expect([...rows.keys()]).toContain(keyOf(move))
+      await make(it, home, keyOf(move))
+      if (it.at.includes('/points')) await it.send(`${home}/points`, { move: keyOf(move), other: '100' })
+      if (!it.at.includes('/debrief')) expect(it.html).toContain('id="last"')
+    }
+    expect(it.at).toBe(`${home}/debrief`)
+    for (let k = 0; (await bench.register.outcome(exercise.id))?.score == null && k < 100; k++)
+      await new Promise((later) => setTimeout(later, 100))
+    // whoever makes the plan's own moves loses nothing against it: that is what the score means
+    expect((await bench.register.outcome(exercise.id))?.score).toBe(100)
+    await it.open(home)
+    expect(it.at).toContain('/debrief')
+  })
 })
 
 describe('a move', () => {

@@ -21,7 +21,7 @@ let { bench, begun, stored, visitor } = {} as Classroom
 
 beforeAll(async () => {
   ;({ bench, begun, stored, visitor } = await openClassroom())
-}, 60_000)
+})
 afterAll(() => bench.close())
 
 describe('what an instructor hides', () => {
@@ -110,7 +110,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
       }
     }
     expect(afterwards).toBeGreaterThan(0)
-  }, 60_000)
+  })
 
   it('never names the trouble of twenty tools, nor their draw', async () => {
     for (let seed = 1; seed <= 20; seed++) {
@@ -127,5 +127,5 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
         expect(it.html).not.toContain(String(exercise.seed))
       }
     }
-  }, 60_000)
+  })
 })

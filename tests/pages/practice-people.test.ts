@@ -232,7 +232,7 @@ it('an exercise that is played to its end stands in the last ones at once, and i
   expect(me.words).toMatch(/: missed .*(nothing|minutes?) lost, today/)
   await me.open(`${home}/record`)
   expect(me.words).toContain('1 exercise finished.')
-}, 60_000)
+})
 
 describe('nobody of that name', () => {
   it.each([

@@ -40,7 +40,7 @@ describe.each(kinds)('the cards of %s', (kind) => {
         host: 'http://bench.local',
       }),
     }))
-  }, 300_000)
+  })
 
   it('are five, with figures of the rules and of the very cards as they are, from 40 tools at least', () => {
     expect(cards).toHaveLength(5)

@@ -180,7 +180,7 @@ it('does what plain lists would do', async () => {
     'signOff NotFound',
   ])
     expect([how, happened.get(how) ?? 0]).toEqual([how, expect.toSatisfy((count: number) => count >= 5)])
-}, 60_000)
+})
 
 it('lists people by name as a reader looks for them, whoever came first', async () => {
   const register = await openRegister()

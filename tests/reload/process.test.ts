@@ -8,6 +8,7 @@ import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import { afterEach, expect, it } from 'vitest'
+import { giveUp } from '../give-up.js'
 import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles } from './watched-bench.js'
 
@@ -34,7 +35,7 @@ function run(env: Record<string, string>) {
   const ended = once(process_, 'exit').then(([code]) => code as number | null)
   const says = async (words: RegExp) => {
     for (let waited = 0; !words.test(out); waited += 50) {
-      if (waited > 30_000 || process_.exitCode !== null) throw new Error(`it never said ${words}: ${out}`)
+      if (waited > giveUp || process_.exitCode !== null) throw new Error(`it never said ${words}: ${out}`)
       await pause(50)
     }
   }

@@ -5,6 +5,7 @@ import { setTimeout as pause } from 'node:timers/promises'
 import { loadKnowledge } from '../../server/rulebook/load.js'
 import { watchRules } from '../../server/rulebook/watch-rules.js'
 import { benchWith, type Bench } from '../api/bench.js'
+import { giveUp } from '../give-up.js'
 import { tinyFiles, writtenRules, type Files } from '../rulebook/tiny-rulebook.js'
 import { Visitor } from '../pages/visitor.js'
 
@@ -15,12 +16,14 @@ export interface WatchedBench extends Bench {
   readonly said: readonly string[]
   /** Writes one file: data as JSON, text as it stands. */
   write(name: string, content: object | string): void
-  /** Waits until the console has been told so often in all. @throws Error when that takes too long */
+  /** Waits until the console has been told so often in all. @throws Error when that is not to be hoped for any more */
   told(times: number): Promise<void>
 }
 
-/** Milliseconds without a change before it is read: so many times a quick writer's pause that a busy machine is no matter. */
+/** Milliseconds without a change before it is read. */
 export const settle = 400
+/** The same where something is written in pieces: so many times the pause between two that a busy machine is no matter. */
+export const longSettle = 4000
 
 export function goodFiles(): Files {
   const files = tinyFiles()
@@ -30,8 +33,8 @@ export function goodFiles(): Files {
   return files
 }
 
-export async function watchedBench(files: Files = goodFiles()): Promise<WatchedBench> {
-  const dir = writtenRules(files)
+export async function watchedBench(quiet = settle): Promise<WatchedBench> {
+  const dir = writtenRules(goodFiles())
   const bench = await benchWith({ knowledge: loadKnowledge(dir) })
   const said: string[] = []
   const watching = watchRules({
@@ -39,7 +42,7 @@ export async function watchedBench(files: Files = goodFiles()): Promise<WatchedB
     holder: bench.rulebook,
     now: () => new Date(2026, 2, 2, 14, 5),
     say: (text) => said.push(text),
-    settle,
+    settle: quiet,
   })
   await watching.ready
   return {
@@ -54,7 +57,7 @@ export async function watchedBench(files: Files = goodFiles()): Promise<WatchedB
       ),
     async told(times) {
       for (let waited = 0; said.length < times; waited += 20) {
-        if (waited > 10_000) throw new Error(`it was told ${said.length} times only: ${said.join(' | ')}`)
+        if (waited > giveUp) throw new Error(`it was told ${said.length} times only: ${said.join(' | ')}`)
         await pause(20)
       }
     },
