@@ -3,6 +3,29 @@
  * line can each say it in their own way. A user's slip on a form is a value, not one of these.
  */
 
+/** An error whose text is written for a person and may be shown as it stands; any other is a fault of ours. */
+export abstract class PlainError extends Error {
+  constructor(message: string, options?: ErrorOptions) {
+    super(message, options)
+    this.name = new.target.name
+  }
+}
+
+/** What somebody asked for is not done, and nothing was changed; the text says why and what to do instead. */
+export abstract class Refused extends PlainError {
+  /** the HTTP status that a page or an answer of the API has */
+  abstract readonly status: number
+}
+
+/** The server cannot start; the text says why and what to do. */
+export class CannotStart extends PlainError {}
+
+/** A value that cannot be used: where it is in what came in, and what to do. */
+export interface ValueProblem {
+  readonly path: readonly string[]
+  readonly message: string
+}
+
 /** One mistake in the rulebook: where, what, and what to do about it. */
 export interface RulebookProblem {
   /** path from the project's root, such as `rules/findings/brush-short.json` */
@@ -14,9 +37,7 @@ export interface RulebookProblem {
 }
 
 /** The rulebook cannot be used. Stops the server at start, never a request. Lists every problem found. */
-export class KnowledgeError extends Error {
-  override readonly name = 'KnowledgeError'
-
+export class KnowledgeError extends CannotStart {
   /**
    * @param problems every problem, in the order to show them; at least one
    * @param waiting  how many checks could not run because some file could not be read
@@ -46,8 +67,7 @@ export function problemLine({ file, field, message, remedy }: RulebookProblem): 
 }
 
 /** No case has this id: never begun, or its data folder is another one. Answered with 404. */
-export class CaseNotFound extends Error {
-  override readonly name = 'CaseNotFound'
+export class CaseNotFound extends Refused {
   readonly status = 404
 
   constructor(readonly caseId: string) {
@@ -56,8 +76,7 @@ export class CaseNotFound extends Error {
 }
 
 /** No page, picture or rulebook entry has this address. Answered with 404. */
-export class NotFound extends Error {
-  override readonly name = 'NotFound'
+export class NotFound extends Refused {
   readonly status = 404
 
   /** @param what what was looked for, in words a person can read, such as `the cause "worn-brush"` */
@@ -67,8 +86,7 @@ export class NotFound extends Error {
 }
 
 /** What came in cannot be read or makes no sense. `message` says what to send instead. */
-export class BadRequest extends Error {
-  override readonly name = 'BadRequest'
+export class BadRequest extends Refused {
   /** 400 malformed, 413 too big, 415 of another type, 422 well formed but not possible */
   readonly status: 400 | 413 | 415 | 422
   /** the field at fault, such as `answers.brush-length`, where there is one */
@@ -85,8 +103,7 @@ export class BadRequest extends Error {
  * The form was made for an earlier state of the case, or of the exercise, so nothing of it was stored. Answered
  * with 409.
  */
-export class StaleForm extends Error {
-  override readonly name = 'StaleForm'
+export class StaleForm extends Refused {
   readonly status = 409
 
   /** @param id of the case, or of the exercise */
@@ -101,6 +118,21 @@ export class StaleForm extends Error {
   }
 }
 
+/** Something was told that names what the rulebook does not have, or has a value out of its range. Answered with 422. */
+export class UnknownToRulebook extends Refused {
+  readonly status = 422
+
+  /** @param problems every one of them, each with its place in what was told */
+  constructor(readonly problems: readonly [ValueProblem, ...ValueProblem[]]) {
+    super(problems.map(({ path, message }) => `${path.join('.')}: ${message}`).join('\n'))
+  }
+}
+
+/** The case cannot take this as it stands, such as a fix while the tool is set aside. Answered with 409. */
+export class NotAsItStands extends Refused {
+  readonly status = 409
+}
+
 /** One setting of the environment that cannot be used. */
 export interface SettingProblem {
   /** its name, such as `PORT` */
@@ -112,9 +144,7 @@ export interface SettingProblem {
 }
 
 /** Settings that cannot be used: the start stops and lists them all. */
-export class BadSetting extends Error {
-  override readonly name = 'BadSetting'
-
+export class BadSetting extends CannotStart {
   constructor(readonly problems: readonly SettingProblem[]) {
     super(
       [

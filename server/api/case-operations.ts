@@ -16,18 +16,19 @@ import {
   UntryFix,
 } from '../../shared/api.js'
 import { bookOf } from '../../shared/book-of-kind.js'
-import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import type { CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { conflictAmong, eventProblems, kindProblems } from '../cases/door.js'
+import type { OnBench } from '../bench/on-bench.js'
+import { onBench, withAssessment } from '../bench/on-bench.js'
+import { record } from '../bench/record.js'
+import { kindProblems } from '../cases/acceptable.js'
 import { caseStateOf } from '../cases/fold.js'
 import { confirmedOutcome, quoteLimitOf, returnOf } from '../cases/outcome.js'
 import type { AtHand } from '../wiring/deps.js'
-import { StaleForm } from '../errors.js'
-import { reckoned } from '../bench/reckoning.js'
 import { assessmentView } from './assessment-view.js'
 import type { Operation, Reply } from './operation.js'
 import { operation, refuse } from './operation.js'
-import { ApiProblem, notAcceptable } from './problems.js'
+import { notAcceptable } from './problems.js'
 
 /** What the pages do with a case, for programs. */
 export const caseOperations: readonly Operation[] = [
@@ -61,7 +62,7 @@ export const caseOperations: readonly Operation[] = [
     async run(hand, { kind, tool }) {
       refuse(kindProblems(hand.knowledge, kind))
       const benchCase = await hand.cases.begin({ kind, tool, at: hand.now().toISOString() })
-      return { body: await caseView(hand, benchCase), location: `/api/cases/${benchCase.id}` }
+      return { body: caseView(await withAssessment(hand, benchCase)), location: `/api/cases/${benchCase.id}` }
     },
   }),
   operation({
@@ -72,7 +73,7 @@ export const caseOperations: readonly Operation[] = [
     output: CaseView,
     status: 200,
     problems: ['not-found'],
-    run: async (hand, _, { id = '' }) => ({ body: await caseView(hand, await hand.cases.get(id)) }),
+    run: async (hand, _, { id = '' }) => ({ body: caseView(await onBench(hand, id)) }),
   }),
   onCase(
     'answers',
@@ -183,38 +184,25 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
     status: 200,
     problems: ['not-found', 'moved-on', 'not-acceptable'],
     async run(hand, said, { id = '' }): Promise<Reply<CaseView>> {
-      const before = await hand.cases.get(id)
-      const events = [eventsFrom(said, hand, before.kind)].flat()
-      refuse(events.flatMap((event) => eventProblems(hand.knowledge, before.kind, event)))
-      if (said.count !== undefined && said.count !== before.events.length) throw new StaleForm(id)
-      const { stops } = await assessmentOf(hand, before)
-      const conflict = conflictAmong(before, events, stops)
-      if (conflict) throw new ApiProblem('moved-on', conflict)
-      // What was just judged is what must still be there when it is stored.
-      const after = await hand.cases.append(id, events, hand.now().toISOString(), before.events.length)
-      return { body: await caseView(hand, after) }
+      const on = await onBench(hand, id)
+      const events = [eventsFrom(said, hand, on.bench.kind)].flat()
+      return { body: caseView(await record(hand, on, events, said.count)) }
     },
   })
 }
 
-const assessmentOf = ({ assessments, knowledge, shop }: AtHand, benchCase: BenchCase) => {
-  const { situation, settings } = reckoned(benchCase, knowledge, shop.record)
-  return assessments.of(situation, settings)
-}
-
-async function caseView(hand: AtHand, benchCase: BenchCase): Promise<CaseView> {
-  const { events, ...rest } = benchCase
-  const { situation, atHand, currency, opened } = reckoned(benchCase, hand.knowledge, hand.shop.record)
+function caseView({ bench, knowledge, situation, atHand, currency, opened, assessment }: OnBench): CaseView {
+  const { events, ...rest } = bench
   return {
     ...rest,
-    state: caseStateOf(benchCase),
-    outcome: confirmedOutcome(benchCase),
-    cameBack: returnOf(benchCase),
-    quoteLimit: quoteLimitOf(benchCase),
+    state: caseStateOf(bench),
+    outcome: confirmedOutcome(bench),
+    cameBack: returnOf(bench),
+    quoteLimit: quoteLimitOf(bench),
     count: events.length,
     events: [...events],
     situation,
     figures: { currency, inForce: atHand.figures, from: atHand.from, opened },
-    assessment: assessmentView(bookOf(hand.knowledge, benchCase.kind), await assessmentOf(hand, benchCase)),
+    assessment: assessmentView(knowledge, assessment),
   }
 }

@@ -1,7 +1,7 @@
 /** One operation of the API: the router and the OpenAPI document are both made from a list of these. */
 import type { Request, RequestHandler, Router } from 'express'
 import type { z } from 'zod'
-import type { DoorProblem } from '../cases/door.js'
+import type { ValueProblem } from '../errors.js'
 import type { AtHand, Deps } from '../wiring/deps.js'
 import { atHand } from '../wiring/deps.js'
 import type { ProblemSlug } from './problems.js'
@@ -63,12 +63,12 @@ function inputFrom<Input extends z.ZodType>(schema: Input, req: Request): z.outp
   const unseen = unseenKeys(given)
   if (parsed.success && unseen.length === 0) return parsed.data
   const found = parsed.success ? [] : problemsFrom(parsed.error)
-  const isKnown = ({ path }: DoorProblem) => found.some((it) => it.path.join() === path.join())
+  const isKnown = ({ path }: ValueProblem) => found.some((it) => it.path.join() === path.join())
   throw notAcceptable([...found, ...unseen.filter((it) => !isKnown(it))], inQuery)
 }
 
 /** zod passes over the name `__proto__` in a map from ids to values; nothing that was sent goes unsaid. */
-function unseenKeys(given: unknown): DoorProblem[] {
+function unseenKeys(given: unknown): ValueProblem[] {
   if (typeof given !== 'object' || given === null) return []
   return Object.entries(given).flatMap(([field, value]: [string, unknown]) =>
     typeof value === 'object' && value !== null && Object.hasOwn(value, '__proto__')
@@ -78,7 +78,7 @@ function unseenKeys(given: unknown): DoorProblem[] {
 }
 
 /** @throws ApiProblem 422 when there is any */
-export function refuse(problems: readonly DoorProblem[], inQuery = false): void {
+export function refuse(problems: readonly ValueProblem[], inQuery = false): void {
   if (problems.length > 0) throw notAcceptable(problems, inQuery)
 }
 

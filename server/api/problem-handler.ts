@@ -1,7 +1,7 @@
 import type { ErrorRequestHandler, Response } from 'express'
-import { BadRequest, CaseNotFound, NotFound, StaleForm } from '../errors.js'
+import { BadRequest, CaseNotFound, NotAsItStands, NotFound, StaleForm, UnknownToRulebook } from '../errors.js'
 import { OtherSite } from '../middleware/same-origin.js'
-import { ApiProblem, problemDetails } from './problems.js'
+import { ApiProblem, notAcceptable, problemDetails } from './problems.js'
 import type { ProblemSlug } from './problems.js'
 
 /** Every error below /api as problem details. The stack goes to the log, never into an answer. */
@@ -29,6 +29,8 @@ function problemFrom(error: unknown): ApiProblem {
   if (error instanceof StaleForm) {
     return new ApiProblem('moved-on', 'The case has other events than you had seen; fetch it again.')
   }
+  if (error instanceof NotAsItStands) return new ApiProblem('moved-on', error.message)
+  if (error instanceof UnknownToRulebook) return notAcceptable(error.problems)
   if (error instanceof OtherSite) return new ApiProblem('other-site', error.message)
   if (error instanceof BadRequest) return new ApiProblem(slugs[error.status] ?? 'not-readable', error.message)
   return (

@@ -1,7 +1,8 @@
 /** Errors as RFC 9457 problem details: `application/problem+json`, with every mistake listed. */
 import type { ZodError } from 'zod'
 import type { ProblemDetails } from '../../shared/api.js'
-import type { DoorProblem } from '../cases/door.js'
+import type { ValueProblem } from '../errors.js'
+import { PlainError } from '../errors.js'
 
 /** Every kind of problem that the API tells of. Its `type` is an address that answers with this text. */
 export const problemKinds = {
@@ -41,9 +42,7 @@ export type ProblemSlug = keyof typeof problemKinds
 type ErrorItem = NonNullable<ProblemDetails['errors']>[number]
 
 /** A request that the API turns down. */
-export class ApiProblem extends Error {
-  override readonly name = 'ApiProblem'
-
+export class ApiProblem extends PlainError {
   constructor(
     readonly slug: ProblemSlug,
     readonly detail: string,
@@ -70,7 +69,7 @@ export function problemDetails({ slug, detail, errors }: ApiProblem, instance: s
 }
 
 /** 422 with one item for each mistake. `inQuery`: the values were query parameters, not a body. */
-export function notAcceptable(problems: readonly DoorProblem[], inQuery = false): ApiProblem {
+export function notAcceptable(problems: readonly ValueProblem[], inQuery = false): ApiProblem {
   const errors = problems.map(({ path, message }) =>
     inQuery ? { parameter: path.join('.'), detail: message } : { pointer: pointerOf(path), detail: message },
   )
@@ -80,11 +79,11 @@ export function notAcceptable(problems: readonly DoorProblem[], inQuery = false)
   return new ApiProblem('not-acceptable', detail, errors)
 }
 
-const path = ({ path }: DoorProblem): readonly PropertyKey[] => (path.length > 0 ? path : ['body'])
+const path = ({ path }: ValueProblem): readonly PropertyKey[] => (path.length > 0 ? path : ['body'])
 
 /** What zod found, one item for each mistake, a key that is not known included. */
-export function problemsFrom(error: ZodError): DoorProblem[] {
-  return error.issues.flatMap((issue): DoorProblem[] => {
+export function problemsFrom(error: ZodError): ValueProblem[] {
+  return error.issues.flatMap((issue): ValueProblem[] => {
     const path = issue.path.map(String)
     if (issue.code === 'unrecognized_keys') {
       return issue.keys.map((key) => ({ path: [...path, key], message: 'is not known here; leave it out' }))

@@ -1,6 +1,6 @@
 import { SetShop, ShopView } from '../../shared/api.js'
 import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
-import type { DoorProblem } from '../cases/door.js'
+import type { ValueProblem } from '../errors.js'
 import { currencyOf } from '../decision/currency.js'
 import { figuresAtHand } from '../decision/figures-of.js'
 import { amountNames } from '../decision/figure-sorts.js'
@@ -52,13 +52,13 @@ export const shopOperations: readonly Operation[] = [
   }),
 ]
 
-function refused(problems: readonly DoorProblem[]): never {
+function refused(problems: readonly ValueProblem[]): never {
   refuse(problems)
   throw new Error('there was nothing to refuse')
 }
 
 /** An amount in cents is none in yen: with another minor unit every amount is set anew, or given back. */
-function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): DoorProblem[] {
+function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): ValueProblem[] {
   const left = amountNames.filter(
     (name: FigureName) => stay[name] !== undefined && figures[name] === undefined,
   )

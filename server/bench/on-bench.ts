@@ -5,7 +5,11 @@ import type { Kind, Knowledge, Setup, Step, Stop } from '../../shared/knowledge.
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { FiguresAtHand } from '../decision/figures-of.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { lookupOf } from '../../shared/rulebook-index.js'
+import { CaseNotFound } from '../errors.js'
+import type { AtHand } from '../wiring/deps.js'
+import { reckoned } from './reckoning.js'
 
 /** All that a page of one case is made from. */
 export interface OnBench {
@@ -22,6 +26,20 @@ export interface OnBench {
   readonly bench: BenchCase
   readonly situation: Situation
   readonly assessment: Assessment
+}
+
+/** The case of this id with all that its pages need. @throws CaseNotFound */
+export async function onBench(hand: AtHand, id: string): Promise<OnBench> {
+  const bench = await hand.cases.get(id)
+  if (!hand.knowledge.kinds.some((kind) => kind.id === bench.kind)) throw new CaseNotFound(bench.id)
+  return withAssessment(hand, bench)
+}
+
+/** A case of a kind that the rulebook has, assessed as it stands. */
+export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<OnBench> {
+  const { situation, settings: shop, ...figures } = reckoned(bench, hand.knowledge, hand.shop.record)
+  const assessment = await hand.assessments.of(situation, shop)
+  return { knowledge: bookOf(hand.knowledge, bench.kind), shop, ...figures, bench, situation, assessment }
 }
 
 /** The kind of the tool. @throws Error when the case names a kind that the rulebook has not (the store checks it) */

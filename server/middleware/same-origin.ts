@@ -1,8 +1,8 @@
 import type { Request, RequestHandler } from 'express'
+import { Refused } from '../errors.js'
 
 /** A page of another site wanted to change something. Answered with 403. */
-export class OtherSite extends Error {
-  override readonly name = 'OtherSite'
+export class OtherSite extends Refused {
   readonly status = 403
 
   constructor() {

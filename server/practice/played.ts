@@ -2,7 +2,7 @@
 import type { Exercise } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import type { Desk, Standing } from './desk.js'
-import { layOut, startOf } from './desk.js'
+import { isMended, layOut, startOf } from './desk.js'
 import type { Done } from './moves.js'
 import { makeMove } from './moves.js'
 
@@ -36,3 +36,7 @@ export async function playOn(played: Played, exercise: Exercise): Promise<Played
   }
   return { ...played, exercise, done, now }
 }
+
+/** Points are taken until the first repair. */
+export const canSpread = ({ now }: Pick<Played, 'now'>): boolean =>
+  now.situation.fixesTried.length === 0 && !isMended(now)

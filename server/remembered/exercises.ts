@@ -1,7 +1,7 @@
 /** Exercises under way and their debriefs, kept for a while: what was worked out for one move serves the next page. */
 import { LRUCache } from 'lru-cache'
 import { setImmediate as immediately } from 'node:timers/promises'
-import type { Exercise, Outcome } from '../../shared/practice.js'
+import type { Exercise } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import type { Debrief } from '../practice/debrief.js'
 import { debriefOf } from '../practice/debrief.js'
@@ -9,8 +9,6 @@ import { plansMove } from '../practice/model-player.js'
 import { withIdsOfToday } from '../practice/moved-exercise.js'
 import type { Played } from '../practice/played.js'
 import { playOn, playOut } from '../practice/played.js'
-import { resultOf } from '../practice/result.js'
-import { shownIn } from '../practice/skills.js'
 import { worthOf } from '../practice/worth.js'
 
 /** Exercises kept for one rulebook; one takes a megabyte or two. */
@@ -81,9 +79,15 @@ function inLine<Made>(work: () => Promise<Made>): Promise<Made> {
 
 /**
  * Works out what the latest move was worth while the learner thinks about the next one, so that the debrief of a whole
- * class is not due in the same minute. One after the other, for all exercises; never fails.
+ * class is not due in the same minute. One after the other, for all exercises. It never fails: nobody waits for it, and
+ * the debrief works out what is missing.
+ *
+ * @param log where a failure is written
  */
-export function thinkAhead({ desk, done }: Played): Promise<unknown> {
+export function thinkAhead(
+  { desk, done }: Played,
+  log: (error: unknown) => void = (error) => console.error(error),
+): Promise<unknown> {
   const last = done.at(-1)
   if (last === undefined || last.refused !== undefined) return line
   return inLine(async () => {
@@ -92,23 +96,5 @@ export function thinkAhead({ desk, done }: Played): Promise<unknown> {
     await pause()
     if (!last.slips.some(({ grade }) => grade === 'ends'))
       await worthOf(desk, last.before, last.move, last.after.situation)
-  }).catch(() => undefined)
-}
-
-/** What is kept of an exercise when it ends; undefined while it goes on. */
-export function outcomeOf(played: Played, debrief: Debrief | null): Outcome | undefined {
-  const result = resultOf(played)
-  if (!result) return undefined
-  const { over, mended, causes, slips, spread } = result
-  return {
-    over,
-    mended,
-    causes: [...causes],
-    suspects: played.desk.kind.model.causes.map(({ id }) => id),
-    slips: [...slips],
-    ...(spread && { spread }),
-    shown: shownIn(played),
-    score: debrief?.score ?? null,
-    lostMinutes: debrief ? debrief.losses / played.desk.shop.rate : null,
-  }
+  }).catch(log)
 }

@@ -1,9 +1,8 @@
 import SQLite from 'better-sqlite3'
+import { CannotStart } from '../errors.js'
 
 /** The file of cases cannot be trusted: overwritten, cut short, or another program's. */
-export class DamagedFile extends Error {
-  override readonly name = 'DamagedFile'
-
+export class DamagedFile extends CannotStart {
   constructor(
     readonly file: string,
     options?: ErrorOptions,

@@ -1,5 +1,5 @@
 import type { ErrorRequestHandler, RequestHandler } from 'express'
-import { NotFound } from '../errors.js'
+import { NotFound, Refused } from '../errors.js'
 import { problemPage } from '../pages/layout/problem-page.js'
 import { renderPage } from '../pages/render.js'
 
@@ -32,11 +32,9 @@ function statusOf(error: unknown): number {
   return typeof status === 'number' && status >= 400 && status < 600 ? status : 500
 }
 
-const ours = new Set(['CaseNotFound', 'NotFound', 'BadRequest', 'StaleForm', 'OtherSite'])
-
 /** Our own errors speak to the person; the words of a library speak to a programmer and stay in the log. */
 function textFor(error: unknown, status: number): string {
-  if (error instanceof Error && ours.has(error.name)) return error.message
+  if (error instanceof Refused) return error.message
   if (status === 413) return 'The form was longer than this bench takes.'
   if (status >= 500) return 'The page could not be made.'
   return 'What was sent cannot be read.'

@@ -7,11 +7,9 @@ import { join } from 'node:path'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { createApp } from './app.js'
 import { newCaseId } from '../cases/case-id.js'
-import { DamagedFile } from '../store/file.js'
-import { NewerFile } from '../store/migrations/migrations.js'
 import { openShopFigures } from '../cases/shop-figures.js'
 import type { Config } from './config.js'
-import { BadSetting, KnowledgeError } from '../errors.js'
+import { CannotStart } from '../errors.js'
 import { loadKnowledge } from '../rulebook/load.js'
 import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
 import type { Stores } from '../store/stores.js'
@@ -25,16 +23,11 @@ export interface Serving {
   close(): Promise<void>
 }
 
-/** The start cannot go on; the message says why and what to do. */
-class CannotStart extends Error {
-  override readonly name = 'CannotStart'
-}
-
 /**
  * Loads the rulebook, opens cases and register, and listens.
  *
  * @param before what to do with the open stores first, such as putting a demo's cases into them
- * @throws KnowledgeError, NewerFile, DamagedFile, or CannotStart when the folder or the port cannot be used
+ * @throws CannotStart when rulebook, file, folder or port cannot be used
  */
 export async function serve(
   config: Config,
@@ -95,10 +88,7 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
     console.log('Stop it with Ctrl+C.')
   } catch (error) {
     after?.()
-    const expected = [KnowledgeError, BadSetting, NewerFile, DamagedFile, CannotStart].some(
-      (kind) => error instanceof kind,
-    )
-    console.error(expected ? (error as Error).message : error)
+    console.error(error instanceof CannotStart ? error.message : error)
     process.exitCode = 1
   }
 }

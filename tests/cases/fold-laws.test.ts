@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import { situationFrom } from '../../server/cases/fold.js'
-import { questionsOf } from '../../server/cases/door.js'
+import { questionsOf } from '../../server/cases/acceptable.js'
 import { tinyRulebook } from './tiny-rulebook.js'
 
 const kind = 'bench-motor'

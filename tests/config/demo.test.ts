@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { openCaseStore } from '../cases/open-case-store.js'
-import { conflictWith, eventProblems, kindProblems } from '../../server/cases/door.js'
+import { conflictWith, eventProblems, kindProblems } from '../../server/cases/acceptable.js'
 import { caseStateOf } from '../../server/cases/fold.js'
 import { demoCases as storiesOf, putDemoCases } from '../../server/demo/demo-cases.js'
 import { loadKnowledge } from '../../server/rulebook/load.js'

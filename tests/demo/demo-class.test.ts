@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { demoClass, demoExercises, latestEvening, putDemoClass } from '../../server/demo/demo-class.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import { outcomeOf } from '../../server/remembered/exercises.js'
+import { outcomeOf } from '../../server/practice/outcome.js'
 import { debriefOf } from '../../server/practice/debrief.js'
 import type { Played } from '../../server/practice/played.js'
 import { playOut } from '../../server/practice/played.js'

@@ -6,7 +6,7 @@
 import { readFileSync, writeFileSync } from 'node:fs'
 import * as prettier from 'prettier'
 import { z } from 'zod'
-import { outcomeOf } from '../../server/remembered/exercises.js'
+import { outcomeOf } from '../../server/practice/outcome.js'
 import { demoClass, exercisesFile } from '../../server/demo/demo-class.js'
 import type { DemoExercise } from '../../server/demo/demo-class.js'
 import { prepare } from '../../server/diagnosis/prepare.js'

@@ -25,6 +25,14 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/errors.ts',
     'server/wiring/deps.ts',
   ],
+  'server/practice-bench/': [
+    'shared/',
+    'server/errors.ts',
+    'server/practice/',
+    'server/register/',
+    'server/remembered/',
+    'server/wiring/deps.ts',
+  ],
   'server/forms/': [
     'shared/',
     'server/bench/',
@@ -71,6 +79,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/lab/',
     'server/pages/',
     'server/practice/',
+    'server/practice-bench/',
     'server/proof/',
     'server/register/',
     'server/remembered/',

@@ -2,8 +2,8 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Learner } from '../../../shared/practice.js'
 import { complaintWords } from '../../practice/drawn.js'
-import { isMended } from '../../practice/desk.js'
 import type { Played } from '../../practice/played.js'
+import { canSpread } from '../../practice/played.js'
 import type { Frame, Tag } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { moneyIn } from '../layout/money.js'
@@ -66,6 +66,7 @@ export const groupNames: Readonly<Record<GroupId, { readonly name: string; reado
 const onward = ['safe', 'ask', 'look', 'test', 'mend'] as const satisfies readonly GroupId[]
 
 export const exerciseHref = (id: string): string => `/practice/exercises/${id}`
+export const debriefHref = (id: string): string => `${exerciseHref(id)}/debrief`
 export const groupHref = (id: string, group: GroupId): string => `${exerciseHref(id)}/moves?in=${group}`
 
 export async function practiceBenchPage(
@@ -102,9 +103,6 @@ export async function practiceBenchPage(
     home: `/practice/people/${learner.id}`,
   }
 }
-
-/** Points are taken until the first repair. */
-export const canSpread = ({ now }: Played): boolean => now.situation.fixesTried.length === 0 && !isMended(now)
 
 /** What the tool was brought in with, each thing in quotes. */
 export function complaintOf({ desk, exercise }: Played): string[] {

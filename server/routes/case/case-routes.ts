@@ -1,4 +1,3 @@
-import type { Request } from 'express'
 import { Router } from 'express'
 import type { CaseStore } from '../../cases/case-store.js'
 import type { Deps } from '../../wiring/deps.js'
@@ -11,20 +10,19 @@ import { changePage } from '../../pages/case/change-page.js'
 import { complaintPage } from '../../pages/case/complaint-page.js'
 import { dangerPage } from '../../pages/case/danger-page.js'
 import { finishPage } from '../../pages/case/finish-page.js'
-import type { OnBench } from '../../bench/on-bench.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { renderPage, showPage } from '../../pages/render.js'
 import { screenOf } from '../../pages/case/screen.js'
 import { begunFrom, startPage } from '../../pages/case/start-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
 import { whyPage } from '../../pages/case/why-page.js'
-import { onBench, questionOf, sentBy, stopOf } from './case-form.js'
+import { sentFrom } from '../../forms/sent.js'
+import { caseOf, questionOf, stopOf } from './case-form.js'
 import { caseForms } from './case-forms.js'
 
 /** The start page and the pages of a case; what their forms send is in `case-forms.ts`. */
 export function caseRoutes(deps: Deps): Router {
   const router = Router()
-  const caseOf = (req: Request): Promise<OnBench> => onBench(atHand(deps, req), req.params['id'])
 
   router.get('/', async (req, res) => {
     const { knowledge, cases } = atHand(deps, req)
@@ -33,7 +31,7 @@ export function caseRoutes(deps: Deps): Router {
   router.get('/cases', (_req, res) => res.redirect(303, '/'))
   router.post('/cases', async (req, res) => {
     const { knowledge, cases, now } = atHand(deps, req)
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
     const problems = begunFrom(knowledge, begun)
     if (problems.length > 0)
@@ -47,44 +45,44 @@ export function caseRoutes(deps: Deps): Router {
   })
 
   router.get('/cases/:id', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     const screen = screenOf(on)
     if (screen === null) return res.redirect(303, `/cases/${on.bench.id}/complaint`)
     showPage(res, screen)
   })
   router.get('/cases/:id/complaint', async (req, res) => {
     const asked = Object.keys(req.query).length > 0 ? req.query : null
-    renderPage(res, 'case/complaint', complaintPage(await caseOf(req), asked))
+    renderPage(res, 'case/complaint', complaintPage(await caseOf(deps, req), asked))
   })
   router.get('/cases/:id/danger', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     const step = dangerStep(on.knowledge, on.bench.kind)
     if (!step) throw new NotFound('danger signs for this kind')
     renderPage(res, 'case/danger', dangerPage(on, step))
   })
   router.get('/cases/:id/stops/:stop', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     renderPage(res, 'case/stop', stopPage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/stops/:stop/mistake', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     renderPage(res, 'case/mistake', mistakePage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/answers', async (req, res) => {
-    renderPage(res, 'case/answers', answersPage(await caseOf(req)))
+    renderPage(res, 'case/answers', answersPage(await caseOf(deps, req)))
   })
   router.get('/cases/:id/answers/:question', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     renderPage(res, 'case/change', changePage(on, questionOf(on, req)))
   })
   router.get('/cases/:id/why', async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     const { assessments } = atHand(deps, req)
     const before = await assessments.of(Situation.parse({ kind: on.bench.kind }), on.shop)
     renderPage(res, 'case/why', whyPage(on, before))
   })
   router.get('/cases/:id/finish', async (req, res) => {
-    renderPage(res, 'case/finish', finishPage(await caseOf(req)))
+    renderPage(res, 'case/finish', finishPage(await caseOf(deps, req)))
   })
 
   router.use(caseForms(deps))

@@ -16,16 +16,15 @@ import { returnFrom } from '../../forms/return-form.js'
 import { dayOf, returnPage } from '../../pages/decision/return-page.js'
 import { slipPage } from '../../pages/decision/slip-page.js'
 import type { FormResult } from '../case/case-form.js'
-import { caseForm, onBench } from '../case/case-form.js'
+import { caseForm, caseOf } from '../case/case-form.js'
 
 export function paperRoutes(deps: Deps): Router {
   const router = Router()
   const at = '/cases/:id'
-  const caseOf = (req: Request): Promise<OnBench> => onBench(atHand(deps, req), req.params['id'])
   const today = (req: Request): string => dayOf(atHand(deps, req).now())
 
   router.get(`${at}/slip`, async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     renderPage(res, 'decision/slip', slipPage(on, await papersOf(on)))
   })
   router.post(
@@ -37,12 +36,12 @@ export function paperRoutes(deps: Deps): Router {
   )
   router.post(`${at}/quote-limit`, caseForm(deps, quoteLimit))
   router.get(`${at}/retire`, async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     renderPage(res, 'decision/retire', retirePage(on, await papersOf(on)))
   })
 
   router.get(`${at}/return`, async (req, res) => {
-    const on = await caseOf(req)
+    const on = await caseOf(deps, req)
     if (caseStateOf(on.bench) !== 'boxed-for-service' && !returnOf(on.bench))
       return res.redirect(303, `/cases/${on.bench.id}`)
     const asked = Object.keys(req.query).length > 0 ? req.query : null

@@ -10,7 +10,7 @@ import { saidFigures } from '../../pages/decision/worth-figures.js'
 import type { WorthPage } from '../../pages/decision/worth-page.js'
 import { worthPage } from '../../pages/decision/worth-page.js'
 import { worthPicture } from '../../pages/decision/worth-picture.js'
-import { caseForm, onBench } from '../case/case-form.js'
+import { caseForm, caseOf } from '../case/case-form.js'
 
 /** "Is it worth it?": the three ways out of a case, and the figures that are said of it. */
 export function worthRoutes(deps: Deps): Router {
@@ -35,7 +35,7 @@ export function worthRoutes(deps: Deps): Router {
   }
 
   router.get('/cases/:id/worth', async (req, res) => {
-    const on = await onBench(atHand(deps, req), req.params['id'])
+    const on = await caseOf(deps, req)
     renderPage(res, 'decision/worth', await pageOf(req, on, { kept: req.query['kept'] === 'yes' }))
   })
   router.post(

@@ -15,7 +15,7 @@ import { resultsCsv } from '../../pages/practice/results-csv.js'
 import { renderPage } from '../../pages/render.js'
 import { resultsOf } from '../../practice/kept-results.js'
 import { asInstructor } from '../../register/who-may.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 import { isRefused } from './refusal.js'
 
 /** The instructor's pages: classes, one class with its people and results, the results as a table. */
@@ -29,7 +29,7 @@ export function practiceClassRoutes(deps: Deps): Router {
 
   router.post(at, async (req, res) => {
     const hand = atHand(deps, req)
-    const value = tidyName(textOf(sentBy(req), 'name'))
+    const value = tidyName(textOf(sentFrom(req.body), 'name'))
     const made = await kept('name', value, () =>
       hand.register.addClass({ name: value, at: hand.now().toISOString() }),
     )
@@ -58,7 +58,7 @@ export function practiceClassRoutes(deps: Deps): Router {
     const hand = atHand(deps, req)
     const work = await workOf(hand, req.params.id)
     if (refusedClass(res, work)) return
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const home = `${at}/${work.ofClass.id}`
     if (sent['learner'] === undefined) {
       const name = tidyName(textOf(sent, 'add'))

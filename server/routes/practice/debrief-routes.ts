@@ -11,7 +11,7 @@ import type { Debrief } from '../../practice/debrief.js'
 import { lookBack } from '../../practice/look-back.js'
 import type { Played } from '../../practice/played.js'
 import { asLearner } from '../../register/who-may.js'
-import { keepDebrief } from './outcomes.js'
+import { keepDebrief } from '../../practice-bench/keep-outcome.js'
 import { isRefused } from './refusal.js'
 
 /** Milliseconds that somebody waits for a debrief before a small page takes over, and seconds until that asks again. */

@@ -2,17 +2,15 @@ import type { Request, Response } from 'express'
 import { Router } from 'express'
 import { z } from 'zod'
 import { Id } from '../../../shared/ids.js'
-import type { Exercise, Learner } from '../../../shared/practice.js'
-import type { AtHand, Deps } from '../../wiring/deps.js'
+import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { BadRequest } from '../../errors.js'
 import { carriedFrom, carriedOn } from '../../pages/practice/lesson-name.js'
 import { exerciseHref } from '../../pages/practice/bench-page.js'
 import type { Wish } from '../../practice/begin.js'
-import { beginningOf, beginningOfSet } from '../../practice/begin.js'
-import { resultsOf } from '../../practice/kept-results.js'
+import { beginExercise, beginSet } from '../../practice-bench/begin-exercise.js'
 import { asLearner } from '../../register/who-may.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 import { practiceBenchRoutes } from './bench-routes.js'
 import { isRefused } from './refusal.js'
 
@@ -32,7 +30,7 @@ export function practiceExerciseRoutes(deps: Deps): Router {
 
   router.post('/practice/exercises', async (req: Request, res: Response) => {
     const hand = atHand(deps, req)
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const read = Asked.safeParse(sent)
     if (!read.success) throw badField(read.error)
     const asked = read.data
@@ -43,7 +41,9 @@ export function practiceExerciseRoutes(deps: Deps): Router {
     const words = 'Only the learner begins an exercise of theirs.'
     if (isRefused(res, asLearner(learner), { to: 'make moves', of: own }, words)) return
     const { id } =
-      asked.set === '' ? await begun(hand, learner, wishOf(asked)) : await setBegun(hand, learner, asked.set)
+      asked.set === ''
+        ? await beginExercise(hand, learner, wishOf(asked))
+        : await beginSet(hand, learner, asked.set)
     res.redirect(303, exerciseHref(id))
   })
 
@@ -70,27 +70,4 @@ function wishOf({ next, lesson, level, kind }: z.infer<typeof Asked>): Wish {
       status: 422,
     })
   return { by: next === 'yes' ? 'next' : 'level', level, kind }
-}
-
-async function begun(hand: AtHand, learner: Learner, wish: Wish): Promise<Pick<Exercise, 'id'>> {
-  const { knowledge, register } = hand
-  const at = hand.now().toISOString()
-  const results =
-    wish.by === 'next' ? resultsOf(await register.exercises({ learner: learner.id }), knowledge.moved) : []
-  const beginning = beginningOf(knowledge, wish, { seed: hand.newSeed(), results, now: at })
-  if ('words' in beginning) throw new BadRequest(beginning.words, { field: beginning.field, status: 422 })
-  return register.begin({ learner: learner.id, ...beginning, at })
-}
-
-/** Whoever has begun it goes on with theirs: a second tool of the same draw would be no riddle. */
-async function setBegun(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
-  const { register } = hand
-  const set = await register.setExercise(id)
-  if (set.class !== learner.class)
-    throw new BadRequest('That was set for another class; choose among what was set for yours.', {
-      field: 'set',
-      status: 422,
-    })
-  const own = (await register.exercises({ learner: learner.id })).find(({ setAs }) => setAs === set.id)
-  return own ?? register.begin({ learner: learner.id, ...beginningOfSet(set), at: hand.now().toISOString() })
 }

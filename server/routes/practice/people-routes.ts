@@ -13,7 +13,7 @@ import { carriedFrom, carriedOn } from '../../pages/practice/lesson-name.js'
 import { recordPage } from '../../pages/practice/record-page.js'
 import { renderPage } from '../../pages/render.js'
 import { anybody, asLearner } from '../../register/who-may.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 import { isRefused } from './refusal.js'
 
 /** Who practises; a learner's own start; and what they know. */
@@ -29,7 +29,7 @@ export function practicePeopleRoutes(deps: Deps): Router {
 
   router.post('/practice/people', async (req, res) => {
     const hand = atHand(deps, req)
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const newcomer = { name: textOf(sent, 'name'), class: textOf(sent, 'class') }
     const carried = carriedFrom(hand.knowledge, sent)
     const there = await everybody(hand)

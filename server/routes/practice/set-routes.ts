@@ -10,7 +10,7 @@ import { renderPage } from '../../pages/render.js'
 import { kindFor } from '../../practice/drawn.js'
 import { firstHeard } from '../../practice/first-heard.js'
 import { asInstructor } from '../../register/who-may.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 import { isRefused } from './refusal.js'
 
 /** An exercise set for a whole class. */
@@ -55,7 +55,7 @@ export function practiceSetRoutes(deps: Deps): Router {
     const { register, knowledge, prepared, now } = atHand(deps, req)
     const ofClass = await register.classOf(req.params.id)
     if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const chosen = chosenFirst(knowledge, sent)
     if (!chosen.ok || chosen.kind === anyKind) {
       const page = setFirstPage(knowledge, ofClass, sent, chosen.ok ? [] : chosen.problems)

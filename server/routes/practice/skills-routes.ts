@@ -9,7 +9,7 @@ import { signableOf, withSignedByHand } from '../../practice/signable.js'
 import { skillsSheet } from '../../practice/skills.js'
 import { asInstructor, asLearner } from '../../register/who-may.js'
 import type { Learner } from '../../../shared/practice.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 import { isRefused } from './refusal.js'
 
 /** The sheet of skills: read by the learner, signed by the instructor. */
@@ -49,7 +49,7 @@ export function practiceSkillsRoutes(deps: Deps): Router {
     const learner = await hand.register.learner(req.params.learner)
     const why = `${learner.name} is not in ${ofClass.name}, so nothing was signed.`
     if (isRefused(res, asInstructor(ofClass.id), { to: 'sign off', of: learner }, why)) return
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const strike = textOf(sent, 'strike')
     if (strike !== '') {
       await hand.register.strikeSignature(learner.id, strike)

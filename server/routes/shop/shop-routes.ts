@@ -3,7 +3,7 @@ import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { renderPage } from '../../pages/render.js'
 import { shopFrom, shopPage } from '../../pages/shop/shop-page.js'
-import { sentBy } from '../case/case-form.js'
+import { sentFrom } from '../../forms/sent.js'
 
 /** The shop's own figures, read and changed. */
 export function shopRoutes(deps: Deps): Router {
@@ -13,7 +13,7 @@ export function shopRoutes(deps: Deps): Router {
     renderPage(res, 'shop/shop', shopPage(deps.shop.record, limits, null, [], req.query['kept'] === 'yes'))
   })
   router.post('/shop', async (req, res) => {
-    const sent = sentBy(req)
+    const sent = sentFrom(req.body)
     const { limits } = atHand(deps, req).knowledge
     const read = shopFrom(sent, deps.shop.record, limits)
     if (!read.ok)

@@ -1,6 +1,7 @@
 import type SQLite from 'better-sqlite3'
 import type { Kysely, Migration } from 'kysely'
 import { DEFAULT_MIGRATION_TABLE, Migrator, sql } from 'kysely'
+import { CannotStart } from '../../errors.js'
 import { cases } from './001-cases.js'
 import { shop } from './002-shop.js'
 import { shopRecord } from './003-shop-record.js'
@@ -38,9 +39,7 @@ export async function migrate(db: Kysely<unknown>, sqlite: SQLite.Database, file
 }
 
 /** The file was written by a later version of the program. */
-export class NewerFile extends Error {
-  override readonly name = 'NewerFile'
-
+export class NewerFile extends CannotStart {
   constructor(
     readonly file: string,
     readonly unknown: readonly string[],

@@ -1,9 +1,21 @@
-import type { Outcome } from '../../../shared/practice.js'
-import type { AtHand } from '../../wiring/deps.js'
-import { debriefFor, outcomeOf } from '../../remembered/exercises.js'
-import type { Debrief } from '../../practice/debrief.js'
-import type { Played } from '../../practice/played.js'
-import type { Register } from '../../register/register.js'
+import type { Outcome } from '../../shared/practice.js'
+import type { Debrief } from '../practice/debrief.js'
+import { outcomeOf } from '../practice/outcome.js'
+import type { Played } from '../practice/played.js'
+import type { Register } from '../register/register.js'
+import { debriefFor } from '../remembered/exercises.js'
+import type { AtHand } from '../wiring/deps.js'
+import type { PracticeBench } from './practice-bench.js'
+
+/** What a finished exercise came to is kept at once; its score follows behind. */
+export async function keepIfOver({ hand, exercise, played }: PracticeBench): Promise<void> {
+  const outcome = outcomeOf(played, null)
+  if (!outcome) return
+  if ((await hand.register.outcome(exercise.id)) === null)
+    await hand.register.keepOutcome(exercise.id, outcome)
+  // whoever asks for the debrief waits for the same work, and is told if it fails
+  keepDebrief(hand, played).catch(() => undefined)
+}
 
 /**
  * Works out the debrief of a finished exercise and keeps what it came to, with the score. Call it as often as wanted:

@@ -7,15 +7,10 @@ import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { ActiveStop } from '../../shared/diagnosis.js'
 import type { Knowledge, Question } from '../../shared/knowledge.js'
 import type { Answer, Situation } from '../../shared/situation.js'
+import type { ValueProblem } from '../errors.js'
 import { caseStateOf } from './fold.js'
 import { returnOf } from './outcome.js'
 import { struckOut } from './struck-out.js'
-
-/** A value that cannot be used: where it is, and what to do. */
-export interface DoorProblem {
-  readonly path: readonly string[]
-  readonly message: string
-}
 
 /** Every question that may be answered for a kind: on its steps, and as the outcome of its fixes. */
 export function questionsOf(knowledge: Knowledge, kind: string): Map<string, Question> {
@@ -27,7 +22,7 @@ export function questionsOf(knowledge: Knowledge, kind: string): Map<string, Que
   )
 }
 
-export function kindProblems(knowledge: Knowledge, kind: string): DoorProblem[] {
+export function kindProblems(knowledge: Knowledge, kind: string): ValueProblem[] {
   const names = knowledge.kinds.map(({ id }) => id)
   if (names.includes(kind)) return []
   return [{ path: ['kind'], message: `there is no kind "${kind}"; use ${names.join(' or ')}` }]
@@ -38,7 +33,7 @@ export function answerProblems(
   knowledge: Knowledge,
   kind: string,
   answers: Readonly<Record<string, Answer>>,
-): DoorProblem[] {
+): ValueProblem[] {
   const questions = questionsOf(knowledge, kind)
   return Object.entries(answers).flatMap(([id, answer]) => {
     const question = questions.get(id)
@@ -69,7 +64,7 @@ const noSuch = (what: string, id: string, kind: string) =>
   `there is no ${what} "${id}" for the kind "${kind}"; /api/rulebook?kind=${kind} lists them`
 
 /** Everything in a stateless situation that the rulebook does not know. */
-export function situationProblems(knowledge: Knowledge, situation: Situation): DoorProblem[] {
+export function situationProblems(knowledge: Knowledge, situation: Situation): ValueProblem[] {
   const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing } = situation
   const unknownKind = kindProblems(knowledge, kind)
   if (unknownKind.length > 0) return unknownKind
@@ -109,8 +104,8 @@ const isStop = within('stops')
 const isSetup = within('setups')
 
 /** Names in an event that the rulebook does not know for the case's kind. */
-export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEvent): DoorProblem[] {
-  const unless = (known: boolean, field: string, what: string, id: string): DoorProblem[] =>
+export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEvent): ValueProblem[] {
+  const unless = (known: boolean, field: string, what: string, id: string): ValueProblem[] =>
     known ? [] : [{ path: [field], message: noSuch(what, id, kind) }]
   switch (event.type) {
     case 'answered':
@@ -156,7 +151,7 @@ export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEve
   }
 }
 
-function causeProblems(knowledge: Knowledge, kind: string, cause: string | undefined): DoorProblem[] {
+function causeProblems(knowledge: Knowledge, kind: string, cause: string | undefined): ValueProblem[] {
   if (cause === undefined) return []
   const known = knowledge.causes.some(({ id, shares }) => id === cause && kind in shares)
   return known ? [] : [{ path: ['cause'], message: noSuch('cause', cause, kind) }]

@@ -1,0 +1,34 @@
+import type { Exercise, Learner } from '../../shared/practice.js'
+import { BadRequest } from '../errors.js'
+import type { Wish } from '../practice/begin.js'
+import { beginningOf, beginningOfSet } from '../practice/begin.js'
+import { resultsOf } from '../practice/kept-results.js'
+import type { AtHand } from '../wiring/deps.js'
+
+/** An exercise of the learner's own choice, or the one that comes next. @throws BadRequest (422) where there is none */
+export async function beginExercise(
+  hand: AtHand,
+  learner: Learner,
+  wish: Wish,
+): Promise<Pick<Exercise, 'id'>> {
+  const { knowledge, register } = hand
+  const at = hand.now().toISOString()
+  const results =
+    wish.by === 'next' ? resultsOf(await register.exercises({ learner: learner.id }), knowledge.moved) : []
+  const beginning = beginningOf(knowledge, wish, { seed: hand.newSeed(), results, now: at })
+  if ('words' in beginning) throw new BadRequest(beginning.words, { field: beginning.field, status: 422 })
+  return register.begin({ learner: learner.id, ...beginning, at })
+}
+
+/** Whoever has begun it goes on with theirs: a second tool of the same draw would be no riddle. */
+export async function beginSet(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
+  const { register } = hand
+  const set = await register.setExercise(id)
+  if (set.class !== learner.class)
+    throw new BadRequest('That was set for another class; choose among what was set for yours.', {
+      field: 'set',
+      status: 422,
+    })
+  const own = (await register.exercises({ learner: learner.id })).find(({ setAs }) => setAs === set.id)
+  return own ?? register.begin({ learner: learner.id, ...beginningOfSet(set), at: hand.now().toISOString() })
+}

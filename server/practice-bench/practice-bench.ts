@@ -1,0 +1,48 @@
+import type { Currency } from '../../shared/figures.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { Exercise, Learner } from '../../shared/practice.js'
+import { BadRequest } from '../errors.js'
+import type { Played } from '../practice/played.js'
+import { asLearner, may } from '../register/who-may.js'
+import { playedOf } from '../remembered/exercises.js'
+import type { AtHand } from '../wiring/deps.js'
+
+/** An exercise with all that its pages need and its moves change. */
+export interface PracticeBench {
+  readonly hand: AtHand
+  /** as it is stored; `played.exercise` is the same in the ids of today's rulebook */
+  readonly exercise: Exercise
+  readonly knowledge: Knowledge
+  readonly played: Played
+  readonly learner: Learner
+  readonly showing: { readonly hidePrices: boolean; readonly currency: Currency }
+}
+
+/** @throws NotFound for an unknown exercise, BadRequest (422) where the rulebook has dropped its kind or level */
+export async function practiceBench(hand: AtHand, id: string): Promise<PracticeBench> {
+  return benchOf(hand, await hand.register.exercise(id))
+}
+
+/** @throws BadRequest (422) where the rulebook has dropped its kind or level */
+export async function benchOf(hand: AtHand, exercise: Exercise): Promise<PracticeBench> {
+  const { knowledge, prepared, register, shop } = hand
+  const [learner, played] = await Promise.all([
+    register.learner(exercise.learner),
+    playedOf(prepared, exercise).catch((error: unknown) => {
+      if (!(error instanceof RangeError)) throw error
+      throw new BadRequest(
+        'The rulebook has changed since this exercise was begun and no longer has its kind of tool or its level; begin another.',
+        { status: 422 },
+      )
+    }),
+  ])
+  const showing = { hidePrices: exercise.setting.hidePrices, currency: shop.record.currency }
+  return { hand, exercise, knowledge, played, learner, showing }
+}
+
+/** Moves are for whoever the exercise is of, until it is over. */
+export const mayMove = ({ learner, played: { exercise, now } }: PracticeBench): boolean =>
+  may(asLearner(learner), {
+    to: 'make moves',
+    of: { learner: exercise.learner, over: now.over !== undefined },
+  })
