@@ -157,6 +157,20 @@ export const AssessmentView = z.strictObject({
 })
 export type AssessmentView = z.infer<typeof AssessmentView>
 
+/** `GET /api/statements`: what free words mean. */
+export const StatementsView = z.strictObject({
+  statements: z
+    .array(
+      z.strictObject({
+        id: Id.describe('the question that it says yes to'),
+        statement: z.string(),
+        chance: Probability.describe('it is meant; several may be, so these do not sum to 1'),
+      }),
+    )
+    .describe('likeliest first; empty where nothing is understood'),
+})
+export type StatementsView = z.infer<typeof StatementsView>
+
 const Tool = z.string().trim().max(80).default('').describe('what the shop calls the tool')
 const Words = z.string().trim().max(300)
 const count = z

@@ -15,6 +15,7 @@ import { ChainFile, LevelFile, SlipFile } from './practice-files.js'
 import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
+import { SpeechFile } from './speech-file.js'
 import { VerdictFile } from './verdict-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
 
@@ -81,6 +82,7 @@ export const folders = {
   chains: ChainFile,
   confusions: ConfusionFile,
   hearsay: HearsayFile,
+  speech: SpeechFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -106,6 +108,7 @@ export type Slip = Entry<'slips'>
 export type Chain = Entry<'chains'>
 export type Confusion = Entry<'confusions'>
 export type Hearsay = Entry<'hearsay'>
+export type Speech = Entry<'speech'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -129,6 +132,7 @@ export interface Knowledge {
   readonly chains: readonly Chain[]
   readonly confusions: readonly Confusion[]
   readonly hearsay: readonly Hearsay[]
+  readonly speech: readonly Speech[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

@@ -61,6 +61,9 @@ export const Question = z.strictObject({
     .optional()
     .describe('set where a person may tell it unasked: the group on the complaint page'),
   words: z.array(Short).default([]).describe('other ways people say it, for the search'),
+  unasked: Chance.optional().describe(
+    'P(it is among the first words of somebody who sees it), an estimate; what has none is seldom said',
+  ),
 })
 export type Question = z.infer<typeof Question>
 

@@ -5,13 +5,20 @@ import { documentOperations } from './document-operations.js'
 import { openApiDocument } from './openapi.js'
 import { addOperations } from './operation.js'
 import { shopOperations } from './shop-operations.js'
+import { statementOperations } from './statement-operations.js'
 import { problemHandler } from './problem-handler.js'
 import { ApiProblem } from './problems.js'
 import type { Deps } from '../wiring/deps.js'
 import { jsonOnly } from './json-only.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 
-const operations = [...diagnosisOperations, ...caseOperations, ...shopOperations, ...documentOperations]
+const operations = [
+  ...diagnosisOperations,
+  ...statementOperations,
+  ...caseOperations,
+  ...shopOperations,
+  ...documentOperations,
+]
 
 let document: string | undefined
 /** Made when first asked for: few ask, and the start need not wait. */

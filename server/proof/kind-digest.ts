@@ -37,6 +37,7 @@ const wording: ReadonlySet<string> = new Set([
   'threshold',
   'title',
   'tools',
+  'unasked',
   'undone',
   'why',
   'words',

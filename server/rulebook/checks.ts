@@ -17,6 +17,7 @@ import { setupChecks } from './checks/setup-checks.js'
 import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
 import { slipChecks } from './checks/slip-checks.js'
+import { speechChecks } from './checks/speech-checks.js'
 import { textChecks } from './checks/text-checks.js'
 import { verdictChecks } from './checks/verdict-checks.js'
 import { whenChecks } from './checks/when-checks.js'
@@ -39,6 +40,7 @@ export const checks: readonly Check[] = [
   ...slipChecks,
   ...chainChecks,
   ...lessonChecks,
+  ...speechChecks,
   ...textChecks,
   ...verdictChecks,
   ...paperChecks,

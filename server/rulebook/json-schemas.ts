@@ -28,6 +28,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   chains: 'chain.schema.json',
   confusions: 'confusion.schema.json',
   hearsay: 'hearsay.schema.json',
+  speech: 'speech.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */
@@ -106,6 +107,7 @@ const listsByKey: Readonly<Record<string, IdList>> = {
   causes: 'causes',
   confusion: 'confusions',
   slip: 'slips',
+  opposite: 'speech',
 }
 /** What the facts of a condition are, where they are ids. */
 const factLists: Partial<Record<Folder, IdList>> = {

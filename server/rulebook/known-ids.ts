@@ -17,6 +17,7 @@ export interface KnownIds {
   readonly drawings: readonly string[]
   readonly slips: readonly string[]
   readonly confusions: readonly string[]
+  readonly speech: readonly string[]
 }
 export type IdList = keyof KnownIds
 
@@ -48,6 +49,7 @@ export function knownIds(dir: string): KnownIds | null {
     drawings: sorted([...(drawingNames() ?? [])]),
     slips: sorted(files('slips')),
     confusions: sorted(files('confusions')),
+    speech: sorted(files('speech')),
   }
 }
 

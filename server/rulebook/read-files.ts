@@ -87,6 +87,7 @@ export function readFiles(dir: string): Reading {
     chains: readFolder('chains'),
     confusions: readFolder('confusions'),
     hearsay: readFolder('hearsay'),
+    speech: readFolder('speech'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

@@ -6,6 +6,7 @@ import { caseOperations } from '../../server/api/case-operations.js'
 import { diagnosisOperations } from '../../server/api/diagnosis-operations.js'
 import { documentOperations } from '../../server/api/document-operations.js'
 import { shopOperations } from '../../server/api/shop-operations.js'
+import { statementOperations } from '../../server/api/statement-operations.js'
 import { openApiDocument } from '../../server/api/openapi.js'
 
 interface Documented {
@@ -19,6 +20,7 @@ export const operations = [
   ...diagnosisOperations,
   ...caseOperations,
   ...shopOperations,
+  ...statementOperations,
   ...documentOperations,
 ]
 export const document = openApiDocument(operations) as unknown as Documented

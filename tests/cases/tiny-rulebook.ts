@@ -204,6 +204,7 @@ export const tinyRulebook: Knowledge = {
   chains: [],
   confusions: [],
   hearsay: [],
+  speech: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

@@ -186,6 +186,7 @@ export const rulebook = (parts: Partial<Knowledge>): Knowledge => ({
   chains: [],
   confusions: [],
   hearsay: [],
+  speech: [],
   sources: {},
   moved: {},
   ...parts,

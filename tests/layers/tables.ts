@@ -9,6 +9,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/proof/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
   'server/practice/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
   'server/identify/': ['shared/'],
+  'server/statements/': ['shared/', 'server/diagnosis/'],
   'server/interchange/': ['shared/', 'server/diagnosis/'],
   'server/lab/': ['shared/', 'server/diagnosis/', 'server/errors.ts', 'server/rulebook/'],
   'server/decision/': ['shared/', 'server/diagnosis/'],
@@ -55,6 +56,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/lab/',
     'server/practice/',
     'server/register/',
+    'server/statements/',
   ],
   'server/middleware/': ['server/errors.ts'],
   'server/api/': [
@@ -65,6 +67,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/diagnosis/',
     'server/errors.ts',
     'server/middleware/',
+    'server/statements/',
     'server/wiring/deps.ts',
   ],
   'server/routes/': [
@@ -131,7 +134,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
   kysely: ['server/store/'],
   'lru-cache': ['server/remembered/', 'server/store/'],
-  minisearch: ['server/pages/case/complaint-search.ts'],
+  minisearch: ['server/pages/layout/find-by-words.ts', 'server/statements/lexicon.ts'],
   'node:': [
     'server/cases/case-id.ts',
     'server/demo/',
@@ -149,6 +152,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/',
   ],
   prettier: ['server/rulebook/fix-rules.ts'],
+  stemmer: ['server/statements/'],
   vega: ['server/pages/decision/worth-picture.ts'],
   'ts-fsrs': ['server/practice/recall.ts'],
   zod: [

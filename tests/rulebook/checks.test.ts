@@ -11,6 +11,7 @@ import { limits } from './mistakes/limit-mistakes.js'
 import { papers } from './mistakes/paper-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
+import { speech } from './mistakes/speech-mistakes.js'
 import { verdicts } from './mistakes/verdict-mistakes.js'
 import { slips } from './mistakes/slip-mistakes.js'
 import { knowledgeOf, tinyFiles } from './tiny-rulebook.js'
@@ -24,6 +25,7 @@ const mistakes = [
   ...causesAndShares,
   ...setupsAndDanger,
   ...signs,
+  ...speech,
   ...verdicts,
   ...papers,
   ...limits,

@@ -303,6 +303,11 @@ export function tinyFiles(): Files {
         source,
       },
     },
+    speech: {
+      no: { role: 'not', words: ['not'], source },
+      blunt: { words: ['dull'], opposite: 'sharp', source },
+      sharp: { words: ['sharp'], source },
+    },
     sources: { guess: { standing: 'estimate', title: 'a guess' } },
     moved: {},
   }

@@ -2,10 +2,10 @@ import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import type { ItemView, Problem, Sent } from '../../forms/answer-form.js'
 import { fieldOf, itemView, textsOf } from '../../forms/answer-form.js'
 import { ownWords } from '../../bench/case-state.js'
-import { matching, tellable } from './complaint-search.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { OnBench } from '../../bench/on-bench.js'
+import { commonComplaints, statementsMeant, tellable } from '../../statements/statements.js'
 
 export interface ComplaintPage {
   readonly frame: Frame
@@ -15,6 +15,8 @@ export interface ComplaintPage {
   readonly searched: boolean
   readonly matches: readonly ItemView[]
   readonly noMatch: boolean
+  /** what people come with most often, less what stands among the matches */
+  readonly common: readonly ItemView[]
   readonly groups: readonly SenseGroup[]
   readonly said: readonly string[]
   readonly problems: readonly Problem[]
@@ -48,10 +50,13 @@ export function complaintPage(
 ): ComplaintPage {
   const { knowledge, bench, situation } = on
   const q = sent ? (textsOf(sent, 'q')[0] ?? '').trim() : ''
-  const found = matching(knowledge, bench.kind, q.slice(0, 300))
+  const found = statementsMeant(knowledge, bench.kind, q).map(({ id }) => id)
+  const common = commonComplaints(knowledge, bench.kind)
+    .map(({ id }) => id)
+    .filter((id) => !found.includes(id))
   const view = (question: Question): ItemView => itemView(question, situation.answers[question.id], sent)
   const items = new Map(tellable(knowledge, bench.kind).map((question) => [question.id, view(question)]))
-  const left = [...items.values()].filter(({ id }) => !found.includes(id))
+  const left = [...items.values()].filter(({ id }) => !found.includes(id) && !common.includes(id))
   return {
     frame: caseFrame(knowledge, bench, 'What does it do?', { at: '/complaint', error: problems.length > 0 }),
     action: `/cases/${bench.id}/complaint`,
@@ -60,6 +65,7 @@ export function complaintPage(
     searched: q !== '',
     matches: found.flatMap((id) => items.get(id) ?? []),
     noMatch: q !== '' && found.length === 0,
+    common: common.flatMap((id) => items.get(id) ?? []),
     groups: groupsOf(knowledge, bench.kind, left),
     said: ownWords(bench),
     problems,

@@ -2,7 +2,7 @@
 import type { Fix, Knowledge, Question, Step } from '../../../shared/knowledge.js'
 import type { Problem } from '../../forms/answer-form.js'
 import { fieldOf, textOf, textsOf } from '../../forms/answer-form.js'
-import { matchingAmong } from '../case/complaint-search.js'
+import { matchingAmong } from '../layout/find-by-words.js'
 import type { LabForm } from '../../forms/lab-form.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { answerWords, unitWords } from '../layout/words.js'

@@ -2,7 +2,7 @@
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import { itemView } from '../../forms/answer-form.js'
-import { tellable } from '../case/complaint-search.js'
+import { tellable } from '../../statements/statements.js'
 import { groupsOf } from '../case/complaint-page.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'

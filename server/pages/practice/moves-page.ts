@@ -1,6 +1,6 @@
 /** A list of moves: one group, or all that fit a few words. */
 import { bookOf } from '../../../shared/book-of-kind.js'
-import { matchingAmong } from '../case/complaint-search.js'
+import { matchingAmong } from '../layout/find-by-words.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import type { BenchMove, GroupId } from './bench-moves.js'
