@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { StatementsView } from '../../shared/api.js'
-import { kindProblems } from '../cases/door.js'
+import { kindProblems } from '../cases/acceptable.js'
 import { statementsMeant } from '../statements/statements.js'
 import type { Operation } from './operation.js'
 import { operation, refuse } from './operation.js'
