@@ -34,7 +34,9 @@ const findingShape = {
   kinds: Ids.min(1),
   says: Short.describe('the statement, true or false of the tool, in bench words'),
   because: Sentence.describe('why it points where it points'),
-  when: Conditions.describe('over the answer to exactly one question'),
+  when: Conditions.optional().describe(
+    'over the answer to exactly one question; left out where it is a yes to the question of the same id',
+  ),
   leak: Chance.describe('P(true | none of its causes present), in a tool that is in some other trouble'),
   strengths: z
     .record(Id, Strength)

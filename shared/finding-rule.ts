@@ -1,7 +1,13 @@
 /** What a finding's rule says of questions and causes. */
+import type { Conditions } from './conditions.js'
 import { comparisonsOf } from './conditions.js'
-import type { CauseId, KindId, QuestionId } from './ids.js'
+import type { CauseId, FindingId, KindId, QuestionId } from './ids.js'
 import type { Finding } from './knowledge.js'
+
+/** What a finding is over where its file does not say: its own question, answered with yes. */
+export const ownYes = (id: FindingId): Conditions => ({
+  all: [{ fact: id, operator: 'equal', value: 'yes' }],
+})
 
 /** The one question a finding is over; undefined when its `when` names several (the rulebook check refuses that). */
 export function questionOf(finding: Finding): QuestionId | undefined {

@@ -8,6 +8,7 @@
  */
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
+import type { Conditions } from './conditions.js'
 import { Id } from './ids.js'
 import { ConfusionFile, HearsayFile } from './lesson-files.js'
 import { LimitFile } from './limit-file.js'
@@ -92,7 +93,8 @@ type Entry<F extends Folder> = z.infer<(typeof folders)[F]> & { readonly id: str
 export type Kind = Entry<'kinds'>
 export type Setup = Entry<'setups'>
 export type Cause = Entry<'causes'>
-export type Finding = Entry<'findings'>
+/** `when` is there always: where its file leaves it out, the loader puts in the yes that it stands for. */
+export type Finding = Entry<'findings'> & { readonly when: Conditions }
 export type Step = Entry<'steps'>
 export type Fix = Entry<'fixes'>
 export type Stop = Entry<'stops'>

@@ -1,9 +1,11 @@
-/** `npm run fix:rules`: rewrites the generated schemas and mends order and form of every file, never a value. */
+/** `npm run fix:rules`: rewrites the generated schemas and mends order and form of every file, never a meaning. */
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { format, resolveConfig, type Options } from 'prettier'
+import { isDeepStrictEqual } from 'node:util'
 import type { z } from 'zod'
+import { ownYes } from '../../shared/finding-rule.js'
 import { folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
 import { isForeign, jsonSchemas, schemaFiles } from './json-schemas.js'
 import { knownIds } from './known-ids.js'
@@ -32,7 +34,7 @@ export async function fixRules(dir: string): Promise<string[]> {
   async function mend(name: string, schema: z.ZodType, named: object = {}): Promise<void> {
     const text = readFileSync(join(dir, name), 'utf8')
     const data = parsed(text)
-    if (data !== undefined) await write(name, inSchemaOrder(text, data, schema, named))
+    if (data !== undefined) await write(name, inSchemaOrder(text, withoutOwnYes(name, data), schema, named))
   }
 
   mkdirSync(join(dir, 'schema'), { recursive: true })
@@ -61,6 +63,14 @@ function parsed(text: string): unknown {
   }
 }
 
+/** A finding's `when` that says what would hold without it is left out. */
+function withoutOwnYes(name: string, data: unknown): unknown {
+  const id = /^findings\/(.+)\.json$/.exec(name)?.[1]
+  if (id === undefined || typeof data !== 'object' || data === null || !('when' in data)) return data
+  const { when, ...rest } = data
+  return isDeepStrictEqual(when, ownYes(id)) ? rest : data
+}
+
 /**
  * The text itself where the order is right already, so that an editor's own line breaks stay.
  *
@@ -71,7 +81,7 @@ function inSchemaOrder(text: string, data: unknown, schema: z.ZodType, named: ob
   const read = schema.safeParse(whole)
   if (!read.success) return text
   const sorted = JSON.stringify(ordered(whole, read.data), null, 2)
-  return sorted === JSON.stringify(data, null, 2) ? text : sorted
+  return sorted === JSON.stringify(parsed(text), null, 2) ? text : sorted
 }
 
 /** `data` with its keys in the order of `model`, which a schema gives out in its own order. */

@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { z } from 'zod'
 import type { RulebookProblem } from '../errors.js'
+import { ownYes } from '../../shared/finding-rule.js'
 import { Id } from '../../shared/ids.js'
 import { folderNames, folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
 import { jsonProblem, schemaProblems } from './file-problems.js'
@@ -41,7 +42,8 @@ export function readFiles(dir: string): Reading {
       const entry = read(folders[folder] as z.ZodType<{ $schema?: string }>, `${folder}/${id}`)
       if (entry === undefined) continue
       delete entry.$schema // for editors only
-      entries.push({ id, ...entry })
+      // a rule says when only where that is not a yes to its own question
+      entries.push({ id, ...(folder === 'findings' && { when: ownYes(id) }), ...entry })
     }
     return entries.sort(byOrderThenId) as unknown as Knowledge[F]
   }

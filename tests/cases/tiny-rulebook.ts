@@ -57,11 +57,11 @@ const finding = (id: string, condition: Condition, strengths: Record<string, num
     kinds,
     says: `It is so: ${id}`,
     because: 'It was made up to be so',
-    when: when(condition),
     leak: 0.05,
     strengths,
     source,
   }),
+  when: when(condition),
 })
 
 const fix = (id: string, cures: Record<string, number>, more: Partial<Fix> = {}): Fix => ({

@@ -55,12 +55,12 @@ export const finding = (
     kinds,
     says: `It is so: ${id}`,
     because: 'It was made up to be so',
-    when: allOf(is(id)),
     leak: 0.05,
     strengths,
     source,
     ...more,
   }),
+  when: allOf(is(id)),
 })
 
 /** Asks the questions of these ids. */

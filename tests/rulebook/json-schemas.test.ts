@@ -7,6 +7,7 @@ import addFormats from 'ajv-formats'
 import { afterEach, describe, expect, it } from 'vitest'
 import { jsonSchemas, schemaFiles, staleSchemas } from '../../server/rulebook/json-schemas.js'
 import { reportOnRules } from '../../server/rulebook/check-rules.js'
+import { readRulebook } from '../../server/rulebook/load.js'
 import { knownIds } from '../../server/rulebook/known-ids.js'
 import { fixRules } from '../../server/rulebook/fix-rules.js'
 import { folders, type Folder } from '../../shared/knowledge.js'
@@ -111,7 +112,7 @@ describe('an editor that uses them', () => {
 })
 
 describe('npm run fix:rules', () => {
-  it('brings schemas, key order and form into order, changes no value, and then finds nothing to do', async () => {
+  it('brings schemas, key order and form into order, changes no meaning, and then finds nothing to do', async () => {
     const dir = tiny((it) => {
       const { name, ...rest } = it.causes['dull-blade']
       it.causes['dull-blade'] = { ...rest, name }
@@ -159,6 +160,21 @@ describe('npm run fix:rules', () => {
       strengths: object
     }
     expect(Object.keys(after.strengths)).toEqual(['broken-cord', 'dull-blade', 'nothing-wrong'])
+  })
+
+  it('leaves out a when that is a yes to the own question, and the loader reads the same', async () => {
+    const dir = tiny((it) => delete it.findings['cord-damaged'].when)
+    const before = readRulebook(dir)
+    expect(before.problems).toEqual([])
+    expect(before.knowledge.findings.find(({ id }) => id === 'cord-damaged')?.when).toEqual({
+      all: [{ fact: 'cord-damaged', operator: 'equal', value: 'yes' }],
+    })
+    await fixRules(dir)
+    const read = (id: string) =>
+      JSON.parse(readFileSync(join(dir, 'findings', `${id}.json`), 'utf8')) as object
+    expect(read('pulls')).not.toHaveProperty('when')
+    expect(read('blade-thin')).toHaveProperty('when')
+    expect(readRulebook(dir).knowledge).toEqual(before.knowledge)
   })
 
   it('adds a new id to the one list of ids, which is stale until then', async () => {
