@@ -153,6 +153,9 @@ export const AssessmentView = z.strictObject({
     .describe('all of them, worst first'),
   findings: z.record(Id, z.enum(['yes', 'no', 'cant-tell', 'unknown'])),
   hidden: z.record(Id, z.string()).describe('questions that are not asked now, with the reason'),
+  unsettled: z
+    .array(Id)
+    .describe('danger lines that nobody has settled by yes or no; until then nothing runs'),
   barred: z.record(Id, z.string()).describe('steps and fixes barred in this shop, with the reason'),
 })
 export type AssessmentView = z.infer<typeof AssessmentView>

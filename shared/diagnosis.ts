@@ -107,6 +107,8 @@ export interface Assessment {
   readonly fired: FiredRules
   /** worst first: the first is the one to show */
   readonly stops: readonly ActiveStop[]
+  /** danger lines that nobody has settled by yes or no; until then nothing runs, and nothing is called running again */
+  readonly unsettled: readonly QuestionId[]
   /** questions that are not asked now, with the reason */
   readonly hidden: ReadonlyMap<QuestionId, string>
   /** steps and fixes barred in this shop, with the reason */

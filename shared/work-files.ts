@@ -67,6 +67,9 @@ export const Question = z.strictObject({
 })
 export type Question = z.infer<typeof Question>
 
+/** Neither danger nor evidence enough to be asked for its own sake, yet it decides whether this can be done at all. */
+const first = Ids.default([]).describe('questions that must have an answer before this is offered')
+
 const stepShape = {
   $schema: Schema,
   kinds: Ids.min(1),
@@ -82,6 +85,7 @@ const stepShape = {
   cautions: z.array(Sentence),
   drawing: Id.optional(),
   untickedMeansNo: z.boolean().default(true).describe('is a statement left unticked a "no", or not known?'),
+  first,
   questions: z.array(Question).min(1).max(30),
   order: z.number().int().describe('place in the order a good bench keeps; settles ties'),
   source: Source,
@@ -112,6 +116,11 @@ const fixShape = {
   cures: z.record(Id, Chance).describe('chance that it cures each cause, for a hand of the stated skill'),
   minutes: Minutes.describe('without the set-ups, the test run included'),
   setups: Ids,
+  power: z
+    .boolean()
+    .default(false)
+    .describe('is it run or charged while it is done, not only to see whether it is cured?'),
+  first,
   skill: Skill,
   parts: z.array(
     z.strictObject({

@@ -32,6 +32,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
       .sort((a, b) => b.probability - a.probability),
     next: { ...next, questions: [...questions], separates: [...separates] },
     stops: assessment.stops.map(({ id, grade }) => ({ id, grade })),
+    unsettled: [...assessment.unsettled],
     findings: Object.fromEntries(assessment.findings),
     hidden: Object.fromEntries(assessment.hidden),
     barred: Object.fromEntries(assessment.barred),

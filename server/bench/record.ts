@@ -25,7 +25,7 @@ export async function record(
   const [problem, ...others] = events.flatMap((event) => eventProblems(knowledge, bench.kind, event))
   if (problem) throw new UnknownToRulebook([problem, ...others])
   if (seen !== bench.events.length) throw new StaleForm(bench.id)
-  const conflict = conflictAmong(bench, events, assessment.stops)
+  const conflict = conflictAmong(bench, events, assessment)
   if (conflict !== null) throw new NotAsItStands(conflict)
   const after = await hand.cases.append(bench.id, events, hand.now().toISOString(), bench.events.length)
   return withAssessment(hand, after)

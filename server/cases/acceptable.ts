@@ -4,7 +4,7 @@
  */
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
-import type { ActiveStop } from '../../shared/diagnosis.js'
+import type { Assessment } from '../../shared/diagnosis.js'
 import type { Knowledge, Question } from '../../shared/knowledge.js'
 import type { Answer, Situation } from '../../shared/situation.js'
 import type { ValueProblem } from '../errors.js'
@@ -160,12 +160,12 @@ function causeProblems(knowledge: Knowledge, kind: string, cause: string | undef
 /**
  * Why the case cannot take the event now, in words for a person; null when it can.
  *
- * @param stops the active stops of the case as it stands
+ * @param danger what the case as it stands says of danger: active stops, and danger lines that nobody has settled
  */
 export function conflictWith(
   { events }: Pick<BenchCase, 'events'>,
   event: CaseEvent,
-  stops: readonly ActiveStop[],
+  { stops, unsettled }: Danger,
 ): string | null {
   const state = caseStateOf({ events })
   const finished = state !== 'on-the-bench'
@@ -186,8 +186,20 @@ export function conflictWith(
     event.type === 'tried' ||
     ((event.type === 'finished' || event.type === 'came-back') && event.state === 'running-again')
   if (ended && runs) return `The tool is set aside (${ended.id}). The act that lifts it comes first.`
+  if (event.type === 'tried' && unsettled.length > 0) return lookFirst(unsettled)
+  if (event.type === 'finished' && event.state === 'running-again') {
+    const [off] = stops
+    if (off) return `The tool is off the client (${off.id}). The act that lifts it comes first.`
+    if (unsettled.length > 0) return lookFirst(unsettled)
+  }
   return null
 }
+
+/** What the door must know of danger. */
+export type Danger = Pick<Assessment, 'stops' | 'unsettled'>
+
+const lookFirst = (unsettled: readonly string[]): string =>
+  `Danger signs that nobody has settled: ${unsettled.join(', ')}. Answer them with yes or no first; until then nothing is run.`
 
 /** What may still be said of a tool that is boxed: of the slip, and by whom a stop was lifted there. */
 const forTheBox: ReadonlySet<CaseEvent['type']> = new Set(['disinfected', 'quote-limit', 'lifted'])
@@ -196,11 +208,15 @@ const forTheBox: ReadonlySet<CaseEvent['type']> = new Set(['disinfected', 'quote
 export function conflictAmong(
   bench: Pick<BenchCase, 'events'>,
   events: readonly CaseEvent[],
-  stops: readonly ActiveStop[],
+  { stops, unsettled }: Danger,
 ): string | null {
   const lifted = new Set(events.flatMap((event) => (event.type === 'lifted' ? [event.stop] : [])))
   const left = stops.filter(({ id }) => !lifted.has(id))
-  return events.map((event) => conflictWith(bench, event, left)).find((words) => words !== null) ?? null
+  return (
+    events
+      .map((event) => conflictWith(bench, event, { stops: left, unsettled }))
+      .find((words) => words !== null) ?? null
+  )
 }
 
 function standsTried(events: readonly CaseEvent[], fix: string): boolean {

@@ -30,11 +30,13 @@ interface Standing {
  *   its trouble back.
  * - A fix that is its own test answers its outcome question, as seen *before* that fix: how the tool took
  *   to it tells of the causes that were there then.
+ * - A danger sign that was asked for twice and told neither time cannot be settled here.
  * - A stop stays lifted while the answers that it was lifted over stand. A danger seen again is a new one.
  */
 export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situation {
   const { kind, events } = benchCase
   const knowledge = bookOf(rulebook, kind)
+  const danger = knowledge.steps.find(({ form }) => form === 'danger')?.id
   const struck = struckOut(events)
   const answers = new Map<string, Standing>()
   const fixesTried: string[] = []
@@ -47,6 +49,7 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
         for (const [question, value] of Object.entries(event.answers)) {
           if (struck.answer(place, question)) continue
           const earlier = answers.get(question)
+          if (value === 'cant-tell' && earlier?.value === value && event.step === danger) cannotDo.add(danger)
           const corrects = event.when === 'as-before' ? earlier : undefined
           const after = corrects?.after ?? fixesTried.length
           const from = corrects?.value === value ? corrects.from : place

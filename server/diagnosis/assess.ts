@@ -3,6 +3,7 @@ import type { Assessment, CauseBelief, CauseView, Evidence } from '../../shared/
 import type { Policy } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { findingsFrom } from './findings.js'
+import { unsettledIn } from './gates.js'
 import type { KindModel } from './model.js'
 import { observationsOf, triedOf } from './model.js'
 import { nextStep } from './plan.js'
@@ -49,6 +50,7 @@ export async function assess(
     evidence: findings.evidence,
     fired: { ...findings.fired, policy: policyIds(prepared, policy) },
     stops: findings.stops,
+    unsettled: unsettledIn(model, situation),
     hidden: hiddenQuestions(model, findings),
     barred,
     causes: beliefs.map((belief) => view(model, belief, reasons)),

@@ -1,6 +1,8 @@
 /** Posterior and costs → the next step. */
 import type { ActiveStop, CauseBelief, Ending, NextStep } from '../../shared/diagnosis.js'
-import type { Step } from '../../shared/knowledge.js'
+import type { Fix, Step } from '../../shared/knowledge.js'
+import type { Gate } from './gates.js'
+import { dangerStepOf, gateBefore, unsettledIn } from './gates.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
@@ -46,13 +48,27 @@ export function nextStep(input: Planning): NextStep {
     const cost = Math.min(serviceCost(input.shop), input.shop.replace)
     return { ...nothing, step: 'stop', id: stop.id, expectedCost: cost }
   }
-  const danger = model.steps.find((step) => step.form === 'danger')
+  const danger = dangerStepOf(model)
   if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
-    return dangerStep(danger, input)
+    const { problem, state } = buildPlan(input)
+    return asked(
+      { step: danger, questions: unsettledIn(model, input.situation) },
+      input,
+      rankActions(problem, state, reach)[0]!,
+    )
   }
   const { problem, state, dropped } = buildPlan(input)
   const best = bestAction(problem, state, dropped)
-  return described(input, problem, state, best)
+  const gate = gateOf(input, best.action)
+  return gate ? asked(gate, input, best.action) : described(input, problem, state, best)
+}
+
+/** What must be asked before the action is offered. */
+function gateOf({ prepared: { model }, situation, barred }: PlanInput, { kind, index }: Action): Gate | null {
+  if (kind === 'end') return null
+  const action: Step | Fix = kind === 'step' ? model.steps[index]! : model.fixes[index]!
+  const gate = gateBefore(model, action, situation)
+  return gate && !barred.has(gate.step.id) ? gate : null
 }
 
 /**
@@ -90,19 +106,16 @@ const nothing = {
 } as const
 
 /** Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked. */
-function dangerStep(danger: Step, input: PlanInput): NextStep {
-  const { situation, shop } = input
-  const { problem, state } = buildPlan(input)
-  const cost = danger.minutes * shop.rate
-  const open = danger.questions.filter((q) => situation.answers[q.id] === undefined)
+function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action): NextStep {
+  const cost = step.minutes * shop.rate
   return {
     ...nothing,
     step: 'ask',
-    id: danger.id,
-    questions: open.map((q) => q.id),
-    minutes: danger.minutes,
+    id: step.id,
+    questions,
+    minutes: step.minutes,
     stepCost: cost,
-    expectedCost: cost + rankActions(problem, state, reach)[0]!.value,
+    expectedCost: cost + then.value,
   }
 }
 

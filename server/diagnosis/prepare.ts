@@ -94,16 +94,25 @@ async function effectsOf(
     await pause()
     const { stops, relevance } = await settledBy(own, new Map([[finding.id, state]]))
     const fresh = relevance.filter((rule) => !before.has(rule))
-    const hiddenFixes = new Set(fresh.flatMap((rule) => rule.hides.fixes))
+    const hidden = hiddenFixes(model, fresh)
     effects.push({
       stops: stops.some((stop) => stop.grade === 'set-aside'),
       hidesRunning: fresh.some((rule) => rule.hides.running),
       hidesPower: fresh.some((rule) => rule.hides.power),
       hidesFindings: hiddenFindings(model, fresh),
-      hidesFixes: model.fixes.flatMap(({ id }, f) => (hiddenFixes.has(id) ? [f] : [])),
+      hidesFixes: model.fixes.flatMap(({ id }, f) => (hidden.has(id) ? [f] : [])),
     })
   }
   return effects
+}
+
+/** Fixes that these rules hide; where nothing may run, those that are done on a running tool too. */
+export function hiddenFixes(model: KindModel, relevance: readonly Relevance[]): ReadonlySet<string> {
+  const unrun = relevance.some((rule) => rule.hides.power)
+  return new Set([
+    ...relevance.flatMap((rule) => rule.hides.fixes),
+    ...model.fixes.flatMap(({ id, power }) => (unrun && power ? [id] : [])),
+  ])
 }
 
 /** Findings whose questions these rules hide. */

@@ -1,9 +1,11 @@
 /** One drawn tool from complaint to end under a policy, through the product's own findings and plan. */
+import type { Fix, Step } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { findingsFrom } from '../diagnosis/findings.js'
 import { buildPlan, serviceCost, waysToEnd } from '../diagnosis/plan/build.js'
 import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
 import { actionCost } from '../diagnosis/plan/problem.js'
+import { gateBefore } from '../diagnosis/gates.js'
 import { barredByTrying } from '../diagnosis/policy.js'
 import type { Prepared, PreparedKind } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
@@ -89,6 +91,14 @@ export async function runCourse(input: CourseInput): Promise<Course> {
       input.onAct?.({ choice, cost, problem, state })
       return ended(retired ? 'retired' : 'sent-in', cost)
     }
+    const gate = gateBefore(kind.model, doneIn(kind, choice), bench.situation)
+    if (gate) {
+      bench.tell(gate.questions)
+      spent.screens++
+      spent.minutes += gate.step.minutes
+      spent.cost += gate.step.minutes * shop.rate
+      continue
+    }
     const cost = pay(spent, kind, problem, state, choice)
     input.onAct?.({ choice, cost, problem, state })
     if (choice.kind === 'step') bench.takeStep(choice.index, problem, state)
@@ -97,6 +107,9 @@ export async function runCourse(input: CourseInput): Promise<Course> {
   }
   throw new Error(`tool ${tool.number} did not come to an end: ${bench.trail.join(' ')}`)
 }
+
+const doneIn = ({ model }: PreparedKind, { kind, index }: Choice): Step | Fix =>
+  kind === 'step' ? model.steps[index]! : model.fixes[index]!
 
 /** Where the case stands: the stops that hold, and the plan's problem and state. */
 async function standingOf(kind: PreparedKind, { prepared, shop }: CourseInput, situation: Situation) {

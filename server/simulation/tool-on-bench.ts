@@ -13,6 +13,7 @@ export interface ToolOnBench {
   readonly trail: readonly string[]
   /** what people tell unasked, then the danger signs */
   tellComplaint(): void
+  tell(questions: readonly string[]): void
   takeStep(index: number, problem: PlanProblem, state: PlanState): void
   tryFix(index: number, problem: PlanProblem): void
 }
@@ -72,6 +73,9 @@ export async function putOnBench(
     tellComplaint() {
       complaintOf(model, tool, seen).forEach((question) => answer(question, true))
       for (const step of model.steps) if (step.form === 'danger') step.questions.forEach((q) => answer(q.id))
+    },
+    tell(questions) {
+      questions.forEach((question) => answer(question))
     },
     takeStep(index, problem, state) {
       const step = model.steps[index]!

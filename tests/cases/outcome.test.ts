@@ -60,7 +60,8 @@ const tries = fc.array(fc.oneof(turns, others), { maxLength: 16 })
 /** Of the events only those that the case could take when they came, as pages and API see to it. */
 const taken = (them: readonly CaseEvent[]): CaseEvent[] => {
   const events: CaseEvent[] = []
-  for (const event of them) if (conflictWith({ events }, event, []) === null) events.push(event)
+  for (const event of them)
+    if (conflictWith({ events }, event, { stops: [], unsettled: [] }) === null) events.push(event)
   return events
 }
 const sound = tries.map(taken)
@@ -193,10 +194,15 @@ describe('what comes in', () => {
     const stops = [{ id: 'shock', grade: 'set-aside' as const, now: [] }]
     const away = { events: [{ type: 'finished' as const, state: 'boxed-for-service' as const }] }
     const back: CaseEvent = { type: 'came-back', ...said }
-    expect(conflictAmong(away, [back], stops)).toContain('set aside')
+    expect(conflictAmong(away, [back], { stops, unsettled: [] })).toContain('set aside')
     expect(
-      conflictAmong(away, [{ type: 'lifted', stop: 'shock', by: 'the service' }, back], stops),
+      conflictAmong(away, [{ type: 'lifted', stop: 'shock', by: 'the service' }, back], {
+        stops,
+        unsettled: [],
+      }),
     ).toBeNull()
-    expect(conflictAmong(away, [{ ...back, state: 'set-aside' } as CaseEvent], stops)).toBeNull()
+    expect(
+      conflictAmong(away, [{ ...back, state: 'set-aside' } as CaseEvent], { stops, unsettled: [] }),
+    ).toBeNull()
   })
 })

@@ -16,7 +16,7 @@ describe('the demo', () => {
       events.forEach(([, event], place) => {
         expect([tool, eventProblems(knowledge, kind, event)]).toEqual([tool, []])
         const before = events.slice(0, place).map(([, it]) => it)
-        expect(conflictWith({ events: before }, event, [])).toBeNull()
+        expect(conflictWith({ events: before }, event, { stops: [], unsettled: [] })).toBeNull()
         if (event.type === 'answered' && event.step !== 'complaint') {
           expect(knowledge.steps.map(({ id }) => id)).toContain(event.step)
         }

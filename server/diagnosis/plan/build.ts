@@ -4,10 +4,11 @@ import type { Fix, Relevance, Setup, Step } from '../../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../../shared/situation.js'
 import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
+import { mustNotRun } from '../gates.js'
 import { observationsOf, triedOf } from '../model.js'
 import { setupsOf } from '../policy.js'
 import type { PreparedKind } from '../prepare.js'
-import { hiddenFindings } from '../prepare.js'
+import { hiddenFindings, hiddenFixes } from '../prepare.js'
 import type { PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
 import { planProblem } from './problem.js'
 
@@ -55,7 +56,8 @@ export function buildPlan(
   const { model } = prepared
   const { sets, weights, dropped } = found
   const masks = setupMasks(model)
-  const hiddenFixes = new Set(input.relevance.flatMap((rule) => rule.hides.fixes))
+  const unrun = mustNotRun(model, situation, input.barred)
+  const hidden = unrun ? new Set(model.fixes.map(({ id }) => id)) : hiddenFixes(model, input.relevance)
   const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
   const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
     'send-in': (set) => serviceCost(shop, !retires(set)),
@@ -73,13 +75,14 @@ export function buildPlan(
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
     steps: model.steps.map((step) => planStep(prepared, step, masks, input)),
-    fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hiddenFixes)),
+    fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hidden)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
     stopCost: Math.min(serviceCost(shop), shop.replace),
     truthFixed: false,
   })
-  return { problem, state: stateOf(input, problem, weights, masks.of(situation.standing)), dropped }
+  const state = stateOf(input, problem, weights, masks.of(situation.standing))
+  return { problem, state: unrun ? { ...state, powerBarred: true } : state, dropped }
 }
 
 /** By finding: P(true | hypothesis) for each hypothesis. */

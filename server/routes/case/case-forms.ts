@@ -181,7 +181,8 @@ function change(on: OnBench, sent: Sent, question: Parameters<typeof changePage>
 function finish(on: OnBench, sent: Sent): FormResult {
   const given = { state: textOf(sent, 'state'), cause: textOf(sent, 'cause'), note: textOf(sent, 'note') }
   const state = endStates.find((value) => value === given.state)
-  const off = state === 'running-again' ? stopBands(on)[0] : undefined
+  const runs = state === 'running-again'
+  const off = runs ? stopBands(on)[0] : undefined
   const problems: Problem[] = [...tooLong('note', given.note)]
   if (!state) problems.push({ field: 'state', message: 'Choose how it ends' })
   if (off)
@@ -189,6 +190,8 @@ function finish(on: OnBench, sent: Sent): FormResult {
       field: 'state',
       message: `It is still off the client (${off.name}): what lifts that comes before it runs again`,
     })
+  else if (runs && on.assessment.unsettled.length > 0)
+    problems.push({ field: 'state', message: 'Danger signs are not settled yet: answer them first' })
   if (!state || problems.length > 0)
     return { putRight: { name: 'case/finish', page: finishPage(on, given, problems) } }
   const { cause, note } = given

@@ -91,6 +91,31 @@ const knownHidden: Check = {
   ],
 }
 
+const knownFirst: Check = {
+  name: 'known-first',
+  description: 'A question that must be answered before a step or fix is offered is asked in another step.',
+  needs: ['steps'],
+  run: (book) =>
+    (['steps', 'fixes'] as const).flatMap((folder) =>
+      book.knowledge[folder].flatMap(({ id, first }) =>
+        first.flatMap((question, i) => {
+          const elsewhere = book.knowledge.steps.some(
+            (step) => step.id !== id && step.questions.some((it) => it.id === question),
+          )
+          if (elsewhere) return []
+          return [
+            {
+              file: fileOf(folder, id),
+              field: `first[${i}]`,
+              message: `no other step asks a question "${question}"`,
+              remedy: 'correct the name or add the question to a step',
+            },
+          ]
+        }),
+      ),
+    ),
+}
+
 const knownParts: Check = {
   name: 'known-parts',
   description: "A cause's part is a part of every kind that can have the cause.",
@@ -197,6 +222,7 @@ export const referenceChecks: readonly Check[] = [
   knownSetups,
   knownCare,
   knownHidden,
+  knownFirst,
   knownParts,
   knownDrawings,
   partsDrawn,

@@ -63,6 +63,17 @@ export const references: Mistake[] = [
     ],
   ],
   [
+    'known-first',
+    (it) => {
+      it.steps['measure-blade'].first = ['thickness']
+      it.fixes['new-blade'].first = ['pulls', 'pull']
+    },
+    [
+      'rules/steps/measure-blade.json: first[0]: no other step asks a question "thickness"; correct the name or add the question to a step',
+      'rules/fixes/new-blade.json: first[1]: no other step asks a question "pull"; correct the name or add the question to a step',
+    ],
+  ],
+  [
     'known-parts',
     (it) => (it.causes['dull-blade'].part = 'hinge'),
     [

@@ -1,0 +1,53 @@
+/**
+ * What must be known before something is offered: every danger line before the tool runs, and the questions that the
+ * thing itself names in `first`. "Can't tell" settles no danger line; it does answer a question named in `first`.
+ */
+import type { Fix, Step } from '../../shared/knowledge.js'
+import type { Situation } from '../../shared/situation.js'
+import type { KindModel } from './model.js'
+
+/** Questions to be asked first, and the step that asks them. */
+export interface Gate {
+  readonly step: Step
+  /** at least one, in the order of the step */
+  readonly questions: readonly string[]
+}
+
+type Told = Pick<Situation, 'answers'>
+
+/** The step that asks for the danger signs of a kind. */
+export const dangerStepOf = ({ steps }: Pick<KindModel, 'steps'>): Step | undefined =>
+  steps.find(({ form }) => form === 'danger')
+
+/** Danger lines that nobody has settled by yes or no, most urgent first: "not sure" is not "no". */
+export function unsettledIn(model: Pick<KindModel, 'steps'>, { answers }: Told): string[] {
+  const lines = dangerStepOf(model)?.questions ?? []
+  return lines.flatMap(({ id }) => (answers[id] === undefined || answers[id] === 'cant-tell' ? [id] : []))
+}
+
+/** Does the tool run while it is done, or to see whether it is cured? Every fix is proved by a run. */
+export const takesPower = (action: Step | Fix): boolean => 'cures' in action || action.power
+
+/** What must be asked before this is offered; null where nothing is in its way. */
+export function gateBefore(model: KindModel, action: Step | Fix, situation: Told): Gate | null {
+  const danger = dangerStepOf(model)
+  const unsettled = danger && takesPower(action) ? unsettledIn(model, situation) : []
+  if (danger && unsettled.length > 0) return { step: danger, questions: unsettled }
+  const open = (id: string): boolean =>
+    action.first.includes(id) && situation.answers[id] === undefined && model.findingsOfQuestion.has(id)
+  for (const step of model.steps) {
+    const questions = step.questions.flatMap(({ id }) => (open(id) ? [id] : []))
+    if (questions.length > 0 && step.id !== action.id) return { step, questions }
+  }
+  return null
+}
+
+/** Somebody has said that the lines left open cannot be settled here: what needs the tool to run is not to be had. */
+export const mustNotRun = (
+  model: Pick<KindModel, 'steps'>,
+  situation: Told,
+  barred: ReadonlySet<string>,
+): boolean => {
+  const danger = dangerStepOf(model)
+  return danger !== undefined && barred.has(danger.id) && unsettledIn(model, situation).length > 0
+}
