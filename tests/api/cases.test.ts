@@ -16,6 +16,8 @@ async function post(path: string, body: object, status = 200): Promise<CaseView>
   expectDocumented(res, 'post', path === '' ? '/api/cases' : `/api/cases/{id}/${path.split('/')[1]}`)
   return res.body as CaseView
 }
+/** The danger lines, each looked at. */
+const safe = { tingle: 'no', scorched: 'no' }
 const begin = async () => (await post('', { kind: 'bench-motor', tool: ' Chair 2 ' }, 201)).id
 const get = async (id: string) => {
   const res = await request(bench.app).get(`/api/cases/${id}`).expect(200)
@@ -62,6 +64,7 @@ describe('a case from beginning to end', () => {
     ])
     expect((await post(`${id}/cannot-do`, { id: 'run-bare' })).situation.cannotDo).toEqual(['run-bare'])
     expect((await post(`${id}/cannot-do`, { id: 'run-bare', can: true })).situation.cannotDo).toEqual([])
+    await post(`${id}/answers`, { answers: safe })
     expect((await post(`${id}/tried`, { fix: 'new-cord', outcome: 'no' })).situation.fixesTried).toEqual([
       'new-cord',
     ])
@@ -130,6 +133,7 @@ describe('what a case cannot take', () => {
     ['finish', { state: 'set-aside' }],
   ])('is finished, so %s waits until it is on the bench again', async (path, body) => {
     const id = await begin()
+    await post(`${id}/answers`, { answers: safe })
     await post(`${id}/finish`, { state: 'boxed-for-service' })
     expect((await problem(`${id}/${path}`, body, 409)).detail).toMatch(/back on the bench/)
     await post(`${id}/reopen`, {})
@@ -140,7 +144,8 @@ describe('what a case cannot take', () => {
   })
   it('is set aside: no fix, no "running again" before the act that lifts it', async () => {
     const id = await begin()
-    expect((await post(`${id}/answers`, { answers: { tingle: 'yes' } })).assessment.stop?.id).toBe('shock')
+    const told = { answers: { tingle: 'yes', scorched: 'no' } }
+    expect((await post(`${id}/answers`, told)).assessment.stop?.id).toBe('shock')
     expect((await problem(`${id}/tried`, { fix: 'oil', outcome: 'cured' }, 409)).detail).toMatch(/set aside/)
     await problem(`${id}/finish`, { state: 'running-again' }, 409)
     const [stop] = (await post(`${id}/lift`, { stop: 'shock', by: 'The tester, on paper' })).situation
@@ -149,6 +154,21 @@ describe('what a case cannot take', () => {
     await post(`${id}/tried`, { fix: 'new-cord', outcome: 'cured' })
     expect((await post(`${id}/answers`, { answers: { tingle: 'yes' } })).assessment.stop?.id).toBe('shock')
     await post(`${id}/finish`, { state: 'set-aside' })
+  })
+  it('has danger signs that nobody settled: no fix, no "running again"; "can’t tell" twice and nothing runs here', async () => {
+    const id = await begin()
+    const unsure = { answers: { tingle: 'no', scorched: 'cant-tell' } }
+    const said = (await post(`${id}/answers`, unsure)).assessment
+    expect(said.unsettled).toEqual(['scorched'])
+    expect((await problem(`${id}/tried`, { fix: 'oil', outcome: 'cured' }, 409)).detail).toMatch(/scorched/)
+    const running = { state: 'running-again' }
+    expect((await problem(`${id}/finish`, running, 409)).detail).toMatch(/scorched/)
+    const { situation, assessment } = await post(`${id}/answers`, unsure)
+    expect(situation.cannotDo).toEqual(['dangers'])
+    expect(['send-in', 'retire', 'ask', 'check']).toContain(assessment.next.step)
+    expect(assessment.next.id).not.toBe('dangers')
+    await post(`${id}/answers`, { answers: safe })
+    await post(`${id}/finish`, running)
   })
   it.each([
     ['answers', { answers: { roses: 'yes' } }, '#/answers/roses'],

@@ -101,9 +101,10 @@ describe('danger comes before money', () => {
     const { next } = await after({ 'cord-flex': 'yes', 'cuts-out': 'yes', tingle: 'no' })
     expect(next).toMatchObject({ id: 'dangers', questions: ['scorched', 'loose-tooth'] })
   })
-  it('is not asked again after "can’t tell"', async () => {
-    const { next } = await after({ ...safe, tingle: 'cant-tell' })
-    expect(next.id).not.toBe('dangers')
+  it('"can’t tell" is not "no": it is asked again before anything runs or is fixed', async () => {
+    const { next, unsettled } = await after({ ...safe, tingle: 'cant-tell', 'cuts-out': 'yes' })
+    expect(unsettled).toEqual(['tingle'])
+    expect(next).toMatchObject({ id: 'dangers', questions: ['tingle'] })
   })
   it('ends the work when it is there, whatever else is known, asked or not', async () => {
     for (const told of [{ tingle: 'yes' }, { ...safe, scorched: 'yes', 'cuts-out': 'yes' }] as const) {

@@ -173,7 +173,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
 export const coreStages: readonly (readonly string[])[] = [
   ['noisy-or.ts', 'prior.ts', 'facts.ts', 'fired-rules.ts'],
   ['model.ts'],
-  ['findings.ts', 'policy.ts'],
+  ['findings.ts', 'policy.ts', 'gates.ts'],
   ['fault-sets.ts', 'tripping.ts', 'posterior.ts', 'weights.ts'],
   ['plan/problem.ts', 'prepare.ts'],
   ['plan/build.ts', 'plan/outcomes.ts', 'plan/fix-order.ts', 'plan/state-value.ts'],
