@@ -1,9 +1,10 @@
 /** The rulebook as it reads for one kind of tool. */
 import { comparisonsOf } from './conditions.js'
 import { strengthIn } from './finding-rule.js'
+import { onceFor } from './once-for.js'
 import type { Cause, Confusion, Finding, Fix, Hearsay, Knowledge, Step } from './knowledge.js'
 
-const made = new WeakMap<Knowledge, Map<string, Knowledge>>()
+const booksOf = onceFor((_: Knowledge) => new Map<string, Knowledge>())
 
 /**
  * The rulebook narrowed to one kind: its causes, findings, steps and so on, with what differs for it put in its
@@ -13,13 +14,12 @@ const made = new WeakMap<Knowledge, Map<string, Knowledge>>()
  * unknown kind is empty.
  */
 export function bookOf(knowledge: Knowledge, kind: string): Knowledge {
-  const ofKnowledge = made.get(knowledge) ?? new Map<string, Knowledge>()
-  made.set(knowledge, ofKnowledge)
-  let book = ofKnowledge.get(kind)
+  const books = booksOf(knowledge)
+  let book = books.get(kind)
   if (!book) {
-    ofKnowledge.set(kind, (book = narrowed(knowledge, kind)))
+    books.set(kind, (book = narrowed(knowledge, kind)))
     // a book is its own narrowing, so whoever holds one need not know that it is one
-    made.set(book, new Map([[kind, book]]))
+    booksOf(book).set(kind, book)
   }
   return book
 }

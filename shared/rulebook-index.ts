@@ -1,5 +1,6 @@
 import type { Cause, Finding, Fix, Kind, Knowledge, Question, Setup, Step, Stop } from './knowledge.js'
 import { comparisonsOf } from './conditions.js'
+import { onceFor } from './once-for.js'
 
 /** Where a question is asked: on a step, or as the outcome of a fix. */
 export interface AskedOn {
@@ -23,16 +24,8 @@ export interface Lookup {
   readonly findingsOf: ReadonlyMap<string, readonly Finding[]>
 }
 
-const made = new WeakMap<Knowledge, Lookup>()
-
 /** The lookup of a rulebook, made once; a loaded rulebook never changes. */
-export function lookupOf(knowledge: Knowledge): Lookup {
-  const known = made.get(knowledge)
-  if (known) return known
-  const lookup = make(knowledge)
-  made.set(knowledge, lookup)
-  return lookup
-}
+export const lookupOf: (knowledge: Knowledge) => Lookup = onceFor(make)
 
 function make(knowledge: Knowledge): Lookup {
   const questions = new Map<string, AskedOn>()

@@ -6,6 +6,7 @@
 import type { BenchCase } from '../../shared/case.js'
 import type { Currency, ShopRecord, SomeFigures } from '../../shared/figures.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import { onceFor } from '../../shared/once-for.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { ownFigures } from '../cases/case-figures.js'
 import { situationFrom } from '../cases/fold.js'
@@ -35,14 +36,20 @@ interface Folded {
   last?: { readonly shop: ShopRecord; readonly reckoned: Reckoned }
 }
 
-const folded = new WeakMap<Knowledge, WeakMap<BenchCase, Folded>>()
+const folding = onceFor((rulebook: Knowledge) =>
+  onceFor((bench: BenchCase): Folded => ({
+    situation: situationFrom(bench, rulebook),
+    own: ownFigures(bench),
+    opened: openedIn(bench, rulebook),
+  })),
+)
 
 /**
  * What a case is reckoned with. The store hands out the same object until something is written, and so does this: for
  * one case, rulebook and record it is one object, worked out once.
  */
 export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord): Reckoned {
-  const known = foldedOnce(bench, rulebook)
+  const known = folding(rulebook)(bench)
   if (known.last?.shop === shop) return known.last.reckoned
   const { situation, own, opened } = known
   // A record of each tool plugs in here, as `tool`: before the shop's figures, after those of the case.
@@ -59,19 +66,4 @@ export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord
 export function settingsOf(situation: Situation, rulebook: Knowledge, shop: ShopRecord): ShopSettings {
   const { figures } = figuresAtHand({ shop: shop.figures })
   return settingsFrom(figures, shop.currency, openedBy(situation, rulebook))
-}
-
-function foldedOnce(bench: BenchCase, rulebook: Knowledge): Folded {
-  let ofRulebook = folded.get(rulebook)
-  if (!ofRulebook) folded.set(rulebook, (ofRulebook = new WeakMap()))
-  let known = ofRulebook.get(bench)
-  if (!known) {
-    known = {
-      situation: situationFrom(bench, rulebook),
-      own: ownFigures(bench),
-      opened: openedIn(bench, rulebook),
-    }
-    ofRulebook.set(bench, known)
-  }
-  return known
 }

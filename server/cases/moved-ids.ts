@@ -1,10 +1,12 @@
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import { onceFor } from '../../shared/once-for.js'
 import type { CaseStore } from './case-store.js'
 
 type Moved = Knowledge['moved']
 
-const renamed = new WeakMap<Moved, WeakMap<BenchCase, BenchCase>>()
+/** The store hands out one object for each version of a case, and so does this: what is folded from it is kept by it. */
+const renaming = onceFor((moved: Moved) => onceFor((stored: BenchCase) => withIdsOfToday(stored, moved)))
 
 /**
  * The store as one rulebook reads it: every case it hands out names kinds, questions, fixes and so on by the ids of
@@ -12,15 +14,7 @@ const renamed = new WeakMap<Moved, WeakMap<BenchCase, BenchCase>>()
  */
 export function casesOfToday(cases: CaseStore, moved: Moved): CaseStore {
   if (Object.keys(moved).length === 0) return cases
-  let known = renamed.get(moved)
-  if (!known) renamed.set(moved, (known = new WeakMap()))
-  const those = known
-  /** The store hands out one object for each version of a case, and so does this: what is folded from it is kept by it. */
-  const ofToday = (stored: BenchCase): BenchCase => {
-    let now = those.get(stored)
-    if (!now) those.set(stored, (now = withIdsOfToday(stored, moved)))
-    return now
-  }
+  const ofToday = renaming(moved)
   return {
     ...cases,
     begin: async (start) => ofToday(await cases.begin(start)),

@@ -2,6 +2,7 @@
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import { folders, type Cause, type Finding, type Knowledge } from '../../shared/knowledge.js'
+import { onceFor } from '../../shared/once-for.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { assess, prepare, score } from '../diagnosis/assess.js'
 import type { RulebookProblem } from '../errors.js'
@@ -61,10 +62,4 @@ function shapeProblems(folder: 'findings' | 'causes', entry: Finding | Cause): r
   return parsed.success ? [] : schemaProblems(fileOf(folder, id), parsed.error.issues, data)
 }
 
-const found = new WeakMap<Knowledge, readonly RulebookProblem[]>()
-
-function problemsOf(knowledge: Knowledge): readonly RulebookProblem[] {
-  let problems = found.get(knowledge)
-  if (!problems) found.set(knowledge, (problems = runChecks(rulebookOf(knowledge)).problems))
-  return problems
-}
+const problemsOf = onceFor((knowledge: Knowledge) => runChecks(rulebookOf(knowledge)).problems)

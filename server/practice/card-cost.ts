@@ -15,6 +15,7 @@ import { findingsAt, isMended, startOf } from './desk.js'
 import { plansMove } from './model-player.js'
 import { makeMove } from './moves.js'
 import { worthOf } from './worth.js'
+import { onceForEach } from '../../shared/once-for.js'
 
 /** What one tool cost by card and by the full plan. */
 export interface ToolCost {
@@ -67,7 +68,7 @@ export async function cardCosts(
   return costs
 }
 
-const known = new WeakMap<Desk['table'], Map<string, Situation>>()
+const same = onceForEach<Desk['table'], Situation>()
 
 /**
  * A move made; situations that hold the same are the same object, so that what was worked out for one tool is there
@@ -83,15 +84,8 @@ const begun = (desk: Desk): Standing => {
   return { ...start, situation: sameAs(desk, start.situation) }
 }
 
-function sameAs({ table }: Desk, situation: Situation): Situation {
-  const situations = known.get(table) ?? new Map<string, Situation>()
-  known.set(table, situations)
-  const key = JSON.stringify(situation)
-  const same = situations.get(key)
-  if (same) return same
-  situations.set(key, situation)
-  return situation
-}
+const sameAs = ({ table }: Desk, situation: Situation): Situation =>
+  same(table, JSON.stringify(situation), () => situation)
 
 async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
   let now = from

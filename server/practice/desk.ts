@@ -13,6 +13,7 @@ import { seeing } from '../simulation/complaint.js'
 import type { DrawnTool } from '../simulation/tool.js'
 import { drawnFor } from './drawn.js'
 import { levelBook, levelOf, practiceShop } from './level-book.js'
+import { onceFor } from '../../shared/once-for.js'
 
 /** What does not change while an exercise is worked on. */
 export interface Desk {
@@ -85,13 +86,12 @@ interface Found {
   readonly situation: Situation
   readonly findings: Promise<Findings>
 }
-const found = new WeakMap<Situation['answers'], Found[]>()
+const foundFor = onceFor((_: Situation['answers']): Found[] => [])
 
 /** What the rules make of a situation; worked out once for all that differ in set-ups only. */
 export function findingsAt({ kind }: Desk, situation: Situation): Promise<Findings> {
   const { answers, answeredAfter, stopsLifted } = situation
-  const known = found.get(answers) ?? []
-  found.set(answers, known)
+  const known = foundFor(answers)
   const same = known.find(
     (it) => it.situation.answeredAfter === answeredAfter && it.situation.stopsLifted === stopsLifted,
   )

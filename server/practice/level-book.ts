@@ -1,6 +1,7 @@
 /** The rulebook as a level has it: only the causes that may be there, and how often there are several. */
 import type { Knowledge, Level } from '../../shared/knowledge.js'
 import { bookOf } from '../../shared/book-of-kind.js'
+import { onceForEach } from '../../shared/once-for.js'
 import type { Setting } from '../../shared/practice.js'
 import { ShopSettings } from '../../shared/situation.js'
 import { modelOf } from '../diagnosis/model.js'
@@ -10,7 +11,7 @@ import { kindOf } from '../diagnosis/prepare.js'
 /** Share of tools with several faults that the plan believes in, where the level says how many there are. */
 const severalBelieved = { one: 0.001, chain: 0.5 } as const
 
-const made = new WeakMap<Prepared, Map<string, Prepared>>()
+const made = onceForEach<Prepared, Prepared>()
 
 /**
  * What both learner and plan may count on in this level. The plan of an exercise is the product's own plan over this
@@ -23,11 +24,7 @@ export function levelBook(prepared: Prepared, levelId: string, kind: string, set
   const level = levelOf(prepared.knowledge, levelId)
   const may = causesOf(prepared.knowledge, level, kind, setting)
   const key = [kind, level.faults, ...may].join('|')
-  const known = made.get(prepared) ?? new Map<string, Prepared>()
-  made.set(prepared, known)
-  let book = known.get(key)
-  if (!book) known.set(key, (book = narrowed(prepared, level, kind, new Set(may))))
-  return book
+  return made(prepared, key, () => narrowed(prepared, level, kind, new Set(may)))
 }
 
 /** @throws RangeError for an unknown level */

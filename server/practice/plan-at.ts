@@ -1,6 +1,7 @@
 /** What the plan would do in a situation, and what it expects to pay from there. Looks at no hidden truth. */
 import type { Step, Stop } from '../../shared/knowledge.js'
 import type { ActiveStop } from '../../shared/diagnosis.js'
+import { onceForEach } from '../../shared/once-for.js'
 import type { Situation } from '../../shared/situation.js'
 import { observationsOf, triedOf } from '../diagnosis/model.js'
 import { bestAction } from '../diagnosis/plan.js'
@@ -29,14 +30,11 @@ export interface PlanAt {
   readonly exact: boolean
 }
 
-const known = new WeakMap<Situation, Promise<PlanAt>>()
+const planned = onceForEach<Situation, Promise<PlanAt>>()
 
-/** Worked out once for each situation of a desk. */
-export function planAt(desk: Desk, situation: Situation): Promise<PlanAt> {
-  let plan = known.get(situation)
-  if (!plan) known.set(situation, (plan = reckoned(desk, situation)))
-  return plan
-}
+/** Worked out once for each situation; a situation is of one desk. */
+export const planAt = (desk: Desk, situation: Situation): Promise<PlanAt> =>
+  planned(situation, '', () => reckoned(desk, situation))
 
 async function reckoned(desk: Desk, situation: Situation): Promise<PlanAt> {
   const { kind, shop } = desk

@@ -1,6 +1,6 @@
-import { LRUCache } from 'lru-cache'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { rememberLately } from './lately.js'
 
 /** The diagnosis, remembered for the situations seen lately, so that a reload costs no second run. */
 export interface Assessments {
@@ -16,20 +16,8 @@ export function rememberAssessments(
   assess: (situation: Situation, shop: ShopSettings) => Promise<Assessment>,
   most = 500,
 ): Assessments {
-  const kept = new LRUCache<string, Promise<Assessment>>({ max: most })
-  return {
-    of(situation, shop) {
-      const key = keyOf(situation, shop)
-      const known = kept.get(key)
-      if (known) return known
-      // The promise is kept, not its value: two requests at once then share one run.
-      const fresh = assess(situation, shop)
-      kept.set(key, fresh)
-      // A failure is not remembered. The caller gets the rejection from `fresh` itself.
-      fresh.catch(() => kept.delete(key))
-      return fresh
-    },
-  }
+  const remember = rememberLately<Assessment>(most)
+  return { of: (situation, shop) => remember(keyOf(situation, shop), () => assess(situation, shop)) }
 }
 
 /** One text for all situations that the diagnosis cannot tell apart. Only the order of fixes matters. */

@@ -1,6 +1,7 @@
 /** Exercises under way and their debriefs, kept for a while: what was worked out for one move serves the next page. */
 import { LRUCache } from 'lru-cache'
 import { setImmediate as immediately } from 'node:timers/promises'
+import { onceFor } from '../../shared/once-for.js'
 import type { Exercise } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import type { Debrief } from '../practice/debrief.js'
@@ -10,25 +11,14 @@ import { withIdsOfToday } from '../practice/moved-exercise.js'
 import type { Played } from '../practice/played.js'
 import { playOn, playOut } from '../practice/played.js'
 import { worthOf } from '../practice/worth.js'
+import { rememberLately } from './lately.js'
 
 /** Exercises kept for one rulebook; one takes a megabyte or two. */
 const mostPlayed = 40
 const mostDebriefs = 60
 
-interface Kept {
-  readonly played: LRUCache<string, Promise<Played>>
-  readonly debriefs: LRUCache<string, Promise<Debrief>>
-}
-const ofRulebooks = new WeakMap<Prepared, Kept>()
-
-function keptFor(prepared: Prepared): Kept {
-  let kept = ofRulebooks.get(prepared)
-  if (!kept) {
-    kept = { played: new LRUCache({ max: mostPlayed }), debriefs: new LRUCache({ max: mostDebriefs }) }
-    ofRulebooks.set(prepared, kept)
-  }
-  return kept
-}
+const playedUnder = onceFor((_: Prepared) => new LRUCache<string, Promise<Played>>({ max: mostPlayed }))
+const debriefsUnder = onceFor((_: Prepared) => rememberLately<Debrief>(mostDebriefs))
 
 /**
  * An exercise as it stands, in the ids of this rulebook.
@@ -37,7 +27,7 @@ function keptFor(prepared: Prepared): Kept {
  */
 export function playedOf(prepared: Prepared, stored: Exercise): Promise<Played> {
   const exercise = withIdsOfToday(stored, prepared.knowledge.moved)
-  const { played } = keptFor(prepared)
+  const played = playedUnder(prepared)
   const known = played.get(exercise.id)
   const fresh = known ? known.then((it) => continued(prepared, it, exercise)) : playOut(prepared, exercise)
   played.set(exercise.id, fresh)
@@ -58,14 +48,9 @@ const pause = (): Promise<void> => immediately()
 
 /** The debrief of a finished exercise; up to some seconds of computing when nothing of it is known yet. */
 export function debriefFor(prepared: Prepared, played: Played): Promise<Debrief> {
-  const { debriefs } = keptFor(prepared)
-  const key = `${played.exercise.id} ${played.exercise.moves.length}`
-  const known = debriefs.get(key)
-  if (known) return known
-  const fresh = inLine(() => debriefOf(played, pause))
-  debriefs.set(key, fresh)
-  fresh.catch(() => debriefs.delete(key))
-  return fresh
+  return debriefsUnder(prepared)(`${played.exercise.id} ${played.exercise.moves.length}`, () =>
+    inLine(() => debriefOf(played, pause)),
+  )
 }
 
 let line: Promise<unknown> = Promise.resolve()

@@ -4,6 +4,7 @@
  */
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Finding, Question } from '../../shared/knowledge.js'
+import { onceForEach } from '../../shared/once-for.js'
 import type { Answer } from '../../shared/situation.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
 import type { KindModel } from '../diagnosis/model.js'
@@ -18,7 +19,7 @@ interface Possible {
 /** By question id. */
 export type AnswerTable = ReadonlyMap<string, readonly Possible[]>
 
-const tabulated = new WeakMap<Finding, Map<string, Promise<readonly Possible[]>>>()
+const tabulated = onceForEach<Finding, Promise<readonly Possible[]>>()
 
 export async function answerTable(model: KindModel): Promise<AnswerTable> {
   const asked = new Map(
@@ -46,11 +47,7 @@ export async function answerTable(model: KindModel): Promise<AnswerTable> {
 function possibleAnswers(question: Question, findings: readonly Finding[]): Promise<readonly Possible[]> {
   const [first] = findings
   const key = JSON.stringify([question.kind, question.min, question.max, findings.map((f) => f.when)])
-  const known = tabulated.get(first!) ?? new Map<string, Promise<readonly Possible[]>>()
-  tabulated.set(first!, known)
-  let possible = known.get(key)
-  if (!possible) known.set(key, (possible = tabulate(question, findings)))
-  return possible
+  return tabulated(first!, key, () => tabulate(question, findings))
 }
 
 function tabulate(question: Question, findings: readonly Finding[]): Promise<readonly Possible[]> {

@@ -2,6 +2,7 @@
 import type { Conditions } from '../../shared/conditions.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { FindingState } from '../../shared/diagnosis.js'
+import { onceFor, onceForEach } from '../../shared/once-for.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
 
 interface Rule {
@@ -9,8 +10,8 @@ interface Rule {
   readonly when: Conditions
 }
 
-const settled = new WeakMap<Rule, Map<string, Promise<boolean>>>()
-const looksAt = new WeakMap<Rule, readonly string[]>()
+const settled = onceForEach<Rule, Promise<boolean>>()
+const looksAt = onceFor((rule: Rule) => [...new Set(comparisonsOf(rule.when).map(({ fact }) => fact))])
 
 /** @param stateOf how a finding stands; `'unknown'` for one that the kind cannot show */
 export async function rulesHolding<R extends Rule>(
@@ -22,16 +23,10 @@ export async function rulesHolding<R extends Rule>(
 }
 
 function holds(rule: Rule, stateOf: (finding: string) => FindingState): Promise<boolean> {
-  let facts = looksAt.get(rule)
-  if (!facts) looksAt.set(rule, (facts = [...new Set(comparisonsOf(rule.when).map(({ fact }) => fact))]))
+  const facts = looksAt(rule)
   const states = facts.map(stateOf)
-  const key = states.join()
-  const known = settled.get(rule) ?? new Map<string, Promise<boolean>>()
-  settled.set(rule, known)
-  let held = known.get(key)
-  if (!held) {
+  return settled(rule, states.join(), () => {
     const now = Object.fromEntries(facts.map((fact, k) => [fact, states[k]!]))
-    known.set(key, (held = firedRules([rule], now).then((fired) => fired.length > 0)))
-  }
-  return held
+    return firedRules([rule], now).then((fired) => fired.length > 0)
+  })
 }

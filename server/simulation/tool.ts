@@ -9,6 +9,7 @@
  */
 import type { NoisyOrModel } from '../diagnosis/noisy-or.js'
 import { chance, exponential, keyOf } from './chance.js'
+import { onceFor } from '../../shared/once-for.js'
 
 /** What a tool is drawn from: numbers by position, and the ids that key the draws. */
 export interface ToolModel extends NoisyOrModel {
@@ -104,16 +105,7 @@ function arrivals({ priors, exclusive }: NoisyOrModel) {
   }
 }
 
-const sharesKnown = new WeakMap<object, Float64Array>()
-function sharesOf(model: NoisyOrModel): Float64Array {
-  let shares = sharesKnown.get(model)
-  if (!shares) sharesKnown.set(model, (shares = mainShares(model)))
-  return shares
-}
-
-const keysKnown = new WeakMap<object, Uint32Array>()
-function keysOf(things: readonly { readonly id: string }[]): Uint32Array {
-  let keys = keysKnown.get(things)
-  if (!keys) keysKnown.set(things, (keys = Uint32Array.from(things, ({ id }) => keyOf(id))))
-  return keys
-}
+const sharesOf = onceFor(mainShares)
+const keysOf = onceFor((things: readonly { readonly id: string }[]) =>
+  Uint32Array.from(things, ({ id }) => keyOf(id)),
+)

@@ -5,6 +5,7 @@ import type { Currency } from '../../../shared/figures.js'
 import type { CaseComparison } from '../../decision/case-comparison.js'
 import type { Way } from '../../decision/options.js'
 import { sum, wayWords } from './worth-words.js'
+import { onceForEach } from '../../../shared/once-for.js'
 
 /** A finished drawing. It is decoration for whoever cannot see it: the same is in `alt` and in the table. */
 export interface WorthPicture {
@@ -19,13 +20,11 @@ const rowHeight = 64
 /** Patterns of the page (`hatch-defs`): the ways differ by line, not by colour. */
 const hatches: Readonly<Record<Way, number>> = { 'mend-here': 2, 'send-in': 4, replace: 1 }
 
-const made = new WeakMap<CaseComparison, Promise<WorthPicture>>()
+const made = onceForEach<CaseComparison, Promise<WorthPicture>>()
 
 /** The picture of a comparison, drawn once. */
 export function worthPicture(comparison: CaseComparison, currency: Currency): Promise<WorthPicture> {
-  let picture = made.get(comparison)
-  if (!picture) made.set(comparison, (picture = drawn(comparison, currency)))
-  return picture
+  return made(comparison, '', () => drawn(comparison, currency))
 }
 
 async function drawn(comparison: CaseComparison, currency: Currency): Promise<WorthPicture> {

@@ -1,6 +1,7 @@
 /** The part of the tool that a look or a repair is about: the one whose trouble it shows, or cures, best. */
 import type { Knowledge, Step } from '../../../shared/knowledge.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
+import { onceForEach } from '../../../shared/once-for.js'
 
 /** @param book the rulebook of one kind; the part's id, or empty where it is about none */
 export function partOfFix({ causes, fixes }: Knowledge, fix: string): string {
@@ -9,9 +10,13 @@ export function partOfFix({ causes, fixes }: Knowledge, fix: string): string {
   return causes.find(({ id }) => id === best)?.part ?? ''
 }
 
-export function partOfStep(book: Knowledge, step: Step): string {
-  const known = parts.get(step)
-  if (known !== undefined) return known
+/** A book of a kind is made once, and its steps with it. */
+const parts = onceForEach<Step, string>()
+
+export const partOfStep = (book: Knowledge, step: Step): string =>
+  parts(step, '', () => mostShown(book, step))
+
+function mostShown(book: Knowledge, step: Step): string {
   const asked = new Set(step.questions.map(({ id }) => id))
   let best = { part: '', strength: 0 }
   for (const finding of book.findings) {
@@ -21,9 +26,5 @@ export function partOfStep(book: Knowledge, step: Step): string {
       if (strength > best.strength) best = { part, strength }
     }
   }
-  parts.set(step, best.part)
   return best.part
 }
-
-/** A book of a kind is made once, and its steps with it. */
-const parts = new WeakMap<Step, string>()

@@ -2,6 +2,7 @@ import { Router } from 'express'
 import { setImmediate as immediately } from 'node:timers/promises'
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
+import { onceFor } from '../../../shared/once-for.js'
 import type { ShopSettings } from '../../../shared/situation.js'
 import { Situation } from '../../../shared/situation.js'
 import type { AtHand, Deps } from '../../wiring/deps.js'
@@ -16,6 +17,7 @@ import { labPage } from '../../pages/lab/lab-page.js'
 import { renderPage } from '../../pages/render.js'
 import { noticed } from '../../pages/rulebook/notice.js'
 import { quickMarks } from '../../proof/quick-marks.js'
+import { rememberLately } from '../../remembered/lately.js'
 import { settingsOf } from '../../bench/reckoning.js'
 
 /** A dry run takes a second or two; the bench has its pages meanwhile. */
@@ -67,19 +69,16 @@ async function inUse({ assessments }: AtHand, { situation }: LabForm, shop: Shop
   }
 }
 
-const known = new WeakMap<Knowledge, Map<string, Promise<Marks>>>()
+const marksBefore = onceFor((_: Knowledge) => rememberLately<Marks>(mostKinds))
+/** More than there are kinds. */
+const mostKinds = 20
 
 /** @returns null where no priors can be made of the changed shares */
 async function marksOf(whole: Knowledge, tried: Knowledge, kind: string): Promise<LabMarks | null> {
-  let ofKinds = known.get(whole)
-  if (!ofKinds) known.set(whole, (ofKinds = new Map()))
-  let before = ofKinds.get(kind)
-  if (!before) ofKinds.set(kind, (before = quickMarks(whole, kind, { pause })))
   try {
-    const was = await before
+    const was = await marksBefore(whole)(kind, () => quickMarks(whole, kind, { pause }))
     return labMarks(was, tried === whole ? was : await quickMarks(tried, kind, { pause }))
   } catch (error) {
-    ofKinds.delete(kind)
     if (error instanceof RangeError) return null
     throw error
   }
