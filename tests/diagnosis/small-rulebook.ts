@@ -60,7 +60,7 @@ export const finding = (
     source,
     ...more,
   }),
-  when: allOf(is(id)),
+  when: more.when ?? allOf(is(id)),
 })
 
 /** Asks the questions of these ids. */
