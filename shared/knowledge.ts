@@ -38,6 +38,8 @@ export const KindFile = z.strictObject({
   $schema: Schema,
   name: Short,
   plainName: Short.describe('what a barber would call it'),
+  runsOn: z.enum(['cord', 'battery']).describe('battery: it can cut with no cord in the wall'),
+  look: Short.describe('what tells it at a glance, on the picture that is tapped'),
   tell: z.array(Sentence).min(2).describe('how to know that one holds this kind'),
   works: Sentence.describe('how it works, in a breath'),
   drawing: Id,

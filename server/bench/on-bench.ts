@@ -1,7 +1,7 @@
 import type { BenchCase } from '../../shared/case.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Currency } from '../../shared/figures.js'
-import type { Kind, Knowledge, Setup, Step, Stop } from '../../shared/knowledge.js'
+import type { Kind, Knowledge, Question, Setup, Step, Stop } from '../../shared/knowledge.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { FiguresAtHand } from '../decision/figures-of.js'
@@ -54,10 +54,10 @@ export function dangerStep(knowledge: Knowledge, kind: string): Step | null {
   return knowledge.steps.find((step) => step.form === 'danger' && step.kinds.includes(kind)) ?? null
 }
 
-/** Is there a danger question that nobody has answered, not even with "can't tell"? */
-export function dangerOpen({ knowledge, bench, situation }: OnBench): boolean {
-  const step = dangerStep(knowledge, bench.kind)
-  return step !== null && step.questions.some((question) => situation.answers[question.id] === undefined)
+/** The danger questions that nobody has answered, not even with "can't tell". */
+export function dangerOpen({ knowledge, bench, situation }: OnBench): readonly Question[] {
+  const asked = dangerStep(knowledge, bench.kind)?.questions ?? []
+  return asked.filter((question) => situation.answers[question.id] === undefined)
 }
 
 /** The questions whose answers can set off a stop. */

@@ -37,6 +37,10 @@ export interface CaseStore {
     at: string,
     expectedCount?: number,
   ): Promise<BenchCase>
+  /** Another name or kind for the tool. What was said stays; of it only what the new kind is asked counts. @throws CaseNotFound */
+  change(id: string, to: { kind?: string; tool?: string }, at: string): Promise<BenchCase>
+  /** A case begun by mistake, gone with all that was said. @throws CaseNotFound */
+  remove(id: string): Promise<void>
   /** The shop's own record; null while nobody has set any figure. */
   shop(): Promise<ShopRecord | null>
   keepShop(record: ShopRecord): Promise<void>

@@ -38,6 +38,8 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
   const knowledge = bookOf(rulebook, kind)
   const danger = knowledge.steps.find(({ form }) => form === 'danger')?.id
   const struck = struckOut(events)
+  // after a change of kind a case holds tries of fixes that the new kind does not have
+  const fixes = new Set(knowledge.fixes.map(({ id }) => id))
   const answers = new Map<string, Standing>()
   const fixesTried: string[] = []
   const cannotDo = new Set<string>()
@@ -57,7 +59,7 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
         }
         break
       case 'tried': {
-        if (struck.fix(place)) break
+        if (struck.fix(place) || !fixes.has(event.fix)) break
         const told = outcomeTold(knowledge, event)
         if (told && !struck.answer(place, told.question)) {
           answers.set(told.question, { value: told.value, after: fixesTried.length, from: place })

@@ -29,6 +29,7 @@ export function casesOfToday(cases: CaseStore, moved: Moved): CaseStore {
         },
       })),
     append: async (...what) => ofToday(await cases.append(...what)),
+    change: async (...what) => ofToday(await cases.change(...what)),
   }
 }
 

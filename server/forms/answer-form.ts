@@ -86,12 +86,13 @@ export function itemView(
 }
 
 /**
- * Read the answers to `asked` off what a form sent.
+ * Read the answers to `asked` off what a form sent. A button `rest` says what becomes of those without an answer.
  *
  * @throws BadRequest when a field holds what no form of ours sends
  */
 export function answersFrom(asked: readonly Question[], sent: Sent, unticked: Unticked): Parsed {
-  const rest = sent['cant-tell-rest'] === undefined ? unticked : 'cant-tell'
+  const said = textOf(sent, 'rest')
+  const rest = said === 'no' || said === 'cant-tell' ? said : unticked
   const answers: Record<string, Answer> = {}
   const problems: Problem[] = []
   for (const question of asked) {
@@ -126,14 +127,20 @@ function readChoice(
   return choice
 }
 
-function readNumber(question: Question, sent: Sent, rest: Unticked | 'cant-tell'): Answer | { slip: string } {
+function readNumber(
+  question: Question,
+  sent: Sent,
+  rest: Unticked | 'cant-tell',
+): Answer | { slip: string } | null {
   const chosen = textsOf(sent, fieldOf(question.id))
   if (chosen.some((value) => value !== 'cant-tell'))
     throw new BadRequest('A reading is a number or can’t tell.', { field: fieldOf(question.id) })
   if (chosen.length > 0) return 'cant-tell'
   const text = (textsOf(sent, numberFieldOf(question.id))[0] ?? '').trim().replace(',', '.')
   const unit = question.unit ? ` of ${unitWords(question.unit).long}` : ''
-  if (text === '' && rest === 'cant-tell') return 'cant-tell'
+  // A reading that was not taken is no "no".
+  if (text === '' && (rest === 'cant-tell' || rest === 'no')) return 'cant-tell'
+  if (text === '' && rest === 'unknown') return null
   if (text === '') return { slip: `Enter a number${unit}, or choose can’t tell` }
   if (!/^[+-]?\d{1,7}(\.\d{1,6})?$/.test(text)) return { slip: `Enter only a number${unit}, such as 9.5` }
   const reading = Number(text)

@@ -15,6 +15,8 @@ import type { FinishPage } from './case/finish-page.js'
 import type { FinishedPage } from './case/finished-page.js'
 import type { FixPage } from './case/fix-page.js'
 import type { IdentifyPage } from './identify/identify-page.js'
+import type { NewPage } from './case/new-page.js'
+import type { ToolPage } from './case/tool-page.js'
 import type { NowPage } from './case/now-page.js'
 import type { ProblemPage } from './layout/problem-page.js'
 import type { ProofPage } from './rulebook/proof-table.js'
@@ -63,6 +65,7 @@ export interface Pages {
   'identify/identify': IdentifyPage
   'lab/lab': Noticed<LabPage>
   'case/mistake': MistakePage
+  'case/new': NewPage
   'case/now': NowPage
   'practice/card': CardPage
   'practice/cards': CardsPage
@@ -93,6 +96,7 @@ export interface Pages {
   'case/start': StartPage
   'case/step': StepPage
   'case/stop': StopPage
+  'case/tool': ToolPage
   'case/why': WhyPage
   'decision/worth': WorthPage
 }
@@ -112,6 +116,7 @@ export const pageNames = [
   'identify/identify',
   'lab/lab',
   'case/mistake',
+  'case/new',
   'case/now',
   'practice/card',
   'practice/cards',
@@ -142,6 +147,7 @@ export const pageNames = [
   'case/start',
   'case/step',
   'case/stop',
+  'case/tool',
   'case/why',
   'decision/worth',
 ] as const satisfies readonly (keyof Pages)[]

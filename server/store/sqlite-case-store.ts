@@ -40,6 +40,11 @@ function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
   const dataVersion = sqlite.prepare('pragma data_version').pluck()
   let version = dataVersion.get()
   let writes = 0
+  const forgetting = <Written>(id: string, written: Promise<Written>): Promise<Written> =>
+    written.finally(() => {
+      writes++
+      kept.delete(id)
+    })
   return {
     ...store,
     async get(id) {
@@ -53,14 +58,9 @@ function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
       if (writes === before) kept.set(id, read)
       return read
     },
-    async append(id, ...rest) {
-      try {
-        return await store.append(id, ...rest)
-      } finally {
-        writes++
-        kept.delete(id)
-      }
-    },
+    append: (id, ...rest) => forgetting(id, store.append(id, ...rest)),
+    change: (id, ...rest) => forgetting(id, store.change(id, ...rest)),
+    remove: (id) => forgetting(id, store.remove(id)),
   }
 }
 
@@ -142,6 +142,26 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
             .execute()
         }
         return read(id, within)
+      }),
+
+    async change(id, to, at) {
+      const { numUpdatedRows } = await db
+        .updateTable('bench_case')
+        .set({ ...to, changed_at: at })
+        .where('id', '=', id)
+        .executeTakeFirst()
+      if (numUpdatedRows !== 1n) throw new CaseNotFound(id)
+      return read(id)
+    },
+
+    remove: (id) =>
+      db.transaction().execute(async (within) => {
+        await within.deleteFrom('case_event').where('case_id', '=', id).execute()
+        const { numDeletedRows } = await within
+          .deleteFrom('bench_case')
+          .where('id', '=', id)
+          .executeTakeFirst()
+        if (numDeletedRows !== 1n) throw new CaseNotFound(id)
       }),
 
     async shop() {

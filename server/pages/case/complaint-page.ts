@@ -1,21 +1,23 @@
 import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import type { ItemView, Problem, Sent } from '../../forms/answer-form.js'
-import { fieldOf, itemView, textsOf } from '../../forms/answer-form.js'
+import { fieldOf, itemView, textOf, textsOf } from '../../forms/answer-form.js'
 import { ownWords } from '../../bench/case-state.js'
-import type { Frame } from '../layout/frame.js'
-import { caseFrame } from '../layout/frame.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { commonComplaints, statementsMeant, tellable } from '../../statements/statements.js'
+import type { Frame } from '../layout/frame.js'
+import { caseFrame } from '../layout/frame.js'
 
+/** What the tool does: said by one tap, or in words that come back as statements to confirm. */
 export interface ComplaintPage {
   readonly frame: Frame
   readonly action: string
   readonly seen: number
   readonly q: string
-  readonly searched: boolean
-  readonly matches: readonly ItemView[]
+  /** what the words seem to say, the likely ones ticked, and what was told before; empty before anything was said */
+  readonly heard: readonly ItemView[]
+  /** were words sent in which nothing was understood? */
   readonly noMatch: boolean
-  /** what people come with most often, less what stands among the matches */
+  /** what people come with most often, each a button */
   readonly common: readonly ItemView[]
   readonly groups: readonly SenseGroup[]
   readonly said: readonly string[]
@@ -24,10 +26,7 @@ export interface ComplaintPage {
 
 export interface SenseGroup {
   readonly heading: string
-  readonly count: string
   readonly items: readonly ItemView[]
-  /** folded groups open by themselves when something in them is ticked */
-  readonly open: boolean
 }
 
 const senses = {
@@ -35,75 +34,85 @@ const senses = {
   ears: 'What your ears tell',
   eyes: 'What your eyes tell',
   nose: 'What your nose tells',
-  story: 'What happened: the story',
+  story: 'What happened',
 } as const satisfies Record<NonNullable<Question['sense']>, string>
 
-/**
- * Where a user says what they notice. What is not ticked stays unknown.
- *
- * @param sent what was ticked and typed just now, in the address or in a form; null on the first look
- */
+/** So many buttons stay in thumb's reach. */
+const mostCommon = 7
+/** As many statements are read before one confirms them. */
+const mostHeard = 5
+/** From this chance on a statement stands ticked; the likeliest does in any case. */
+const surelyMeant = 0.5
+
+/** @param sent what was typed or ticked just now, in the address or in a form; null on the first look */
 export function complaintPage(
   on: OnBench,
   sent: Sent | null,
   problems: readonly Problem[] = [],
 ): ComplaintPage {
   const { knowledge, bench, situation } = on
-  const q = sent ? (textsOf(sent, 'q')[0] ?? '').trim() : ''
-  const found = statementsMeant(knowledge, bench.kind, q).map(({ id }) => id)
-  const common = commonComplaints(knowledge, bench.kind)
+  const q = sent ? textOf(sent, 'q') : ''
+  const meant = statementsMeant(knowledge, bench.kind, q).slice(0, mostHeard)
+  const questions = tellable(knowledge, bench.kind)
+  const told = questions.filter(({ id }) => situation.answers[id] === 'yes').map(({ id }) => id)
+  const ticked = new Set([
+    ...told,
+    ...meant.filter(({ chance }, place) => place === 0 || chance >= surelyMeant).map(({ id }) => id),
+  ])
+  const view = (question: Question): ItemView => ({
+    ...itemView(question, situation.answers[question.id]),
+    ticked: sent?.['ticks'] === undefined ? ticked.has(question.id) : isTicked(sent, question.id),
+  })
+  const items = new Map(questions.map((question) => [question.id, view(question)]))
+  const heard = [...new Set([...meant.map(({ id }) => id), ...told])]
+  const common = commonComplaints(knowledge, bench.kind, mostCommon)
     .map(({ id }) => id)
-    .filter((id) => !found.includes(id))
-  const view = (question: Question): ItemView => itemView(question, situation.answers[question.id], sent)
-  const items = new Map(tellable(knowledge, bench.kind).map((question) => [question.id, view(question)]))
-  const left = [...items.values()].filter(({ id }) => !found.includes(id) && !common.includes(id))
+    .filter((id) => !heard.includes(id))
   return {
-    frame: caseFrame(knowledge, bench, 'What does it do?', { at: '/complaint', error: problems.length > 0 }),
+    frame: caseFrame(knowledge, bench, 'What does it do?', {
+      at: '/complaint',
+      error: problems.length > 0,
+      back: q !== '' ? `/cases/${bench.id}/complaint` : bench.events.length === 0 ? '/' : `/cases/${bench.id}`,
+    }),
     action: `/cases/${bench.id}/complaint`,
     seen: bench.events.length,
     q,
-    searched: q !== '',
-    matches: found.flatMap((id) => items.get(id) ?? []),
-    noMatch: q !== '' && found.length === 0,
+    heard: heard.flatMap((id) => items.get(id) ?? []),
+    noMatch: q !== '' && meant.length === 0,
     common: common.flatMap((id) => items.get(id) ?? []),
-    groups: groupsOf(knowledge, bench.kind, left),
+    groups: groupsOf(questions, [...items.values()].filter(({ id }) => !heard.includes(id))),
     said: ownWords(bench),
     problems,
   }
 }
 
 /** The statements in groups by the sense that tells them, empty groups left out. */
-export function groupsOf(
-  knowledge: Knowledge,
-  kind: string,
-  items: readonly ItemView[],
-): readonly SenseGroup[] {
-  const senseOf = new Map(tellable(knowledge, kind).map(({ id, sense }) => [id, sense]))
+export function groupsOf(questions: readonly Question[], items: readonly ItemView[]): readonly SenseGroup[] {
+  const senseOf = new Map(questions.map(({ id, sense }) => [id, sense]))
   return Object.entries(senses)
-    .map(([sense, heading]) => {
-      const ofSense = items.filter(({ id }) => senseOf.get(id) === sense)
-      return {
-        heading,
-        count: ofSense.length === 1 ? '1 line' : `${ofSense.length} lines`,
-        items: ofSense,
-        open: ofSense.some(({ ticked }) => ticked),
-      }
-    })
+    .map(([sense, heading]) => ({ heading, items: items.filter(({ id }) => senseOf.get(id) === sense) }))
     .filter((group) => group.items.length > 0)
 }
 
-/** What the ticks mean against what was known: newly told, and no longer told. */
+const isTicked = (sent: Sent, question: string): boolean => textsOf(sent, fieldOf(question)).includes('yes')
+
+/**
+ * What was said against what was known: newly told, and no longer told. One tap (`say`) only adds; a list of ticks
+ * (`ticks`) stands for all that it shows.
+ */
 export function complaintFrom(
-  on: OnBench,
+  on: Pick<OnBench, 'knowledge' | 'bench' | 'situation'>,
   sent: Sent,
 ): { readonly told: readonly string[]; readonly takenBack: readonly string[] } {
-  const told: string[] = []
-  const takenBack: string[] = []
-  for (const { id } of tellable(on.knowledge, on.bench.kind)) {
-    const ticked = textsOf(sent, fieldOf(id)).includes('yes')
-    const before = on.situation.answers[id] === 'yes'
-    if (ticked && !before) told.push(id)
-    if (!ticked && before) takenBack.push(id)
+  const questions = tellableIds(on.knowledge, on.bench.kind)
+  const known = (id: string) => on.situation.answers[id] === 'yes'
+  const say = textOf(sent, 'say')
+  if (say !== '') return { told: questions.filter((id) => id === say && !known(id)), takenBack: [] }
+  return {
+    told: questions.filter((id) => isTicked(sent, id) && !known(id)),
+    takenBack: questions.filter((id) => !isTicked(sent, id) && known(id)),
   }
-  return { told, takenBack }
 }
+
+const tellableIds = (knowledge: Knowledge, kind: string): readonly string[] =>
+  tellable(knowledge, kind).map(({ id }) => id)

@@ -14,12 +14,13 @@ export interface CuredPage {
   readonly back: string
   readonly seen: number
   readonly title: string
-  readonly lead: string
   readonly safetyTest: boolean
   /** what it may have been, likeliest first; the first is chosen */
   readonly causes: readonly CauseChoice[]
   readonly care: readonly CareView[]
   readonly bands: readonly StopBand[]
+  /** why it cannot go back into use yet; null when it can */
+  readonly stillOff: string | null
 }
 
 export interface CauseChoice {
@@ -48,16 +49,18 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
     back: `/cases/${bench.id}/came-back`,
     seen: bench.events.length,
     title,
-    lead: ended
-      ? 'It did all that it should. That is an answer too: no part was bought, and nothing was opened.'
-      : fix
-        ? `“${fix.name}” cured it.`
-        : 'The fix cured it.',
+    stillOff: stillOff(on),
     safetyTest: fix !== undefined && fix.safetyTest && !safetyTestSpared(on),
     causes: causeChoices(on, cures, ended),
     care: careFor(on, fix?.afterwards ?? [], cures),
     bands: stopBands(on),
   }
+}
+
+/** A danger sign that is there, or that nobody has settled, keeps it off the client. */
+function stillOff(on: OnBench): string | null {
+  if (stopBands(on).length > 0) return 'It stays off the client until that is cleared.'
+  return null
 }
 
 /** The causes among `ids` to choose from, likeliest first. */

@@ -3,6 +3,7 @@ import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { Fact } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
+import { soFarWords } from './so-far.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
@@ -25,6 +26,8 @@ export interface EndingPage {
   readonly worth: string
   readonly slip: string | null
   readonly button: string
+  /** going on all the same: what it takes and how often it changes the end; null where nothing is left to look at */
+  readonly further: { readonly action: string; readonly words: string } | null
   /** whether there is a step or fix that was said not to be possible here, to take back */
   readonly answers: string
   readonly bands: readonly StopBand[]
@@ -38,16 +41,14 @@ const worthAReason = 0.05
 export function endingPage(on: OnBench): EndingPage {
   const { knowledge, bench, shop, assessment, currency } = on
   const sendIn = assessment.next.step === 'send-in'
-  const title = sendIn ? 'Send it in' : 'Set it aside for good'
+  const title = sendIn ? 'Send it in' : 'Retire it'
   return {
     frame: caseFrame(knowledge, bench, title, { at: '' }),
     action: `/cases/${bench.id}/finish`,
     seen: bench.events.length,
     state: sendIn ? 'boxed-for-service' : 'set-aside',
     title,
-    lead: sendIn
-      ? 'Going on here would be expected to cost more than a service does.'
-      : 'Neither a fix here nor a service is expected to be worth its cost.',
+    lead: sendIn ? (soFarWords(on) ?? '') : 'Neither a fix here nor a service is worth its cost.',
     why: reasons(on),
     facts: sendIn
       ? [
@@ -58,10 +59,11 @@ export function endingPage(on: OnBench): EndingPage {
             : []),
         ]
       : [{ term: 'A new one', words: aboutMoneyIn(shop.replace, currency) }],
-    money: `A minute at the bench is reckoned at ${moneyIn(shop.rate, currency)}.`,
+    money: `A minute at the bench counts as ${moneyIn(shop.rate, currency)}.`,
     worth: `/cases/${bench.id}/worth`,
     slip: sendIn ? `/cases/${bench.id}/slip` : null,
-    button: sendIn ? 'Box it for service' : 'Set it aside',
+    button: sendIn ? 'Send it in' : 'Set it aside',
+    further: null,
     answers: `/cases/${bench.id}/answers`,
     bands: stopBands(on),
     suspects: suspectsView(on),
@@ -75,9 +77,7 @@ function reasons(on: OnBench): EndingPage['why'] {
     .map(({ id, name, probability }) => ({
       name: `${name}, ${inHundred(probability)}`,
       words:
-        reasonAgainst(on, id) ??
-        sentIn(causes.get(id)?.sendIn) ??
-        'Its fix costs more here than it is expected to save.',
+        reasonAgainst(on, id) ?? sentIn(causes.get(id)?.sendIn) ?? 'Not worth trying before sending it in.',
     }))
 }
 

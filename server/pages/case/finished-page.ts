@@ -1,6 +1,6 @@
 import { caseStateOf } from '../../cases/fold.js'
 import { confirmedOutcome, returnOf } from '../../cases/outcome.js'
-import { ending } from '../../bench/case-state.js'
+import { disinfected, ending } from '../../bench/case-state.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
@@ -18,6 +18,8 @@ export interface FinishedPage {
   readonly when: string
   readonly cause: { readonly name: string; readonly href: string; readonly ifIgnored: string } | null
   readonly note: string
+  /** back in use and not disinfected, as was said */
+  readonly dirty: boolean
   readonly tried: readonly string[]
   readonly slip: string | null
   /** where it is said that it came back; null while it is not away */
@@ -46,6 +48,7 @@ export function finishedPage(on: OnBench): FinishedPage {
       ? { name: cause.name, href: `/rulebook/causes/${cause.id}`, ifIgnored: cause.ifIgnored }
       : null,
     note: end?.note ?? '',
+    dirty: state === 'running-again' && !disinfected(bench),
     tried: on.situation.fixesTried.map((fix) => fixes.get(fix)?.name ?? fix),
     slip: state === 'running-again' ? null : at('slip'),
     comeBack: state === 'boxed-for-service' ? at('return') : null,

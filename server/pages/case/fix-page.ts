@@ -9,37 +9,38 @@ import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { aboutMoneyIn, moneyIn } from '../layout/money.js'
-import { kindOf, safetyTestSpared, setupsFor } from '../../bench/on-bench.js'
+import { kindOf } from '../../bench/on-bench.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
-import type { Setups } from './setups.js'
-import { setupsView, undoing } from './setups.js'
+import type { WorkLine, WorkScreen } from './work-screens.js'
+import { workScreens } from './work-screens.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
 import { suspectsView } from './suspects.js'
 import { aboutMoney, inHundred, minutes, money, skillWords } from '../layout/words.js'
 
+/** A fix, screen by screen: what it takes, the work, and whether it cured. */
 export interface FixPage {
   readonly frame: Frame
-  readonly action: string
-  readonly cannotAction: string
   readonly seen: number
   readonly fix: string
-  readonly eyebrow: string
-  readonly name: string
+  readonly show: 'overview' | 'work' | 'outcome'
+  readonly heading: string
+  /** how sure and how long, in one or two lines; empty on later screens */
   readonly lead: string
+  readonly facts: readonly Fact[]
   readonly cautions: readonly string[]
-  readonly setups: Setups
   readonly toHand: string
-  readonly jobs: readonly { readonly id: string; readonly words: string; readonly caution: string | null }[]
-  /** set-ups to undo before the test run; empty when there is none */
-  readonly putBack: string
-  readonly safetyTest: boolean
+  readonly lines: readonly WorkLine[]
+  /** "2 of 5" */
+  readonly place: string
+  readonly next: { readonly href: string; readonly words: string }
   readonly drawing: Drawing | null
   /** the parts that it works on, where it has no drawing of its own */
   readonly where: PartsDrawing | null
-  readonly facts: readonly Fact[]
+  readonly action: string
+  readonly cannotAction: string
   readonly cured: string
   /** what the test of the fix itself asks, where it has one */
   readonly outcome: string | null
@@ -49,42 +50,52 @@ export interface FixPage {
     readonly key: string
     readonly soft: boolean
   }[]
+  readonly all: readonly WorkScreen[]
   readonly reason: Reason
   readonly bands: readonly StopBand[]
   readonly rulebook: string
   readonly suspects: Suspects
 }
 
-/** A fix: cautions first, then the steps, then whether it cured. */
-export function fixPage(on: OnBench, fix: Fix): FixPage {
+/** @param at which of its screens: 0 is what it takes, then the work, last the outcome; too high is the last */
+export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
   const { knowledge, bench, assessment } = on
   const ends = fix.ends === 'nothing-found'
+  const screens = workScreens(on, fix)
+  const place = Math.min(at, screens.length + 1)
+  const work = screens[place - 1]
+  const home = `/cases/${bench.id}`
+  const back = place === 0 ? {} : { back: place === 1 ? home : `${home}?at=${place - 1}` }
   return {
-    frame: caseFrame(knowledge, bench, fix.name, { at: '' }),
-    action: `/cases/${bench.id}/tried`,
-    cannotAction: `/cases/${bench.id}/cannot-do`,
+    frame: caseFrame(knowledge, bench, fix.name, { at: '', ...back }),
     seen: bench.events.length,
     fix: fix.id,
-    eyebrow: ends ? 'Perhaps nothing is wrong' : 'Try this fix',
-    name: fix.name,
-    lead: leadOf(on, fix),
-    cautions: fix.cautions,
-    setups: setupsView(on, fix.setups, false),
-    toHand: [...fix.parts.map(({ name }) => name), ...fix.tools].join(', '),
-    jobs: fix.steps.map((step, place) => ({
-      id: `${fix.id}-${place}`,
-      words: step.do,
-      caution: step.caution ?? null,
-    })),
-    putBack: undoing(setupsFor(knowledge, [...fix.setups, ...on.situation.standing])),
-    safetyTest: fix.safetyTest && !safetyTestSpared(on),
-    drawing: lineDrawing(fix.drawing, fix.name),
-    where: fix.drawing === undefined ? partsMarked(kindOf(on), partsOf(on, fix)) : null,
-    facts: [
-      { term: 'Takes', words: minutes(assessment.next.minutes) },
-      { term: 'Hand', words: skillWords(fix.skill) },
-      { term: 'Parts', words: partsWords(fix, on.currency) },
-    ],
+    show: place === 0 ? 'overview' : work ? 'work' : 'outcome',
+    heading:
+      place === 0
+        ? fix.name
+        : (work?.heading ?? (ends ? 'Did it do all that it should?' : 'Run it: is it cured?')),
+    lead: place === 0 ? leadOf(on, fix) : '',
+    facts:
+      place === 0
+        ? [
+            { term: 'Takes', words: minutes(assessment.next.minutes) },
+            ...(fix.parts.length > 0 ? [{ term: 'Parts', words: partsWords(fix, on.currency) }] : []),
+            ...(fix.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(fix.skill) }]),
+          ]
+        : [],
+    cautions: place === 0 ? fix.cautions : [],
+    toHand: place === 0 ? [...fix.parts.map(({ name }) => name), ...fix.tools].join(', ') : '',
+    lines: work?.lines ?? [],
+    place: work ? `${place} of ${screens.length}` : '',
+    next: {
+      href: `${home}?at=${place + 1}`,
+      words: place === 0 ? 'Start' : place === screens.length ? 'Done: run it' : 'Done, next',
+    },
+    drawing: work?.own ? lineDrawing(fix.drawing, fix.name) : null,
+    where: work?.own && fix.drawing === undefined ? partsMarked(kindOf(on), partsOf(on, fix)) : null,
+    action: `${home}/tried`,
+    cannotAction: `${home}/cannot-do`,
     cured: fix.cured,
     outcome: fix.outcome?.text ?? null,
     buttons: ends
@@ -94,9 +105,10 @@ export function fixPage(on: OnBench, fix: Fix): FixPage {
         ]
       : [
           { value: 'cured', words: 'Cured', key: 'y', soft: false },
-          { value: 'better', words: 'Better, not right', key: 'c', soft: false },
+          { value: 'better', words: 'Better', key: 'c', soft: false },
           { value: 'no', words: 'No change', key: 'n', soft: false },
         ],
+    all: screens,
     reason: reasonFor(on),
     bands: stopBands(on),
     rulebook: `/rulebook/fixes/${fix.id}`,

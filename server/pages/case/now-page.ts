@@ -2,8 +2,6 @@ import type { Question } from '../../../shared/knowledge.js'
 import { comparisonsOf } from '../../../shared/conditions.js'
 import type { ItemView, Problem, Sent } from '../../forms/answer-form.js'
 import { itemView } from '../../forms/answer-form.js'
-import type { SenseGroup } from './complaint-page.js'
-import { groupsOf } from './complaint-page.js'
 import { tellable } from '../../statements/statements.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
@@ -16,9 +14,10 @@ export interface NowPage {
   readonly action: string
   readonly seen: number
   readonly lead: string
-  /** what it did before, each to be answered: still, not any more, can't tell */
+  /** what it did before: ticked if it still does */
   readonly before: readonly ItemView[]
-  readonly groups: readonly SenseGroup[]
+  readonly others: readonly ItemView[]
+  readonly newTicked: boolean
   readonly problems: readonly Problem[]
 }
 
@@ -28,23 +27,20 @@ export function nowPage(on: OnBench, sent: Sent | null = null, problems: readonl
   const { before, others } = nowQuestions(on)
   const last = bench.events.findLast((event) => event.type === 'tried' || event.type === 'reopened')
   const fix = last?.type === 'tried' ? lookupOf(knowledge).fixes.get(last.fix) : undefined
+  const news = others.map((question) => itemView(question, undefined, sent, problems))
   return {
     frame: caseFrame(knowledge, bench, 'What does it do now?', { at: '', error: problems.length > 0 }),
     action: `/cases/${bench.id}/now`,
     seen: bench.events.length,
     lead:
       fix === undefined
-        ? 'It is back on the bench.'
+        ? ''
         : last?.type === 'tried' && last.outcome === 'better'
-          ? `“${fix.name}” made it better, but not right. That is kept in mind.`
-          : `“${fix.name}” changed nothing. That is kept in mind.`,
-    // What was told before spoke of the tool as it was then: no choice is made for the user.
+          ? `“${fix.name}” made it better, not right.`
+          : `“${fix.name}” changed nothing.`,
     before: before.map((question) => itemView(question, undefined, sent, problems)),
-    groups: groupsOf(
-      knowledge,
-      bench.kind,
-      others.map((question) => itemView(question, undefined, sent, problems)),
-    ),
+    others: news,
+    newTicked: news.some(({ ticked }) => ticked),
     problems,
   }
 }

@@ -24,16 +24,18 @@ const shownLast = new WeakMap<
 /**
  * The page of the case as it stands; null when the complaint was not told yet. Made once for each version of
  * a case: case, figures and assessment are each one object until something new is said.
+ *
+ * @param at which screen of a fix, see `fixPage`
  */
-export function screenOf(on: OnBench): Shown | null {
+export function screenOf(on: OnBench, at = 0): Shown | null {
   const last = shownLast.get(on.assessment)
-  if (last?.bench === on.bench && last.atHand === on.atHand) return last.screen
-  const screen = screenFor(on)
-  shownLast.set(on.assessment, { bench: on.bench, atHand: on.atHand, screen })
+  if (at === 0 && last?.bench === on.bench && last.atHand === on.atHand) return last.screen
+  const screen = screenFor(on, at)
+  if (at === 0) shownLast.set(on.assessment, { bench: on.bench, atHand: on.atHand, screen })
   return screen
 }
 
-function screenFor(on: OnBench): Shown | null {
+function screenFor(on: OnBench, at: number): Shown | null {
   const { knowledge, bench, assessment } = on
   if (ending(bench)) return { name: 'case/finished', page: finishedPage(on) }
 
@@ -43,16 +45,17 @@ function screenFor(on: OnBench): Shown | null {
   if (!complaintTold(bench)) return null
 
   const danger = dangerStep(knowledge, bench.kind)
-  if (danger && dangerOpen(on)) return { name: 'case/danger', page: dangerPage(on, danger) }
+  const open = dangerOpen(on)
+  if (danger && open.length > 0) return { name: 'case/danger', page: dangerPage(on, danger, open) }
 
   const cured = justCured(bench)
   if (cured !== null) return { name: 'case/cured', page: curedPage(on, cured) }
 
   if (mustLookAgain(bench)) return { name: 'case/now', page: nowPage(on) }
-  return nextScreen(on)
+  return nextScreen(on, at)
 }
 
-function nextScreen(on: OnBench): Shown {
+function nextScreen(on: OnBench, at: number): Shown {
   const { knowledge, bench, assessment, situation } = on
   const { steps, fixes, stops } = lookupOf(knowledge)
   const { step: kind, id, questions } = assessment.next
@@ -60,15 +63,15 @@ function nextScreen(on: OnBench): Shown {
     case 'ask':
     case 'check': {
       const step = found(steps, id)
-      if (step.form === 'danger') return { name: 'case/danger', page: dangerPage(on, step) }
       const asked = step.questions.filter((question) => questions.includes(question.id))
+      if (step.form === 'danger') return { name: 'case/danger', page: dangerPage(on, step, asked) }
       const open = step.questions.filter((question) => situation.answers[question.id] === undefined)
       return { name: 'case/step', page: stepPage(on, step, asked.length > 0 ? asked : open) }
     }
     case 'fix':
     case 'nothing-found': {
       const last = knowledge.fixes.find(({ kinds, ends }) => kinds.includes(bench.kind) && ends !== undefined)
-      return { name: 'case/fix', page: fixPage(on, found(fixes, id ?? last?.id ?? null)) }
+      return { name: 'case/fix', page: fixPage(on, found(fixes, id ?? last?.id ?? null), at) }
     }
     case 'stop':
       return { name: 'case/stop', page: stopPage(on, found(stops, id)) }

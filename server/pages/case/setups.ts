@@ -7,6 +7,7 @@ import { minutes } from '../layout/words.js'
 export interface SetupView {
   readonly name: string
   readonly how: readonly string[]
+  readonly back: readonly string[]
   readonly cautions: readonly string[]
   readonly tools: readonly string[]
   readonly minutes: string
@@ -35,10 +36,10 @@ export function setupsView(on: OnBench, wanted: readonly string[], power: boolea
   }
 }
 
-/** "“Brush caps out”, then “Plug out”": set-ups to undo, the last one made first. */
+/** "Brush caps in, then plug in": how the tool stands without these set-ups, the last one made first. */
 export function undoing(setups: readonly Setup[]): string {
   return setups
-    .map(({ name }) => `“${name}”`)
+    .map(({ name, undone }) => (undone ?? `undo “${name}”`).toLowerCase())
     .reverse()
     .join(', then ')
 }

@@ -14,7 +14,10 @@ import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
 import { suspectsView } from './suspects.js'
-import { minutes, skillWords } from '../layout/words.js'
+import { skillWords } from '../layout/words.js'
+import type { HowTo } from './how-to.js'
+import { howTo, splitCautions } from './how-to.js'
+import { soFarWords } from './so-far.js'
 
 export interface StepPage {
   readonly frame: Frame
@@ -24,25 +27,25 @@ export interface StepPage {
   readonly seen: number
   readonly step: string
   readonly asked: string
-  /** what is done with the hands, and about how long it takes */
-  readonly eyebrow: string
   readonly title: string
+  /** what an earlier answer said that this one is held against; null when it is asked for the first time */
+  readonly again: string | null
   readonly tells: string
-  readonly how: readonly string[]
   readonly drawing: Drawing | null
+  /** those that stand where the hands are, unfolded */
   readonly cautions: readonly string[]
   readonly setups: Setups
-  readonly tools: string
+  readonly howTo: HowTo
   readonly reason: Reason
   readonly facts: readonly Fact[]
   readonly bands: readonly StopBand[]
-  /** one yes-no question by three buttons; ticks, where no tick is a no; else each question by a row of three */
-  readonly form: 'buttons' | 'ticks' | 'each'
+  /** one yes-no question by three buttons; one reading; else statements to tick, with the rest said by the button */
+  readonly form: 'buttons' | 'number' | 'ticks'
   readonly items: readonly ItemView[]
-  /** yes-no questions of a tick list, which can also be put among those that could not be told */
   readonly ticks: readonly ItemView[]
   readonly numbers: readonly ItemView[]
   readonly rulebook: string
+  readonly soFar: string | null
   readonly suspects: Suspects
   readonly problems: readonly Problem[]
 }
@@ -55,41 +58,40 @@ export function stepPage(
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
 ): StepPage {
-  const { knowledge, bench, situation, assessment } = on
+  const { knowledge, bench, situation } = on
   const items = asked.map((question) => itemView(question, situation.answers[question.id], sent, problems))
   const numbers = items.filter(({ number }) => number !== null)
   const only = asked.length === 1 ? asked[0] : undefined
+  const title = only?.text ?? step.title
+  const setups = setupsView(on, step.setups, step.power)
+  const { shown, folded } = splitCautions(step.cautions, setups)
+  const help = items.flatMap(({ help }) => help ?? [])
   return {
-    frame: caseFrame(knowledge, bench, only?.text ?? step.title, { at: '', error: problems.length > 0 }),
+    frame: caseFrame(knowledge, bench, title, { at: '', error: problems.length > 0 }),
     action: `/cases/${bench.id}/answers`,
     cannotAction: `/cases/${bench.id}/cannot-do`,
     takeApartAction: `/cases/${bench.id}/put-together`,
     seen: bench.events.length,
     step: step.id,
     asked: asked.map(({ id }) => id).join(','),
-    eyebrow: `${eyebrowOf(step)}, ${minutes(assessment.next.minutes)}`,
-    title: only?.text ?? step.title,
+    title,
+    again: null,
     tells: step.tells,
-    how: step.how,
     drawing: lineDrawing(step.drawing, step.title),
-    cautions: step.cautions,
-    setups: setupsView(on, step.setups, step.power),
-    tools: step.tools.join(', '),
+    cautions: shown,
+    setups,
+    howTo: howTo('How to check', [...step.how, ...help], step.tools, setups, folded),
     reason: reasonFor(on),
     // What any barber may do needs no line of its own.
     facts: step.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(step.skill) }],
     bands: stopBands(on),
-    form: only ? (numbers.length === 0 ? 'buttons' : 'ticks') : step.untickedMeansNo ? 'ticks' : 'each',
+    form: !only ? 'ticks' : numbers.length === 0 ? 'buttons' : 'number',
     items,
-    ticks: items.filter(({ number }) => number === null),
+    ticks: items.filter(({ number }) => number === null).map((item) => ({ ...item, help: null })),
     numbers,
     rulebook: `/rulebook/steps/${step.id}`,
+    soFar: soFarWords(on),
     suspects: suspectsView(on),
     problems,
   }
-}
-
-function eyebrowOf(step: Step): string {
-  if (step.form === 'ask') return 'A question'
-  return step.power ? 'A check: the tool runs' : 'A check with the plug out'
 }

@@ -10,9 +10,10 @@ export interface StopPage {
   readonly frame: Frame
   readonly seen: number
   readonly mild: boolean
-  readonly grade: string
   readonly name: string
+  /** what to do at once; the rest is folded */
   readonly now: readonly string[]
+  readonly then: readonly string[]
   readonly why: string
   readonly lift: string
   readonly liftedBy: string
@@ -30,6 +31,19 @@ export interface StopPage {
   readonly problems: readonly Problem[]
 }
 
+/** Words that somebody reads who holds the thing in the hand. */
+const mostWords = 45
+
+/** The first lines of what to do, as far as they are read at a glance, and the others. */
+function nowAndThen(lines: readonly string[]): {
+  readonly now: readonly string[]
+  readonly then: readonly string[]
+} {
+  let words = 0
+  const at = lines.findIndex((line, k) => (words += line.split(/\s+/).length) > mostWords && k > 0)
+  return at < 0 ? { now: lines, then: [] } : { now: lines.slice(0, at), then: lines.slice(at) }
+}
+
 /** What to do now. A set-aside ends the work until it is lifted; the milder grade lets it go on unplugged. */
 export function stopPage(
   on: OnBench,
@@ -43,9 +57,8 @@ export function stopPage(
     frame: caseFrame(knowledge, bench, stop.name, { at: mild ? null : '', error: problems.length > 0 }),
     seen: bench.events.length,
     mild,
-    grade: mild ? 'Off the client' : 'Set aside',
     name: stop.name,
-    now: stop.now,
+    ...nowAndThen(stop.now),
     why: stop.why,
     lift: stop.lift,
     liftedBy: stop.liftedBy,

@@ -111,7 +111,7 @@ export function labPage(work: LabWork, form: LabForm): LabPage {
     asks: labAsks(book, form),
     numbers: labNumbers(whole, book, after, form),
     changed: after !== book,
-    dangerOpen: dangerOpen(paperTool(book, work, form, work.asItIs)),
+    dangerOpen: dangerOpen(paperTool(book, work, form, work.asItIs)).length > 0,
     outcome: trial && outcomeOf(work, trial, form),
     pastes: work.pastes,
     mistakes: problems.map(({ file, field, message, remedy }) => ({

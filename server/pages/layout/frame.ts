@@ -4,6 +4,7 @@ import type { CaseSummary } from '../../cases/case-store.js'
 import { caseStateOf } from '../../cases/fold.js'
 import type { ConfirmedOutcome } from '../../cases/outcome.js'
 import { complaintStep, ownWords } from '../../bench/case-state.js'
+import { undoLast } from '../../bench/undo-last.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { instantWords, stateWords } from './words.js'
 
@@ -12,12 +13,16 @@ export interface Frame {
   readonly title: string
   readonly place: 'bench' | 'practice' | 'rulebook' | 'shop' | null
   readonly wide: boolean
+  /** the tool whose case this is; null on a page of no case */
   readonly tag: Tag | null
   /** the ways between the pages of one case; empty elsewhere */
   readonly ways: readonly Way[]
-  /** the last thing said or done, from the screen of the work; null elsewhere */
-  readonly back: string | null
+  readonly back: Back | null
 }
+
+/** One screen back: an address, or a form that takes back what was said last. */
+export type Back =
+  { readonly href: string } | { readonly href: null; readonly action: string; readonly seen: number }
 
 export interface Way {
   readonly name: string
@@ -64,14 +69,15 @@ export function plainFrame(title: string, place: Frame['place'] = 'bench'): Fram
 }
 
 const ways = [
-  { at: '', name: 'Where it stands' },
+  { at: '', name: 'Next step' },
   { at: '/complaint', name: 'What it does' },
-  { at: '/answers', name: 'Said and done' },
-  { at: '/why', name: 'Why' },
-  { at: '/worth', name: 'Worth it?' },
-  { at: '/slip', name: 'Slip' },
+  { at: '/answers', name: 'Answers so far' },
+  { at: '/why', name: 'Suspects and why' },
+  { at: '/worth', name: 'Fix, send in or buy new?' },
+  { at: '/slip', name: 'Handover slip' },
   { at: '/return', name: 'It is back' },
   { at: '/retire', name: 'Retire list' },
+  { at: '/tool', name: 'Name and kind' },
   { at: '/finish', name: 'End it here' },
 ] as const
 
@@ -82,24 +88,42 @@ const stateOfWay: ReadonlyMap<string, CaseState> = new Map([
   ['/retire', 'set-aside'],
 ])
 
-/** The frame of a page of one case. `at` is the way that the page stands on, such as `/why`. */
+/**
+ * The frame of a page of one case.
+ *
+ * @param about.at   the way that the page stands on, such as `/why`; '' for the screen of the work, null for none of them
+ * @param about.back where one screen back is, if not at the screen of the work or at what was said last
+ */
 export function caseFrame(
   knowledge: Knowledge,
   bench: BenchCase,
   title: string,
-  { at = null, error = false, wide = false }: { at?: string | null; error?: boolean; wide?: boolean } = {},
+  {
+    at = null,
+    error = false,
+    wide = false,
+    back,
+  }: { at?: string | null; error?: boolean; wide?: boolean; back?: string } = {},
 ): Frame {
   const state = caseStateOf(bench)
+  const home = `/cases/${bench.id}`
   return {
     title: `${error ? 'Error: ' : ''}${title} – ${bench.tool || unnamed} – ${product}`,
     place: 'bench',
     wide,
-    tag: tagOf(knowledge, bench, at === '' ? null : `/cases/${bench.id}`),
-    back: at === '' && bench.events.length > 0 ? `/cases/${bench.id}/answers#last` : null,
+    tag: tagOf(knowledge, bench, at === '' ? null : home),
+    back: back !== undefined ? { href: back } : at === '' ? backFrom(bench) : { href: home },
     ways: ways
       .filter((way) => (stateOfWay.get(way.at) ?? state) === state)
-      .map((way) => ({ name: way.name, href: `/cases/${bench.id}${way.at}`, here: way.at === at })),
+      .map((way) => ({ name: way.name, href: `${home}${way.at}`, here: way.at === at })),
   }
+}
+
+function backFrom(bench: BenchCase): Back | null {
+  const last = caseStateOf(bench) === 'on-the-bench' ? undoLast(bench) : null
+  if (last === null) return { href: '/' }
+  if (last === 'complaint') return { href: `/cases/${bench.id}/complaint` }
+  return { href: null, action: `/cases/${bench.id}/back`, seen: bench.events.length }
 }
 
 /** What a tag has room for. */

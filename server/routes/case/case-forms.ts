@@ -1,6 +1,7 @@
 /** What the forms of a case send, as events. */
 import { Router } from 'express'
 import type { CaseEvent } from '../../../shared/case.js'
+import type { Answer } from '../../../shared/situation.js'
 import type { Deps } from '../../wiring/deps.js'
 import { BadRequest } from '../../errors.js'
 import type { Problem, Sent } from '../../forms/answer-form.js'
@@ -20,9 +21,10 @@ import { endStates, finishPage } from '../../pages/case/finish-page.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { nowPage, nowQuestions } from '../../pages/case/now-page.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { dangerStep } from '../../bench/on-bench.js'
+import { dangerOpen, dangerStep } from '../../bench/on-bench.js'
 import { stepPage } from '../../pages/case/step-page.js'
 import { mistaken, stopBands, stopPage } from '../../pages/case/stop-page.js'
+import { undoLast } from '../../bench/undo-last.js'
 import type { FormResult } from './case-form.js'
 import { caseForm, outOfBook, questionOf, stopOf } from './case-form.js'
 
@@ -71,6 +73,13 @@ export function caseForms(deps: Deps): Router {
   )
   router.post(`${at}/came-back`, caseForm(deps, cameBack))
   router.post(
+    `${at}/back`,
+    caseForm(deps, (on) => {
+      const last = undoLast(on.bench)
+      return { store: last === null || last === 'complaint' ? [] : [last] }
+    }),
+  )
+  router.post(
     `${at}/reopen`,
     caseForm(deps, () => ({ store: [{ type: 'reopened' }] })),
   )
@@ -115,13 +124,33 @@ function complaint(on: OnBench, sent: Sent): FormResult {
   return { store }
 }
 
+/** One tap says one sign, or none of those that are left. The whole list may be answered too, field by field. */
 function danger(on: OnBench, sent: Sent): FormResult {
   const step = dangerStep(on.knowledge, on.bench.kind)
-  if (!step) throw new BadRequest('This kind of tool has no danger questions.')
-  const parsed = answersFrom(step.questions, sent, 'slip')
-  if (!parsed.ok)
-    return { putRight: { name: 'case/danger', page: dangerPage(on, step, sent, parsed.problems) } }
-  return { store: [{ type: 'answered', step: step.id, answers: parsed.answers, when: 'now' }] }
+  if (!step) throw new BadRequest('This kind of tool has no danger signs.')
+  const said = (answers: Readonly<Record<string, Answer>>): FormResult => ({
+    store: [{ type: 'answered', step: step.id, answers, when: 'now' }],
+  })
+  for (const [field, answer] of [
+    ['yes', 'yes'],
+    ['unsure', 'cant-tell'],
+  ] as const) {
+    const sign = textOf(sent, field)
+    if (sign === '') continue
+    if (!step.questions.some(({ id }) => id === sign)) throw outOfBook(field)
+    return said({ [sign]: answer })
+  }
+  const open = dangerOpen(on)
+  const parsed = answersFrom(
+    sent['rest'] === undefined || open.length === 0 ? step.questions : open,
+    sent,
+    'unknown',
+  )
+  if (parsed.ok && Object.keys(parsed.answers).length > 0) return said(parsed.answers)
+  const problems = parsed.ok
+    ? [{ field: 'main', message: 'Tap what is so, or “None of these”' }]
+    : parsed.problems
+  return { putRight: { name: 'case/danger', page: dangerPage(on, step, open, problems) } }
 }
 
 function answers(on: OnBench, sent: Sent): FormResult {
@@ -130,17 +159,21 @@ function answers(on: OnBench, sent: Sent): FormResult {
   const ids = textOf(sent, 'asked').split(',')
   const asked = step.questions.filter(({ id }) => ids.includes(id))
   if (asked.length === 0 || asked.length !== ids.length) throw outOfBook('asked')
-  const parsed = answersFrom(asked, sent, step.untickedMeansNo && asked.length > 1 ? 'no' : 'slip')
+  const parsed = answersFrom(asked, sent, 'slip')
   if (!parsed.ok)
     return { putRight: { name: 'case/step', page: stepPage(on, step, asked, sent, parsed.problems) } }
   return { store: [{ type: 'answered', step: step.id, answers: parsed.answers, when: 'now' }] }
 }
 
+/** After a fix: the same as before, or only what is ticked; what is new is ticked in either case. */
 function now(on: OnBench, sent: Sent): FormResult {
   const { before, others } = nowQuestions(on)
-  const parsed = answersFrom([...before, ...others], sent, 'unknown')
-  if (!parsed.ok) return { putRight: { name: 'case/now', page: nowPage(on, sent, parsed.problems) } }
-  return { store: [{ type: 'answered', step: afterFixStep, answers: parsed.answers, when: 'now' }] }
+  const news = answersFrom(others, { ...sent, rest: '' }, 'unknown')
+  const old = answersFrom(before, sent, 'unknown')
+  const problems = [news, old].flatMap((read) => (read.ok ? [] : read.problems))
+  if (!news.ok || !old.ok) return { putRight: { name: 'case/now', page: nowPage(on, sent, problems) } }
+  const answers = { ...news.answers, ...old.answers }
+  return { store: [{ type: 'answered', step: afterFixStep, answers, when: 'now' }] }
 }
 
 const outcomes = ['cured', 'better', 'no'] as const
@@ -195,7 +228,13 @@ function finish(on: OnBench, sent: Sent): FormResult {
   if (!state || problems.length > 0)
     return { putRight: { name: 'case/finish', page: finishPage(on, given, problems) } }
   const { cause, note } = given
-  return { store: [{ type: 'finished', state, ...(cause && { cause }), ...(note && { note }) }] }
+  const clean = textOf(sent, 'disinfected')
+  return {
+    store: [
+      ...(clean === 'yes' || clean === 'no' ? [{ type: 'disinfected' as const, done: clean === 'yes' }] : []),
+      { type: 'finished', state, ...(cause && { cause }), ...(note && { note }) },
+    ],
+  }
 }
 
 function tooLong(field: string, text: string): readonly Problem[] {

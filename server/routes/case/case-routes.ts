@@ -1,5 +1,5 @@
 import { Router } from 'express'
-import type { CaseStore } from '../../cases/case-store.js'
+import type { CaseStore, CaseSummary } from '../../cases/case-store.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { Situation } from '../../../shared/situation.js'
@@ -13,7 +13,9 @@ import { finishPage } from '../../pages/case/finish-page.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { renderPage, showPage } from '../../pages/render.js'
 import { screenOf } from '../../pages/case/screen.js'
-import { begunFrom, startPage } from '../../pages/case/start-page.js'
+import { begunFrom, newPage } from '../../pages/case/new-page.js'
+import { startPage } from '../../pages/case/start-page.js'
+import { toolPage } from '../../pages/case/tool-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
 import { whyPage } from '../../pages/case/why-page.js'
 import { sentFrom } from '../../forms/sent.js'
@@ -28,25 +30,23 @@ export function caseRoutes(deps: Deps): Router {
     const { knowledge, cases } = atHand(deps, req)
     renderPage(res, 'case/start', startPage(knowledge, await hanging(cases)))
   })
+  router.get('/new', (req, res) => {
+    renderPage(res, 'case/new', newPage(atHand(deps, req).knowledge, String(req.query['on'] ?? '')))
+  })
   router.get('/cases', (_req, res) => res.redirect(303, '/'))
   router.post('/cases', async (req, res) => {
     const { knowledge, cases, now } = atHand(deps, req)
     const sent = sentFrom(req.body)
     const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
     const problems = begunFrom(knowledge, begun)
-    if (problems.length > 0)
-      return renderPage(
-        res.status(422),
-        'case/start',
-        startPage(knowledge, await hanging(cases), begun, problems),
-      )
+    if (problems.length > 0) return renderPage(res.status(422), 'case/new', newPage(knowledge, '', problems))
     const { id } = await cases.begin({ ...begun, at: now().toISOString() })
     res.redirect(303, `/cases/${id}/complaint`)
   })
 
   router.get('/cases/:id', async (req, res) => {
     const on = await caseOf(deps, req)
-    const screen = screenOf(on)
+    const screen = screenOf(on, placeFrom(req.query['at']))
     if (screen === null) return res.redirect(303, `/cases/${on.bench.id}/complaint`)
     showPage(res, screen)
   })
@@ -58,7 +58,7 @@ export function caseRoutes(deps: Deps): Router {
     const on = await caseOf(deps, req)
     const step = dangerStep(on.knowledge, on.bench.kind)
     if (!step) throw new NotFound('danger signs for this kind')
-    renderPage(res, 'case/danger', dangerPage(on, step))
+    renderPage(res, 'case/danger', dangerPage(on, step, step.questions))
   })
   router.get('/cases/:id/stops/:stop', async (req, res) => {
     const on = await caseOf(deps, req)
@@ -81,6 +81,25 @@ export function caseRoutes(deps: Deps): Router {
     const before = await assessments.of(Situation.parse({ kind: on.bench.kind }), on.shop)
     renderPage(res, 'case/why', whyPage(on, before))
   })
+  router.get('/cases/:id/tool', async (req, res) => {
+    renderPage(res, 'case/tool', toolPage(await caseOf(deps, req), atHand(deps, req).knowledge.kinds))
+  })
+  router.post('/cases/:id/tool', async (req, res) => {
+    const { knowledge, cases, now } = atHand(deps, req)
+    const on = await caseOf(deps, req)
+    const sent = sentFrom(req.body)
+    const to = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
+    const problems = begunFrom(knowledge, to)
+    if (problems.length > 0)
+      return renderPage(res.status(422), 'case/tool', toolPage(on, knowledge.kinds, to, problems))
+    await cases.change(on.bench.id, to, now().toISOString())
+    res.redirect(303, `/cases/${on.bench.id}`)
+  })
+  router.post('/cases/:id/remove', async (req, res) => {
+    const { bench } = await caseOf(deps, req)
+    await atHand(deps, req).cases.remove(bench.id)
+    res.redirect(303, '/')
+  })
   router.get('/cases/:id/finish', async (req, res) => {
     renderPage(res, 'case/finish', finishPage(await caseOf(deps, req)))
   })
@@ -89,13 +108,15 @@ export function caseRoutes(deps: Deps): Router {
   return router
 }
 
-/** As many ended cases as one looks back at on the start page. */
+/** Which screen of a fix, from its address; the first where that says nothing. */
+const placeFrom = (at: unknown): number => (typeof at === 'string' && /^\d{1,2}$/.test(at) ? Number(at) : 0)
+
+/** What the start page looks back at, and what is on it because it is not in use. */
+const mostShown = 200
 const mostEnded = 12
 
-async function hanging(cases: CaseStore): Promise<Parameters<typeof startPage>[1]> {
-  const [open, ended] = await Promise.all([
-    cases.list({ open: true }),
-    cases.list({ open: false, most: mostEnded }),
-  ])
-  return { open, ended }
+async function hanging(cases: CaseStore): Promise<readonly CaseSummary[]> {
+  const all = await cases.list({ most: mostShown })
+  const ended = all.filter(({ state }) => state === 'running-again').slice(0, mostEnded)
+  return [...all.filter(({ state }) => state !== 'running-again'), ...ended]
 }

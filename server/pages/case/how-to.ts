@@ -1,0 +1,38 @@
+import type { Setups } from './setups.js'
+
+/** How a look or a fix is made: folded, for whoever wants it. */
+export interface HowTo {
+  readonly summary: string
+  readonly how: readonly string[]
+  readonly tools: string
+  readonly setups: Setups
+  /** those that do not stand unfolded on the screen */
+  readonly cautions: readonly string[]
+}
+
+/** As many cautions stand unfolded; whoever is shown more reads none. */
+const mostShown = 2
+
+/** Cautions of the work and of what must be made first: the first of each unfolded, where the hands are; the rest behind the fold. */
+export function splitCautions(
+  own: readonly string[],
+  { toMake }: Setups,
+): { readonly shown: readonly string[]; readonly folded: readonly string[] } {
+  const all = [...own, ...toMake.flatMap(({ cautions }) => cautions)]
+  const firsts = [own[0], ...toMake.map(({ cautions }) => cautions[0])].filter((it) => it !== undefined)
+  const shown = [...new Set(firsts)].slice(0, mostShown)
+  return { shown, folded: [...new Set(all)].filter((it) => !shown.includes(it)) }
+}
+
+/** The fold of a look or a fix. */
+export function howTo(
+  summary: string,
+  how: readonly string[],
+  tools: readonly string[],
+  setups: Setups,
+  folded: readonly string[],
+): HowTo {
+  const more =
+    folded.length === 0 ? '' : folded.length === 1 ? ', one more caution' : `, ${folded.length} more cautions`
+  return { summary: `${summary}${more}`, how, tools: tools.join(', '), setups, cautions: folded }
+}

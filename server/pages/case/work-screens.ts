@@ -1,0 +1,80 @@
+import type { Fix, Setup } from '../../../shared/knowledge.js'
+import type { OnBench } from '../../bench/on-bench.js'
+import { safetyTestSpared, setupsFor } from '../../bench/on-bench.js'
+
+/** One line of work, with the caution that goes with it. */
+export interface WorkLine {
+  readonly words: string
+  readonly caution: string | null
+}
+
+/** As much work as one reads at a time. */
+export interface WorkScreen {
+  readonly heading: string
+  readonly lines: readonly WorkLine[]
+  /** where the drawing of the fix belongs */
+  readonly own: boolean
+}
+
+/** Words on one screen of work, cautions included. */
+const mostWords = 55
+
+/** A fix from the tool as it stands to the tool ready to run: what must be made first, the work, and all put back. */
+export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
+  const stands = new Set(on.situation.standing)
+  const needed = setupsFor(on.knowledge, fix.setups)
+  const toUndo = setupsFor(on.knowledge, [...fix.setups, ...on.situation.standing]).toReversed()
+  return [
+    ...needed.filter(({ id }) => !stands.has(id)).flatMap(making),
+    ...inScreens(
+      fix.name,
+      fix.steps.map(({ do: words, caution = null }) => ({ words, caution })),
+      true,
+    ),
+    ...toUndo.flatMap(undoing),
+    ...(fix.safetyTest && !safetyTestSpared(on) ? [safetyTest] : []),
+  ]
+}
+
+const safetyTest: WorkScreen = {
+  heading: 'Electrical safety test',
+  lines: [
+    {
+      words: 'The body was open: it runs on mains again only after a safety test by somebody competent.',
+      caution: null,
+    },
+  ],
+  own: false,
+}
+
+const making = ({ name, how, cautions }: Setup): readonly WorkScreen[] =>
+  inScreens(
+    name,
+    how.map((words, k) => ({ words, caution: k === 0 ? (cautions[0] ?? null) : null })),
+    false,
+  )
+
+const undoing = ({ name, undone, back }: Setup): readonly WorkScreen[] =>
+  inScreens(
+    undone ?? `Undo: ${name}`,
+    back.map((words) => ({ words, caution: null })),
+    false,
+  )
+
+function inScreens(heading: string, lines: readonly WorkLine[], own: boolean): readonly WorkScreen[] {
+  const screens: WorkLine[][] = []
+  let words = Infinity
+  for (const line of lines) {
+    const long = wordsOf(line)
+    if (words + long > mostWords) {
+      screens.push([])
+      words = 0
+    }
+    screens.at(-1)!.push(line)
+    words += long
+  }
+  return screens.map((those, k) => ({ heading, lines: those, own: own && k === 0 }))
+}
+
+const wordsOf = ({ words, caution }: WorkLine): number =>
+  `${words} ${caution ?? ''}`.trim().split(/\s+/).length
