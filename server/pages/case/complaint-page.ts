@@ -72,7 +72,8 @@ export function complaintPage(
     frame: caseFrame(knowledge, bench, 'What does it do?', {
       at: '/complaint',
       error: problems.length > 0,
-      back: q !== '' ? `/cases/${bench.id}/complaint` : bench.events.length === 0 ? '/' : `/cases/${bench.id}`,
+      back:
+        q !== '' ? `/cases/${bench.id}/complaint` : bench.events.length === 0 ? '/' : `/cases/${bench.id}`,
     }),
     action: `/cases/${bench.id}/complaint`,
     seen: bench.events.length,
@@ -80,7 +81,10 @@ export function complaintPage(
     heard: heard.flatMap((id) => items.get(id) ?? []),
     noMatch: q !== '' && meant.length === 0,
     common: common.flatMap((id) => items.get(id) ?? []),
-    groups: groupsOf(questions, [...items.values()].filter(({ id }) => !heard.includes(id))),
+    groups: groupsOf(
+      questions,
+      [...items.values()].filter(({ id }) => !heard.includes(id)),
+    ),
     said: ownWords(bench),
     problems,
   }
@@ -106,8 +110,10 @@ export function complaintFrom(
 ): { readonly told: readonly string[]; readonly takenBack: readonly string[] } {
   const questions = tellableIds(on.knowledge, on.bench.kind)
   const known = (id: string) => on.situation.answers[id] === 'yes'
-  const say = textOf(sent, 'say')
-  if (say !== '') return { told: questions.filter((id) => id === say && !known(id)), takenBack: [] }
+  if (sent['say'] !== undefined) {
+    const say = textOf(sent, 'say')
+    return { told: questions.filter((id) => id === say && !known(id)), takenBack: [] }
+  }
   return {
     told: questions.filter((id) => isTicked(sent, id) && !known(id)),
     takenBack: questions.filter((id) => !isTicked(sent, id) && known(id)),

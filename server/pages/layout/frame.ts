@@ -54,7 +54,6 @@ export interface Hang {
 }
 
 const product = 'clipperwright'
-const unnamed = 'Tool without a name'
 
 /** The frame of a page that belongs to no case. */
 export function plainFrame(title: string, place: Frame['place'] = 'bench'): Frame {
@@ -108,7 +107,7 @@ export function caseFrame(
   const state = caseStateOf(bench)
   const home = `/cases/${bench.id}`
   return {
-    title: `${error ? 'Error: ' : ''}${title} – ${bench.tool || unnamed} – ${product}`,
+    title: `${error ? 'Error: ' : ''}${title} – ${bench.tool || kindName(knowledge, bench.kind)} – ${product}`,
     place: 'bench',
     wide,
     tag: tagOf(knowledge, bench, at === '' ? null : home),
@@ -143,7 +142,7 @@ function tagOf(knowledge: Knowledge, bench: BenchCase, href: string | null): Tag
   const stateId = caseStateOf(bench)
   return {
     href,
-    tool: bench.tool || unnamed,
+    tool: bench.tool || kindName(knowledge, bench.kind),
     kind: kindName(knowledge, bench.kind),
     noticed: (noticed.length > 0 ? noticed : ownWords(bench)).slice(0, mostNoticed),
     state: stateWords(stateId),
@@ -155,7 +154,7 @@ function tagOf(knowledge: Knowledge, bench: BenchCase, href: string | null): Tag
 export function hangOf(knowledge: Knowledge, summary: CaseSummary): Hang {
   return {
     href: `/cases/${summary.id}`,
-    tool: summary.tool || unnamed,
+    tool: summary.tool || kindName(knowledge, summary.kind),
     kind: kindName(knowledge, summary.kind),
     words: summary.words,
     outcome: outcomeWords(knowledge, summary.outcome),

@@ -83,7 +83,7 @@ function linksOf(
     .map((question) => itemView(question, undefined, null))
   return {
     common: common.flatMap((id) => all.filter((question) => question.id === id).map(link)),
-    others: groupsOf(knowledge, kind, others).map(({ heading, items }) => ({
+    others: groupsOf(all, others).map(({ heading, items }) => ({
       heading,
       count: items.length === 1 ? '1 card' : `${items.length} cards`,
       links: items.map(link),
