@@ -14,11 +14,12 @@ const Phrase = z
 export const SpeechFile = z.strictObject({
   $schema: Schema,
   role: z
-    .enum(['little', 'number', 'not', 'ends', 'opens', 'border'])
+    .enum(['little', 'number', 'not', 'begins', 'ends', 'opens', 'border'])
     .optional()
     .describe(
       'absent where it is a meaning only. little: tells nothing; number: a number written out; not: turns the next ' +
-        'meaning round; ends: the same before a word in -ing ("stopped cutting"), else a meaning; opens: a meaning ' +
+        'meaning round; ends: the same before a word in -ing ("stopped cutting"), else a meaning; begins: tells ' +
+        'nothing before a word in -ing ("started smoking"), else what other files say of it; opens: a meaning ' +
         'that begins a clause ("since"); border: parts two clauses ("but")',
     ),
   words: z.array(Phrase).min(1),

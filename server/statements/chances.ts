@@ -15,35 +15,53 @@ export interface Meant {
 }
 
 /**
- * Log-odds are linear in these, fitted on the complaints to tune on (tests/statements/): `heard` and `covered` by
- * their logarithm, `told` too, and how far a better statement claims the same words.
+ * Log-odds are linear in these, fitted on the complaints to tune on (tests/statements/): shares, weights and `told` by
+ * their logarithm, clauses joined by their number, and how far a better statement claims the same words.
  */
-export const weights = { constant: 3.2, heard: 5, covered: 2.6, told: 0.45, claimed: 1 }
+export const fitted = {
+  constant: 2.3,
+  heard: 4.1,
+  covered: 1.6,
+  coveredOfAll: 0.4,
+  shared: 1,
+  joins: 0,
+  told: 0.55,
+  claimed: 2,
+}
+
+export type Weights = Readonly<Record<keyof typeof fitted, number>>
 
 /** @returns likeliest first */
-export function chances(evidence: readonly Evidence[]): Meant[] {
+export function chances(evidence: readonly Evidence[], weights: Weights = fitted): Meant[] {
   const scored = evidence
-    .map(({ id, alike, told }) => ({ id, ...best(alike), told }))
-    .map((it) => ({ ...it, score: it.score + weights.told * Math.log(Math.max(it.told, 1e-4)) }))
+    .map(({ id, alike, told }) => ({ id, told, ...best(alike, weights) }))
+    .map((it) => ({ ...it, score: it.score + weights.told * Math.log(Math.max(it.told, leastTold)) }))
     .sort((a, b) => b.score - a.score)
   return scored
     .map(({ id, score, places }, i) => {
-      const rivals = scored.slice(0, i).filter((rival) => overlaps(rival.places, places))
-      const lead = rivals.length > 0 ? rivals[0]!.score - score : 0
-      return { id, chance: 1 / (1 + Math.exp(-(weights.constant + score - weights.claimed * lead))) }
+      const rival = scored.slice(0, i).find((it) => overlaps(it.places, places))
+      const claimed = rival ? rival.score - score : 0
+      return { id, chance: 1 / (1 + Math.exp(-(weights.constant + score - weights.claimed * claimed))) }
     })
     .sort((a, b) => b.chance - a.chance)
 }
 
+/** What is never told unasked is told once in ten thousand times. */
+const leastTold = 1e-4
+
 /** The likeness that speaks most for it. */
-function best(alike: readonly Likeness[]): { score: number; places: ReadonlySet<number> } {
+function best(alike: readonly Likeness[], weights: Weights): { score: number; places: ReadonlySet<number> } {
   return alike
-    .map(({ heard, covered, places }) => ({
-      score: weights.heard * Math.log(heard) + weights.covered * Math.log(covered),
-      places,
-    }))
+    .map((it) => ({ score: scoreOf(it, weights), places: it.places }))
     .reduce((a, b) => (b.score > a.score ? b : a))
 }
+
+const scoreOf = ({ heard, covered, coveredOfAll, shared, joins }: Likeness, weights: Weights): number =>
+  weights.heard * Math.log(heard) +
+  weights.covered * Math.log(covered) +
+  weights.coveredOfAll * Math.log(coveredOfAll) +
+  weights.shared * Math.log(shared) +
+  weights.joins * joins
 
 /** Does the one rest mostly on words that the other rests on? */
 function overlaps(one: ReadonlySet<number>, other: ReadonlySet<number>): boolean {

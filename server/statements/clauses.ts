@@ -31,16 +31,25 @@ function inSentence(lexicon: Lexicon, spelt: readonly string[]): Said[][] {
     const role = found?.entry.role
     if (found === undefined) say([stemmer(words[at]!)])
     else if (role === 'not') turned = true
-    else if (role === 'ends' && /ing$/.test(words[next] ?? '')) turned = !turned
+    else if (role === 'ends' && isDoing(words[next])) turned = !turned
     else if (role === 'border' || role === 'opens') {
       clauses.push([])
       turned = false
       if (role === 'opens') say(found.entry.meanings)
-    } else if (role !== 'little' && role !== 'number') say(found.entry.meanings)
+    } else if (
+      found.entry.meanings.length > 0 &&
+      role !== 'little' &&
+      !(role === 'begins' && isDoing(words[next]))
+    ) {
+      say(found.entry.meanings)
+    }
     at = next
   }
   return clauses
 }
+
+/** "smoking", as in "started smoking". */
+const isDoing = (word: string | undefined): boolean => word !== undefined && /..ing$/.test(word)
 
 /** "not slow" is fast where the rulebook names the opposite. */
 const turnedRound = (lexicon: Lexicon, meaning: string): string =>

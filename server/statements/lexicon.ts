@@ -42,7 +42,10 @@ export function lexiconOf(speech: readonly Speech[], others: readonly string[]):
       if (role === 'number') parts.forEach((part) => numbers.add(part))
       longest = Math.max(longest, parts.length)
       const key = keyOf(parts)
-      entries.set(key, joined(entries.get(key), { meanings: [id], role }))
+      entries.set(
+        key,
+        joined(entries.get(key), { meanings: role === 'begins' || role === 'number' ? [] : [id], role }),
+      )
     }
   }
   others.forEach(knows)

@@ -7,6 +7,12 @@ export interface Likeness {
   readonly heard: number
   /** share of what was said around there that the way accounts for, by weight, in (0, 1] */
   readonly covered: number
+  /** the same of all that was said */
+  readonly coveredOfAll: number
+  /** weight of what is shared: a telling word has more than one that many statements share */
+  readonly shared: number
+  /** borders between clauses that lie inside */
+  readonly joins: number
   /** which of the things said it rests on, by place in the whole */
   readonly places: ReadonlySet<number>
 }
@@ -14,23 +20,24 @@ export interface Likeness {
 /** At most so many clauses are read as one: "works on the cord but not off it". */
 const together = 3
 
-interface Window {
+export interface Window {
   readonly said: Clause
+  /** place of its first word in the whole */
   readonly first: number
+  readonly joins: number
   readonly weight: number
+  readonly weightOfAll: number
 }
 
 /** Every run of up to three clauses. */
 export function windowsOf(ways: Ways, clauses: readonly Clause[]): Window[] {
-  const starts = clauses.map((_, i) => clauses.slice(0, i).flat().length)
-  return clauses.flatMap((_, i) =>
-    clauses.slice(i, i + together).map((_, length) => {
-      const said = clauses.slice(i, i + length + 1).flat()
-      return {
-        said,
-        first: starts[i]!,
-        weight: said.reduce((sum, { meanings }) => sum + ways.weigh(meanings), 0),
-      }
+  const weightOf = (said: Clause) => said.reduce((sum, { meanings }) => sum + ways.weigh(meanings), 0)
+  const weightOfAll = weightOf(clauses.flat())
+  return clauses.flatMap((_, start) =>
+    clauses.slice(start, start + together).map((_, joins) => {
+      const said = clauses.slice(start, start + joins + 1).flat()
+      const first = clauses.slice(0, start).flat().length
+      return { said, first, joins, weight: weightOf(said), weightOfAll }
     }),
   )
 }
@@ -50,5 +57,12 @@ export function likeness(ways: Ways, way: Way, window: Window): Likeness | null 
     shared += (ways.weigh(common) * common.length) / meanings.length
   }
   if (shared === 0) return null
-  return { heard: Math.min(1, shared / way.weight), covered: Math.min(1, shared / window.weight), places }
+  return {
+    heard: Math.min(1, shared / way.weight),
+    covered: Math.min(1, shared / window.weight),
+    coveredOfAll: Math.min(1, shared / window.weightOfAll),
+    shared,
+    joins: window.joins,
+    places,
+  }
 }

@@ -34,19 +34,23 @@ const longest = 600
  * @returns none where nothing is understood
  */
 export function statementsMeant(knowledge: Knowledge, kind: string, words: string): readonly Statement[] {
+  const statementOf = new Map(heardIn(knowledge, kind).questions.map(({ id, statement }) => [id, statement]))
+  return chances(evidenceIn(knowledge, kind, words))
+    .filter(({ chance }) => chance >= leastChance)
+    .slice(0, mostOffered)
+    .map(({ id, chance }) => ({ id, statement: statementOf.get(id)!, chance }))
+}
+
+/** All that speaks for each statement of the kind that shares something with what was said. */
+export function evidenceIn(knowledge: Knowledge, kind: string, words: string): readonly Evidence[] {
   const { questions, lexicon, ways, told } = heardIn(knowledge, kind)
   const windows = windowsOf(ways, clausesOf(lexicon, words.slice(0, longest)))
-  const evidence = questions.flatMap(({ id }): Evidence[] => {
+  return questions.flatMap(({ id }): Evidence[] => {
     const alike = windows.flatMap((window) =>
       ways.of.get(id)!.flatMap((way) => likeness(ways, way, window) ?? []),
     )
     return alike.length > 0 ? [{ id, alike, told: told.get(id)! }] : []
   })
-  const statementOf = new Map(questions.map(({ id, statement }) => [id, statement]))
-  return chances(evidence)
-    .filter(({ chance }) => chance >= leastChance)
-    .slice(0, mostOffered)
-    .map(({ id, chance }) => ({ id, statement: statementOf.get(id)!, chance }))
 }
 
 /** Those told unasked most often in a kind, dangers and all, likeliest first: what the person most likely came with. */

@@ -131,3 +131,17 @@ describe('complaints that were not looked at while words and weights were set', 
     expect(marks.wrongDanger).toBeLessThanOrEqual(0.02)
   })
 })
+
+it('a chance of 7 in 10 is right 7 times in 10, or oftener', () => {
+  const offered = complaintsOf('held-back').flatMap(({ kind, words, means }) =>
+    statementsMeant(knowledge, kind, words).map(({ id, chance }) => ({ chance, right: means.includes(id) })),
+  )
+  for (const from of [0.2, 0.4, 0.6, 0.8]) {
+    const bin = offered.filter(({ chance }) => chance >= from && chance < from + 0.2)
+    expect(bin.length).toBeGreaterThan(20)
+    const said = bin.reduce((sum, { chance }) => sum + chance, 0) / bin.length
+    const right = bin.filter((it) => it.right).length / bin.length
+    expect(right, `of those offered with ${said.toFixed(2)}`).toBeGreaterThan(said - 0.15)
+    expect(right, `of those offered with ${said.toFixed(2)}`).toBeLessThan(said + 0.2)
+  }
+})
