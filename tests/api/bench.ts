@@ -6,9 +6,10 @@ import { usualRecord } from '../../shared/figures.js'
 import { createApp } from '../../server/wiring/app.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
-import { RulebookHolder, rulebookInUse } from '../../server/rulebook/live-rulebook.js'
+import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
 import type { Register } from '../../server/register/register.js'
 import { openStores } from '../../server/store/stores.js'
+import { inUseOf, OPENED } from '../in-use.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
 
 export interface Bench {
@@ -22,7 +23,10 @@ export interface Bench {
   close(): Promise<void>
 }
 
-export const OPENED = '2026-03-02T09:00:00.000Z'
+export { OPENED }
+
+/** One rulebook remembers the exercises of every bench over it, as of one server: their ids are given once. */
+let nextKey = 10_000
 
 export async function benchWith(
   options: { knowledge?: Knowledge; figures?: SomeFigures; cases?: Partial<CaseStore> } = {},
@@ -30,7 +34,6 @@ export async function benchWith(
   const knowledge = options.knowledge ?? tinyRulebook
   let next = 0
   let now = Date.parse(OPENED)
-  let nextKey = 0
   let nextSeed = 0
   const stores = await openStores({
     file: ':memory:',
@@ -39,7 +42,7 @@ export async function benchWith(
   })
   const { register } = stores
   const cases = { ...stores.cases, ...options.cases }
-  const rulebook = new RulebookHolder(await rulebookInUse(knowledge, new Date(now)))
+  const rulebook = new RulebookHolder(await inUseOf(knowledge))
   const shop = await openShopFigures(cases)
   if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures })
   const app = createApp({

@@ -2,16 +2,16 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from './bench.js'
 import { benchWith } from './bench.js'
 import { expectDocumented } from './documented.js'
+import { knowledge } from '../the-rulebook.js'
 
 const kind = 'universal-motor'
 let bench: Bench
 let book: RulebookView
 beforeAll(async () => {
-  bench = await benchWith({ knowledge: loadKnowledge() })
+  bench = await benchWith({ knowledge: knowledge })
   const res = await request(bench.app).get(`/api/rulebook?kind=${kind}`).expect(200)
   expectDocumented(res, 'get', '/api/rulebook')
   book = res.body as RulebookView

@@ -2,17 +2,17 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from './bench.js'
 import { benchWith } from './bench.js'
 import type { Told } from './stranger.js'
 import { answersTo, drawnAnswer, evidenceOf, scoreByQuickscore } from './stranger.js'
+import { knowledge } from '../the-rulebook.js'
 
 const kind = 'universal-motor'
 let bench: Bench
 let book: RulebookView
 beforeAll(async () => {
-  bench = await benchWith({ knowledge: loadKnowledge() })
+  bench = await benchWith({ knowledge: knowledge })
   book = (await request(bench.app).get(`/api/rulebook?kind=${kind}`).expect(200)).body as RulebookView
 })
 async function assessed(told: Told): Promise<AssessmentView> {

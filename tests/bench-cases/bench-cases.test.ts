@@ -11,18 +11,16 @@
  * 1 where somebody looked at the part itself. Where it is wider, the story says why; a cause marked as missed
  * is counted as a miss, and the test asks for a bound as soon as it is one no more.
  */
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { afterAll, describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Answer } from '../../shared/situation.js'
 import { Situation } from '../../shared/situation.js'
-import { prepare, score } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { score } from '../../server/diagnosis/assess.js'
 import type { Story } from './story.js'
 import { readStories } from './story.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 const stories = readStories()
-const knowledge = loadKnowledge()
 
 /** The questions that a kind is asked, by id. */
 function questionsOf(kind: string) {
@@ -34,10 +32,7 @@ function questionsOf(kind: string) {
   return new Map(questions.map((question) => [question.id, question]))
 }
 
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 /** 1 = likeliest; equals share the worse place. */
 async function ranks(story: Story, answers: Record<string, Answer>, fixesTried: readonly string[]) {

@@ -10,9 +10,9 @@ import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playw
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import type { Register } from '../../server/register/register.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import { giveUp } from '../give-up.js'
+import { knowledge } from '../the-rulebook.js'
 
 /** A phone held upright: 360 by 740 is what small phones of today show of a page. */
 export const phone = {
@@ -40,7 +40,6 @@ export interface Bench {
 
 /** The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there. */
 export async function openBench(): Promise<Bench> {
-  const knowledge = loadKnowledge()
   const [{ app, cases, register }, browser] = await Promise.all([benchWith({ knowledge }), theBrowser()])
   const server = app.listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))

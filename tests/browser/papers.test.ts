@@ -2,9 +2,9 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { OPENED } from '../api/bench.js'
 import { longCase } from './papers-cases.js'
+import { knowledge } from '../the-rulebook.js'
 
 let bench: Bench
 beforeAll(async () => {
@@ -16,7 +16,7 @@ afterAll(() => bench.close())
 const px = (mm: number) => Math.floor((mm / 25.4) * 96)
 const paper = { width: px(190), height: px(277) }
 
-const kinds = loadKnowledge().kinds.map(({ id }) => id)
+const kinds = knowledge.kinds.map(({ id }) => id)
 const papers = kinds.flatMap((kind) =>
   (['yes', 'no'] as const).flatMap((danger) =>
     (['slip', 'retire'] as const).map((name) => ({ kind, danger, name })),

@@ -4,13 +4,13 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import { plansMove } from '../../server/practice/model-player.js'
 import { playOut } from '../../server/practice/played.js'
-import { realBook } from '../practice/bench.js'
 import type { Hand } from './barber.js'
 import { thumb } from './barber.js'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
 import { inspect } from './inspection.js'
 import { keysOf } from './keys.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 let bench: Bench
 
@@ -42,7 +42,7 @@ async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
 /** The plan's move, found in the drawers of the bench and made there; points first where they are asked for. */
 async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
   const exercise = await bench.register.exercise(home.split('/').at(-1)!)
-  const played = await playOut(await realBook(), exercise)
+  const played = await playOut(await preparedRulebook(), exercise)
   const move = await plansMove(played.desk, played.now)
   if (move.type === 'spread') throw new Error('the plan spreads no points')
   const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()

@@ -3,10 +3,9 @@ import { openCaseStore } from '../cases/open-case-store.js'
 import { conflictWith, eventProblems, kindProblems } from '../../server/cases/acceptable.js'
 import { caseStateOf } from '../../server/cases/fold.js'
 import { demoCases as storiesOf, putDemoCases } from '../../server/demo/demo-cases.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { CaseState } from '../../shared/case.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const demoCases = storiesOf(knowledge)
 
 describe('the demo', () => {

@@ -3,15 +3,14 @@ import { describe, expect, it } from 'vitest'
 import { Figures, usualRecord } from '../../shared/figures.js'
 import { Situation } from '../../shared/situation.js'
 import { comparisonOf } from '../../server/remembered/comparisons.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
+import { assess } from '../../server/diagnosis/assess.js'
 import { serviceCost } from '../../server/diagnosis/plan/build.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { casePlanner } from '../../server/decision/case-plan.js'
 import { optionsOf } from '../../server/decision/options.js'
 import { settingsFrom } from '../../server/decision/shop-settings.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
-const prepared = await prepare(knowledge)
+const prepared = await preparedRulebook()
 const { currency } = usualRecord
 
 async function inputsOf(told: Partial<Figures>, answers: Situation['answers']) {

@@ -7,8 +7,8 @@ import { debriefOf } from '../../server/practice/debrief.js'
 import type { Played } from '../../server/practice/played.js'
 import { playOut } from '../../server/practice/played.js'
 import type { ExerciseSummary } from '../../shared/practice.js'
-import { realBook } from '../practice/bench.js'
 import { openRegister } from '../register/open-register.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 const { people, set } = demoClass()
 const stored = demoExercises()
@@ -16,7 +16,7 @@ const anew = 'run `npm run play:class` and look over what has changed'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await realBook()
+  prepared = await preparedRulebook()
 })
 const played = ({ kind, level, seed, setting, moves }: (typeof stored)[number]): Promise<Played> => {
   const begunAt = '2026-01-05T09:00:00.000Z'

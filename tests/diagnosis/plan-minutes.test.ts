@@ -1,13 +1,12 @@
 /** The minutes of a next step count its set-ups, whatever a minute costs. */
 import { describe, expect, it } from 'vitest'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 describe('the minutes of a next step', () => {
   it('are those of the step and of the set-ups that do not stand, also where minutes are free', async () => {
-    const knowledge = loadKnowledge()
-    const prepared = await prepare(knowledge)
+    const prepared = await preparedRulebook()
     const danger = knowledge.steps.find((step) => step.form === 'danger')!
     const answers = Object.fromEntries(danger.questions.map((q) => [q.id, 'no' as const]))
     const minutes = async (rate: number, standing: string[]) => {

@@ -6,8 +6,8 @@ import { describe, expect, it } from 'vitest'
 import { calibratedPriors } from '../../server/diagnosis/prior.js'
 import { severalShare } from '../../shared/several-faults.js'
 import { modelOf } from '../../server/diagnosis/model.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
+import { knowledge } from '../the-rulebook.js'
 
 /** P(two or more | at least one), every set of causes weighed. */
 function severalByEnumeration(priors: readonly number[], exclusive: readonly boolean[]): number {
@@ -59,7 +59,7 @@ describe('the scale of the priors', () => {
 })
 
 describe('the real rulebook', () => {
-  const model = modelOf(loadKnowledge(), 'universal-motor')
+  const model = modelOf(knowledge, 'universal-motor')
   it('has the stated share of tools with several causes, by the sum over the number of causes', () => {
     // chance of 0, 1, 2, … ordinary causes, cause by cause
     let sizes = [1]

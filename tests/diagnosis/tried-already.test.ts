@@ -1,13 +1,12 @@
 /** Policy speaks of what was tried: the same fix again brings no new chance (method, section 3), and says so. */
 import { describe, expect, it } from 'vitest'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 describe('a fix that was tried', () => {
   it('is barred with the reason of the policy rule, and only it', async () => {
-    const knowledge = loadKnowledge()
-    const prepared = await prepare(knowledge)
+    const prepared = await preparedRulebook()
     const rule = knowledge.policy.find((p) => p.id === 'tried-already')!
     const barred = async (fixesTried: string[]) =>
       (

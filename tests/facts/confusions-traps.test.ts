@@ -4,20 +4,14 @@
  * Source of every expected value here: common practice, no source, unless a record is named (Open Repair Data, Open
  * Repair Alliance, CC BY-SA 4.0, https://openrepair.org/open-data/).
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { Answer } from '../../shared/situation.js'
-import { prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Beliefs } from './confusions-walk.js'
 import { beliefsIn, KindBook, nameOf, walk } from './confusions-walk.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const books = knowledge.kinds.map(({ id }) => new KindBook(knowledge, id))
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 const believe = (own: KindBook, given: Readonly<Record<string, Answer>>, tried: readonly string[] = []) =>
   beliefsIn(prepared, own.kind, given, tried)

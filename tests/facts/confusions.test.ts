@@ -5,22 +5,16 @@
  *
  * Source of every expected value here: common practice, no source, or the records named in the table.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { Answer } from '../../shared/situation.js'
-import { prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Confusion } from './confusions-table.js'
 import { confusions } from './confusions-table.js'
 import type { Walk } from './confusions-walk.js'
 import { beliefsIn, KindBook, nameOf, walk } from './confusions-walk.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const books = knowledge.kinds.map(({ id }) => new KindBook(knowledge, id))
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 /** The complaint that this fault shows most, of those of the confusion; undefined where it shows none. */
 function complaintOf(own: KindBook, { told }: Confusion, cause: string): string | undefined {

@@ -3,21 +3,16 @@
  *
  * Source of every expected value here: common practice, no source, unless a comment names one.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { questionOf } from '../../shared/finding-rule.js'
 import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const cordless = ['rotary-cordless', 'brushless-cordless'] as const
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 const now = (kind: string, answers: Readonly<Record<string, Answer>>) =>
   assess(prepared, Situation.parse({ kind, answers }), ShopSettings.parse({}))

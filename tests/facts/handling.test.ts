@@ -5,19 +5,13 @@
  * Source of every expected value here: common practice, no source. In 21 of 238 repairs that others told the tool was
  * not broken but handled (our reading of them).
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { questionOf } from '../../shared/finding-rule.js'
-import { prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { KindBook, nameOf, walk } from './confusions-walk.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const books = knowledge.kinds.map(({ id }) => new KindBook(knowledge, id))
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 /** What was done, and what people then say. */
 const handled: readonly (readonly [cause: string, told: string])[] = [

@@ -3,19 +3,14 @@
  *
  * Source of every expected value here: common practice, no source.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const shop = ShopSettings.parse({})
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 interface Lead {
   /** cause ids, likeliest first */

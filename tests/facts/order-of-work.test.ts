@@ -8,11 +8,10 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Step } from '../../shared/knowledge.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
+import { assess } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const shop = ShopSettings.parse({})
 const strengthOf = (finding: string, fault: string): number => {
   const strength = knowledge.findings.find(({ id }) => id === finding)?.strengths[fault] ?? 0
@@ -74,7 +73,7 @@ async function walk(prepared: Prepared, [fault, ...told]: (typeof complaints)[nu
 
 let walks: readonly Walk[]
 beforeAll(async () => {
-  const prepared = await prepare(knowledge)
+  const prepared = await preparedRulebook()
   const done: Walk[] = []
   for (const complaint of complaints) done.push(await walk(prepared, complaint))
   walks = done

@@ -5,13 +5,12 @@
  * one wording; a text may be rewritten freely as long as it still says the fact.
  */
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import { Visitor } from '../pages/visitor.js'
 import { Apprentice } from './apprentice.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 beforeAll(async () => {
   bench = await benchWith({ knowledge })

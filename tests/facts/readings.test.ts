@@ -8,9 +8,8 @@
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const limitOf = (finding: string): number => {
   const { when } = knowledge.findings.find(({ id }) => id === finding)!
   return comparisonsOf(when)[0]!.value as number

@@ -4,24 +4,19 @@
  *
  * Source of every expected value here: common practice, no source.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { strengthIn } from '../../shared/finding-rule.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 const kind = 'rotary-corded'
-const knowledge = loadKnowledge()
 const book = bookOf(knowledge, kind)
 const bench = ShopSettings.parse({ skill: 'S3', canSafetyTest: false })
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 const look = (answers: Record<string, Answer>, shop = ShopSettings.parse({})): Promise<Assessment> =>
   assess(prepared, Situation.parse({ kind, answers }), shop)

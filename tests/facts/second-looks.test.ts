@@ -3,24 +3,18 @@
  *
  * Source of every expected value here: common practice, no source.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 type Answers = Readonly<Record<string, Answer>>
-
-const knowledge = loadKnowledge()
 const kinds = knowledge.kinds.map(({ id }) => id)
 const bench = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 const look = (kind: string, answers: Answers): Promise<Assessment> =>
   assess(prepared, Situation.parse({ kind, answers }), bench)

@@ -1,22 +1,18 @@
 /** The two kinds whose arm is pulled by a coil, and what their tests ask of them. */
-import { beforeAll } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Answer } from '../../shared/situation.js'
 import { ShopSettings, Situation } from '../../shared/situation.js'
-import { assess, prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { assess } from '../../server/diagnosis/assess.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
+
+export { knowledge }
 
 export const kinds = ['magnetic-motor', 'pivot-motor'] as const
 export type Kind = (typeof kinds)[number]
 export type Answers = Readonly<Record<string, Answer>>
 
-export const knowledge = loadKnowledge()
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 export const look = (
   kind: Kind,

@@ -3,10 +3,8 @@ import { describe, expect, it } from 'vitest'
 import type { Sign } from '../../shared/knowledge.js'
 import { identify } from '../../server/identify/identify.js'
 import type { SignAnswer } from '../../server/identify/kind-odds.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
-
-const knowledge = loadKnowledge()
+import { knowledge } from '../the-rulebook.js'
 
 /** Goes through the questions. @returns what it came to, and how many were asked */
 function goThrough(answerTo: (sign: Sign) => SignAnswer, mayRun = true) {

@@ -1,11 +1,8 @@
 /** Models small enough for a judge: cut out of the kinds of the rulebook, or made of plain numbers. */
-import { readRulebook } from '../../server/rulebook/load.js'
 import { modelOf } from '../../server/diagnosis/model.js'
 import type { NoisyOrModel } from '../../server/diagnosis/noisy-or.js'
 import type { ExportedModel } from '../../server/interchange/network.js'
-
-// with its mistakes, if it has any: they have a test of their own
-const { knowledge } = readRulebook()
+import { knowledge } from '../the-rulebook.js'
 
 export const kinds: readonly string[] = knowledge.kinds.map(({ id }) => id)
 export const wholeModel = (kind: string): ExportedModel => modelOf(knowledge, kind)

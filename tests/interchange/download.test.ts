@@ -2,13 +2,12 @@
 import request from 'supertest'
 import type { Response } from 'supertest'
 import { beforeAll, expect, it } from 'vitest'
-import { readRulebook } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import { kinds } from './cuts.js'
 import { readXmlbif } from './xmlbif-reader.js'
+import { knowledge } from '../the-rulebook.js'
 
-const { knowledge } = readRulebook()
 let bench: Bench
 beforeAll(async () => {
   bench = await benchWith({ knowledge })

@@ -5,20 +5,19 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { CardFigure, CardFigures } from '../../shared/card-figures.js'
 import { cardOf, commonOf } from '../../server/remembered/cards.js'
 import type { Deps } from '../../server/wiring/deps.js'
-import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
+import { kindOf } from '../../server/diagnosis/prepare.js'
 import { errorPage, notFound } from '../../server/wiring/error-page.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { setUpViews } from '../../server/pages/render.js'
 import { paperDigest } from '../../server/practice/card-figures.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
 import { practiceCardRoutes } from '../../server/routes/practice/card-routes.js'
 import { Visitor } from './visitor.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 const kind = 'universal-motor'
 const complaint = 'cuts-in-and-out'
 const path = `/practice/cards/${kind}/${complaint}`
-const knowledge = loadKnowledge()
-const prepared = await prepare(knowledge)
+const prepared = await preparedRulebook()
 
 function appWith(read: () => CardFigures | null): Express {
   const app = express()

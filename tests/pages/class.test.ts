@@ -1,13 +1,12 @@
 /** The instructor's pages: what they tell, counted by hand; what they keep back; forms that refuse in words. */
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import type { ClassAtWork } from './class-at-work.js'
 import { classAtWork, names, outcomeWith, points, usualHistory } from './class-at-work.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 let work: ClassAtWork
 let me: Visitor

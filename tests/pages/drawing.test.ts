@@ -6,14 +6,14 @@ import { drawingIds, partPlaces } from '../../server/pages/layout/drawing-files.
 import { dotField, shadeLevel } from '../../server/pages/layout/drawing.js'
 import { partsDrawing, partsMarked } from '../../server/pages/layout/parts-drawing.js'
 import type { PartsDrawing } from '../../server/pages/layout/parts-drawing.js'
-import { readRulebook } from '../../server/rulebook/load.js'
+import { knowledge } from '../the-rulebook.js'
 
 const partials = new URL('../../views/partials/', import.meta.url)
 const part = (name: string, page: unknown): string =>
   ejs.render(readFileSync(new URL(`${name}.ejs`, partials), 'utf8'), { page, part })
 
 /** Every kind of the rulebook, and every drawing with all the parts that it shows. */
-const kinds = readRulebook().knowledge.kinds
+const kinds = knowledge.kinds
 const wholeDrawings = [...partPlaces].map(([drawing, places]) => ({
   id: drawing,
   drawing,

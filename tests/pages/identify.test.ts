@@ -1,13 +1,12 @@
 /** Which kind is it? The way there without scripts: answers ride in the address, and each can be changed. */
 import type { Express } from 'express'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
 let app: Express
 let me: Visitor
-const knowledge = loadKnowledge()
 
 beforeAll(async () => {
   app = (await benchWith({ knowledge })).app

@@ -3,12 +3,11 @@ import type { Express } from 'express'
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { CaseEvent } from '../../shared/case.js'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { benchWith, OPENED } from '../api/bench.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const kinds = knowledge.kinds.map(({ id }) => id)
 const withPack = kinds.filter((kind) =>
   bookOf(knowledge, kind).kinds[0]?.parts.some(({ id }) => id === 'battery'),

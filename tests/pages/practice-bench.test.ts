@@ -3,9 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { plansMove } from '../../server/practice/model-player.js'
 import { playOut } from '../../server/practice/played.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
-import { realBook } from '../practice/bench.js'
 import type { Classroom } from './practice-classroom.js'
 import { KIND, LEVEL, addressOf, knowledge, make, offered, openClassroom } from './practice-classroom.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 let { bench, begun, stored, visitor } = {} as Classroom
 
@@ -24,7 +24,7 @@ describe('a whole exercise, by the plan’s moves as the pages offer them', () =
     const home = addressOf(exercise)
     const it = await visitor().open(home)
     for (let turn = 0; turn < 60 && !it.at.endsWith('/debrief'); turn++) {
-      const played = await playOut(await realBook(), await stored(exercise))
+      const played = await playOut(await preparedRulebook(), await stored(exercise))
       const move = await plansMove(played.desk, played.now)
       if (move.type === 'spread') throw new Error('the plan spreads no points of its own')
       const rows = await offered(it, home)

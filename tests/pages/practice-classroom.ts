@@ -1,15 +1,16 @@
 /** An exercise of somebody in a class, over the project's own rulebook, for the tests of its pages. */
 import type { Exercise, Setting } from '../../shared/practice.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
+
+export { knowledge }
 
 export const KIND = 'universal-motor'
 export const LEVEL = 'sweeping-the-floor'
 export const groups = ['safe', 'ask', 'look', 'test', 'mend', 'end'] as const
 export const shown: Setting = { hideSuspects: false, hidePrices: false }
-export const knowledge = loadKnowledge()
 
 export interface Classroom {
   readonly bench: Bench

@@ -4,7 +4,6 @@ import { prepare } from '../../server/diagnosis/prepare.js'
 import { layOut } from '../../server/practice/desk.js'
 import { playOut } from '../../server/practice/played.js'
 import type { Exercise } from '../../shared/practice.js'
-import { realBook } from '../practice/bench.js'
 import type { Classroom } from './practice-classroom.js'
 import {
   KIND,
@@ -16,6 +15,7 @@ import {
   openClassroom,
   shown,
 } from './practice-classroom.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 let { bench, begun, stored, visitor } = {} as Classroom
 
@@ -115,7 +115,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
   it('never names the trouble of twenty tools, nor their draw', async () => {
     for (let seed = 1; seed <= 20; seed++) {
       const exercise = await begun({ level: 'own-chair', seed: 4_000_000_000 + seed })
-      const { desk, start } = await playOut(await realBook(), exercise)
+      const { desk, start } = await playOut(await preparedRulebook(), exercise)
       const it = await visitor().open(addressOf(exercise))
       for (const c of start.causes) {
         const { id, name } = desk.kind.model.causes[c]!

@@ -1,14 +1,15 @@
 /** A shop over the whole rulebook, with learners put into it as a test wants them. */
 import { afterAll, beforeAll } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { causesOf } from '../../server/practice/level-book.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'
 import { day } from '../practice/results.js'
 import { keepOver } from './kept-exercises.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
-export const knowledge = loadKnowledge()
+export { knowledge }
+
 export const none = { hideSuspects: false, hidePrices: false }
 export const levels = [...knowledge.levels].sort((a, b) => a.order - b.order)
 export const level = levels[0]!

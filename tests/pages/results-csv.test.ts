@@ -7,15 +7,14 @@
 import Papa from 'papaparse'
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { resultsCsv } from '../../server/pages/practice/results-csv.js'
 import { resultsOf } from '../../server/practice/kept-results.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import type { ClassAtWork } from './class-at-work.js'
 import { classAtWork, names, outcomeWith, points, usualHistory } from './class-at-work.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 let work: ClassAtWork
 let body: Buffer

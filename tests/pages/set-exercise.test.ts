@@ -1,13 +1,12 @@
 /** An exercise set for a class: two small pages, what is heard first, and refusals in words. */
 import { beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import { kind, level } from './class-at-work.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 let me: Visitor
 let at: string

@@ -1,13 +1,12 @@
 /** The sheet of skills: what exercises showed, what a hand signs, and who may. */
 import { beforeAll, beforeEach, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import type { ClassAtWork } from './class-at-work.js'
 import { classAtWork, usualHistory } from './class-at-work.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 let work: ClassAtWork
 let me: Visitor

@@ -2,14 +2,13 @@
 import type { Express } from 'express'
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import { Visitor } from './visitor.js'
+import { knowledge } from '../the-rulebook.js'
 
 let app: Express
 let me: Visitor
 let home: string
-const knowledge = loadKnowledge()
 
 beforeAll(async () => {
   app = (await benchWith({ knowledge })).app

@@ -2,14 +2,13 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Express } from 'express'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import type { Fields } from './visitor.js'
 import { Visitor } from './visitor.js'
+import { knowledge as whole } from '../the-rulebook.js'
 
 let app: Express
 let me: Visitor
-const whole = loadKnowledge()
 const knowledge = bookOf(whole, 'universal-motor')
 const dangers = knowledge.steps.find(({ form }) => form === 'danger')!
 

@@ -1,12 +1,10 @@
 /** "Is it worth it?": what the page says, what a form of it does, and that what it promises comes true on it. */
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { SomeFigures } from '../../shared/figures.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { benchWith } from '../api/bench.js'
 import type { Fields } from './visitor.js'
 import { Visitor } from './visitor.js'
-
-const knowledge = loadKnowledge()
+import { knowledge } from '../the-rulebook.js'
 
 /** One bench for all who need no figures of the shop: what was weighed for one case is remembered for the next. */
 const plain = benchWith({ knowledge })

@@ -1,6 +1,5 @@
 /** Exercises over the project's own rulebook, and players to play them. */
-import { prepare, type Prepared } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { type Prepared } from '../../server/diagnosis/prepare.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansMove } from '../../server/practice/model-player.js'
@@ -11,10 +10,6 @@ import { slipsOf } from '../../server/practice/slips.js'
 import { chance } from '../../server/simulation/chance.js'
 import type { Exercise, PracticeMove } from '../../shared/practice.js'
 import { Exercise as ExerciseShape } from '../../shared/practice.js'
-
-let ready: Promise<Prepared> | undefined
-/** Prepared once for all files of a worker. */
-export const realBook = (): Promise<Prepared> => (ready ??= prepare(loadKnowledge()))
 
 export const exerciseOf = (more: Partial<Exercise> & Pick<Exercise, 'kind' | 'level'>): Exercise =>
   ExerciseShape.parse({

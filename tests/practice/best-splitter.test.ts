@@ -3,10 +3,9 @@ import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { strengthIn } from '../../shared/finding-rule.js'
 import { takesApart } from '../../shared/taken-apart.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { splitsOf } from '../../server/practice/best-splitter.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const all = knowledge.kinds.flatMap(({ id }) =>
   bookOf(knowledge, id).confusions.map((confusion) => [confusion.id, id, confusion] as const),
 )

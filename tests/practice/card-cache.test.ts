@@ -1,10 +1,10 @@
 /** Cards remembered: compiled once, a failure forgotten, and other work let through meanwhile. */
 import { expect, it } from 'vitest'
 import { cardOf } from '../../server/remembered/cards.js'
-import { realBook } from './bench.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 it('a card asked for twice at a time is compiled once; of another rulebook it is another', async () => {
-  const book = await realBook()
+  const book = await preparedRulebook()
   const first = cardOf(book, 'magnetic-motor', 'louder-than-before')
   expect(cardOf(book, 'magnetic-motor', 'louder-than-before')).toBe(first)
   const other = cardOf({ ...book }, 'magnetic-motor', 'louder-than-before')
@@ -14,7 +14,7 @@ it('a card asked for twice at a time is compiled once; of another rulebook it is
 })
 
 it('what failed is tried again', async () => {
-  const book = await realBook()
+  const book = await preparedRulebook()
   const failed = cardOf(book, 'magnetic-motor', 'no-such-thing')
   await expect(failed).rejects.toThrow(RangeError)
   const again = cardOf(book, 'magnetic-motor', 'no-such-thing')
@@ -23,7 +23,7 @@ it('what failed is tried again', async () => {
 })
 
 it('others are let through while it is compiled, before each line', async () => {
-  const book = await realBook()
+  const book = await preparedRulebook()
   let through = 0
   let isDone = false
   const other = () => {

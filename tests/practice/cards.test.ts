@@ -4,8 +4,6 @@ import { bookOf } from '../../shared/book-of-kind.js'
 import type { Setup } from '../../shared/knowledge.js'
 import { readCardFigures } from '../../server/practice/card-figures-file.js'
 import { cardOf, commonOf, dangersOf } from '../../server/remembered/cards.js'
-import { prepare } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { cardPage } from '../../server/pages/practice/card-page.js'
 import { nodesOf } from '../../server/pages/practice/card-words.js'
 import type { CardPage } from '../../server/pages/practice/card-page.js'
@@ -13,9 +11,9 @@ import type { Card, CardNode } from '../../server/practice/card.js'
 import { questionsOnCard } from '../../server/practice/card.js'
 import { paperDigest } from '../../server/practice/card-figures.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
-const prepared = await prepare(knowledge)
+const prepared = await preparedRulebook()
 const kinds = knowledge.kinds.map(({ id }) => id)
 const again = 'run npm run cards, and commit server/practice/card-figures.json with the change'
 const figures = readCardFigures()

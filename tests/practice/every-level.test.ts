@@ -1,11 +1,9 @@
 /** At every level: who plays the plan's moves has 100, whoever picks blindly has not. */
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { kindsOf } from '../../server/practice/level-book.js'
 import { scoreOf } from '../../server/practice/score.js'
-import { byPlan, careful, exerciseOf, playedBy, realBook } from './bench.js'
-
-const knowledge = loadKnowledge()
+import { byPlan, careful, exerciseOf, playedBy } from './bench.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s', (id, level) => {
   const kinds = kindsOf(knowledge, level)
@@ -14,7 +12,7 @@ describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s',
   )
 
   it.each(exercises)('the plan’s own moves score 100 without a slip (tool $seed)', async (exercise) => {
-    const prepared = await realBook()
+    const prepared = await preparedRulebook()
     const played = await playedBy(prepared, exercise, byPlan)
     expect(played.now.over).toBeDefined()
     expect(played.done.flatMap(({ slips, refused }) => [...slips, ...(refused ?? [])])).toEqual([])
@@ -24,7 +22,7 @@ describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s',
   })
 
   it.each(exercises.slice(0, 1))('careful hands that pick blindly do not (tool $seed)', async (exercise) => {
-    const prepared = await realBook()
+    const prepared = await preparedRulebook()
     const played = await playedBy(prepared, exercise, careful(exercise.seed, 7))
     const { score, worths } = await scoreOf(played)
     // a danger sign ends it before anybody can pick

@@ -12,11 +12,12 @@ import { resultOf } from '../../server/practice/result.js'
 import { shownIn } from '../../server/practice/skills.js'
 import { Exercise } from '../../shared/practice.js'
 import { ShopSettings } from '../../shared/situation.js'
-import { byPlan, exerciseOf, playedBy, realBook } from './bench.js'
+import { byPlan, exerciseOf, playedBy } from './bench.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await realBook()
+  prepared = await preparedRulebook()
 })
 
 const spread = (points: Record<string, number>, other: number) => ({

@@ -3,7 +3,6 @@ import { bookOf } from '../../shared/book-of-kind.js'
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Desk, Standing } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { kindFor } from '../../server/practice/drawn.js'
@@ -12,14 +11,15 @@ import { playOut } from '../../server/practice/played.js'
 import { moveKey, scoreFrom } from '../../server/practice/score.js'
 import { worthOf } from '../../server/practice/worth.js'
 import type { PracticeMove } from '../../shared/practice.js'
-import { careful, exerciseOf, playedBy, realBook } from './bench.js'
+import { careful, exerciseOf, playedBy } from './bench.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await realBook()
+  prepared = await preparedRulebook()
 })
 
-const [first] = loadKnowledge().levels
+const [first] = knowledge.levels
 const level = first!.id
 const [kind] = first!.kinds as string[]
 
@@ -33,7 +33,7 @@ describe('luck', () => {
   it('the same move in the same situation costs the same, whatever was drawn', async () => {
     // tools with the same complaint and different faults behind it
     const byComplaint = new Map<string, Map<string, Desk>>()
-    const tellingOnce = loadKnowledgeOnce().levels.find(({ told }) => told === 1)!.id
+    const tellingOnce = knowledge.levels.find(({ told }) => told === 1)!.id
     for (let seed = 1; seed <= 150; seed++) {
       const desk = await layOut(prepared, exerciseOf({ kind: kind!, level: tellingOnce, seed }))
       const told = [...desk.complaint].sort().join()
@@ -94,15 +94,15 @@ describe('luck', () => {
 describe('any exercise', () => {
   const anyExercise = fc.record({
     seed: fc.integer({ min: 0, max: 4_294_967_295 }),
-    level: fc.constantFrom(...loadKnowledge().levels.map(({ id }) => id)),
+    level: fc.constantFrom(...knowledge.levels.map(({ id }) => id)),
     blind: fc.integer({ min: 0, max: 1_000_000 }),
   })
 
   it('plays the same again; its answers agree with each other; no loss is below 0; what was cured stays gone', async () => {
     await fc.assert(
       fc.asyncProperty(anyExercise, async ({ seed, level: id, blind }) => {
-        const at = loadKnowledgeOnce().levels.find((it) => it.id === id)!
-        const kinds = at.kinds === 'all' ? loadKnowledgeOnce().kinds.map((it) => it.id) : at.kinds
+        const at = knowledge.levels.find((it) => it.id === id)!
+        const kinds = at.kinds === 'all' ? knowledge.kinds.map((it) => it.id) : at.kinds
         const exercise = exerciseOf({ kind: kinds[seed % kinds.length]!, level: id, seed })
         const { moves } = (await playedBy(prepared, exercise, careful(blind, 7))).exercise
         const [one, two] = [
@@ -130,9 +130,9 @@ describe('any exercise', () => {
   })
 
   it('levels keep their word: how many faults, and of which causes', async () => {
-    for (const it of loadKnowledgeOnce().levels)
+    for (const it of knowledge.levels)
       for (let seed = 1; seed <= 12; seed++) {
-        const kinds = it.kinds === 'all' ? loadKnowledgeOnce().kinds.map(({ id }) => id) : it.kinds
+        const kinds = it.kinds === 'all' ? knowledge.kinds.map(({ id }) => id) : it.kinds
         const desk = await layOut(
           prepared,
           exerciseOf({ kind: kinds[seed % kinds.length]!, level: it.id, seed }),
@@ -141,7 +141,7 @@ describe('any exercise', () => {
         if (it.faults === 'one') expect(causes).toHaveLength(1)
         if (it.faults === 'chain') {
           const ids = causes.map((c) => desk.kind.model.causes[c]!.id)
-          const led = bookOf(loadKnowledgeOnce(), desk.kind.model.kind.id).chains.filter(
+          const led = bookOf(knowledge, desk.kind.model.kind.id).chains.filter(
             ({ first, then }) => ids.includes(first) && ids.includes(then),
           )
           expect(led, ids.join(' and ')).toHaveLength(1)
@@ -154,11 +154,11 @@ describe('any exercise', () => {
   })
 
   it('a chain is drawn about the cause that is to be practised, at either end, and without one two faults come by chance', async () => {
-    const { chains } = loadKnowledgeOnce()
-    const level = loadKnowledgeOnce().levels.find(({ faults }) => faults === 'chain')!
+    const { chains } = knowledge
+    const level = knowledge.levels.find(({ faults }) => faults === 'chain')!
     const kind = 'universal-motor'
     const own = chains.filter(({ kinds }) => kinds.includes(kind))
-    const alone = bookOf(loadKnowledgeOnce(), kind).causes.find(
+    const alone = bookOf(knowledge, kind).causes.find(
       ({ id, exclusive }) => !exclusive && own.every(({ first, then }) => first !== id && then !== id),
     )!
     for (const about of [own[0]!.first, own.at(-1)!.then, alone.id]) {
@@ -174,7 +174,7 @@ describe('any exercise', () => {
   })
 
   it('kinds come as usual as they are: of 2000 draws each within three standard deviations', () => {
-    const book = loadKnowledgeOnce()
+    const book = knowledge
     const all = book.levels.find(({ kinds }) => kinds === 'all')!
     const whole = book.kinds.reduce((sum, it) => sum + it.usual!, 0)
     const times = new Map<string, number>()
@@ -211,6 +211,3 @@ describe('any exercise', () => {
     }
   })
 })
-
-let read: ReturnType<typeof loadKnowledge> | undefined
-const loadKnowledgeOnce = () => (read ??= loadKnowledge())

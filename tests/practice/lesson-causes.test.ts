@@ -1,12 +1,11 @@
 /** Which causes the exercise after a lesson may be about, how hard it is, and which lessons fit a cause. */
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { lessonsFor } from '../../server/pages/practice/lesson-links.js'
 import { causesOfLesson, levelOfLesson } from '../../server/practice/lesson-causes.js'
 import { causesOf, levelOf } from '../../server/practice/level-book.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const kind = 'universal-motor'
 
 describe('causes of a lesson', () => {

@@ -1,7 +1,6 @@
 /** What is known and what is mixed up, worked out by hand; and what comes next. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { itemsOf } from '../../server/practice/items.js'
 import { causesOf, levelOf } from '../../server/practice/level-book.js'
 import { confidenceOf, masteryOf, mixUpsOf } from '../../server/practice/mastery.js'
@@ -9,6 +8,7 @@ import { skillsSheet } from '../../server/practice/skills.js'
 import { whatNext } from '../../server/practice/what-next.js'
 import type { Result } from '../../server/practice/result.js'
 import { day, resultWith } from './results.js'
+import { knowledge } from '../the-rulebook.js'
 
 const start = '2026-01-05T09:00:00.000Z'
 const at = (n: number, more: Partial<Result>): Result =>
@@ -101,7 +101,6 @@ describe('mastery', () => {
 })
 
 describe('what comes next', () => {
-  const knowledge = loadKnowledge()
   const level = levelOf(knowledge, knowledge.levels[0]!.id)
   const [kind] = level.kinds as string[]
   const share = (cause: string) => knowledge.causes.find(({ id }) => id === cause)!.shares[kind!]!

@@ -10,11 +10,12 @@ import { makeMove } from '../../server/practice/moves.js'
 import { slipsOf } from '../../server/practice/slips.js'
 import { worthOf } from '../../server/practice/worth.js'
 import type { PracticeMove } from '../../shared/practice.js'
-import { exerciseOf, realBook } from './bench.js'
+import { exerciseOf } from './bench.js'
+import { preparedRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await realBook()
+  prepared = await preparedRulebook()
 })
 
 /** A tool of which exactly these findings are true, whatever its causes would show. */

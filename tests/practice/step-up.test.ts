@@ -2,12 +2,11 @@
 import { describe, expect, it } from 'vitest'
 import { comingBack } from '../../server/practice/coming-back.js'
 import { stepUp } from '../../server/practice/step-up.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import type { Result } from '../../server/practice/result.js'
 import { day, resultWith } from './results.js'
+import { knowledge } from '../the-rulebook.js'
 
 const start = '2026-01-05T09:00:00.000Z'
-const knowledge = loadKnowledge()
 const [first, second] = [...knowledge.levels].sort((a, b) => a.order - b.order)
 const found = (n: number, more: Partial<Result> = {}): Result =>
   resultWith({

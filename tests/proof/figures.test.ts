@@ -5,7 +5,6 @@
 import { describe, expect, it } from 'vitest'
 import type { KindFigures } from '../../shared/proof.js'
 import { bookOf } from '../../shared/book-of-kind.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { readFigures } from '../../server/proof/figures-file.js'
 import { proofBench, runJob } from '../../server/proof/jobs.js'
 import { sampleOf } from '../../server/proof/kind-figures.js'
@@ -13,8 +12,8 @@ import { kindDigest } from '../../server/proof/kind-digest.js'
 import { codeDigest } from './code-digest.js'
 import { comparedSamples } from './compared-samples.js'
 import { storiesDigest, storiesOf } from './told-stories.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const figures = readFigures()
 const kinds = knowledge.kinds.map(({ id }) => id)
 const again = 'run npm run prove, and commit server/proof/figures.json with the change'

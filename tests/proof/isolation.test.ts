@@ -9,11 +9,11 @@ import type { RepairItems } from '../../server/proof/repair-items.js'
 import { repairItems } from '../../server/proof/repair-items.js'
 import { sharesWithin } from '../../server/proof/shares.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { askerOf } from '../../server/simulation/interview.js'
 import { modelOf } from '../../server/diagnosis/model.js'
 import { cause, finding, fix, KIND, rulebook, step } from '../diagnosis/small-rulebook.js'
 import { randomlyScored } from '../diagnosis/random-model.js'
+import { knowledge } from '../the-rulebook.js'
 
 /** Every set of causes that can be, with what it and its repairs weigh under these observations: the definition. */
 function allSets(model: NoisyOrModel, observations: readonly Observation[], items: RepairItems) {
@@ -179,7 +179,6 @@ describe('isolation over simulated tools', () => {
   })
 
   it('ranks the causes of the real rulebook as the exact score does', async () => {
-    const knowledge = loadKnowledge()
     const asker = await proofAsker(knowledge, knowledge.kinds[0]!.id)
     const items = repairItems(asker.model)
     let exact = 0

@@ -1,8 +1,6 @@
 /** How broad the rulebook set out to be: every drive family that a bench meets, and enough to ask, do and stop at. */
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
-
-const knowledge = loadKnowledge()
+import { knowledge } from '../the-rulebook.js'
 
 describe('the rulebook over all kinds', () => {
   it('has the six drive families', () => {

@@ -5,9 +5,7 @@
  * not for one wording; a text may be rewritten freely as long as it still says the fact.
  */
 import { describe, expect, it } from 'vitest'
-import { readRulebook } from '../../server/rulebook/load.js'
-
-const { knowledge } = readRulebook()
+import { knowledge } from '../the-rulebook.js'
 
 function find<T extends { readonly id: string }>(list: readonly T[], id: string): T {
   const entry = list.find((one) => one.id === id)

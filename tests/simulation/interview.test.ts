@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { findingsFrom } from '../../server/diagnosis/findings.js'
 import { modelOf, observationsOf } from '../../server/diagnosis/model.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
 import { askerOf, interview } from '../../server/simulation/interview.js'
 import { drawTool } from '../../server/simulation/tool.js'
@@ -17,6 +16,7 @@ import {
   rulebook,
   step,
 } from '../diagnosis/small-rulebook.js'
+import { knowledge } from '../the-rulebook.js'
 
 const always = { leak: 0.999 }
 const never = { leak: 0.001 }
@@ -89,7 +89,6 @@ describe('a whole interview', () => {
 })
 
 describe('over the real rulebook', () => {
-  const knowledge = loadKnowledge()
   it.each(knowledge.kinds.map(({ id }) => id))(
     'the product reads from the answers the very evidence that the interview counts: %s',
     async (kind) => {
