@@ -2,13 +2,12 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { StatementsView } from '../../shared/api.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { statementsMeant } from '../../server/statements/statements.js'
 import type { Bench } from './bench.js'
 import { benchWith } from './bench.js'
 import { expectDocumented } from './documented.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 let bench: Bench
 beforeAll(async () => {
   bench = await benchWith({ knowledge })

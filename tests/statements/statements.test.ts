@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { commonComplaints, statementsMeant, tellable } from '../../server/statements/statements.js'
 import { complaintsOf } from './complaint.js'
 import { dangersOf, marksOf } from './marks.js'
+import { knowledge } from '../the-rulebook.js'
 
-const knowledge = loadKnowledge()
 const dangers = dangersOf(knowledge)
 const kinds = knowledge.kinds.map(({ id }) => id)
 const [corded, magnetic, cordless] = ['universal-motor', 'magnetic-motor', 'rotary-cordless']
