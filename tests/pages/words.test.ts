@@ -3,13 +3,11 @@ import {
   aboutMoney,
   answerWords,
   countOf100,
-  decibans,
   inHundred,
   inThousand,
   listWords,
   minutes,
   money,
-  oddsTimes,
   strength,
 } from '../../server/pages/layout/words.js'
 
@@ -40,15 +38,6 @@ describe('counts instead of shares', () => {
 describe('the weight of an answer', () => {
   // Good, Probability and the Weighing of Evidence (1950): ten decibans make the odds ten times as high,
   // three about twice, and one is about the least change that can be perceived.
-  it.each([
-    [10, 'odds 10 times as high'],
-    [-10, 'odds 10 times as low'],
-    [3.0103, 'odds 2 times as high'],
-    [20, 'odds 100 times as high'],
-    [-20, 'odds 100 times as low'],
-  ])('%f decibans: %s', (weight, words) => {
-    expect(oddsTimes(weight)).toBe(words)
-  })
   it('says nothing loud below what can be perceived', () => {
     expect(strength(0.9)).toBe('hardly speaks for')
     expect(strength(-0.9)).toBe('hardly speaks against')
@@ -59,10 +48,6 @@ describe('the weight of an answer', () => {
     expect([-0.5, -2, -5, -10, -20].map(strength)).toEqual(
       words.map((word) => word.replace('for', 'against')),
     )
-  })
-  it('copes with a weight that has no end', () => {
-    expect(decibans(Infinity)).toBe('over 100 decibans')
-    expect(oddsTimes(-Infinity)).toBe('odds over 100 times as low')
   })
 })
 

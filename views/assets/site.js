@@ -44,3 +44,23 @@ for (const button of document.querySelectorAll('[data-print]')) {
 
 // The summary of what is wrong takes the focus, so that a screen reader starts there.
 document.querySelector('.wrong')?.focus()
+
+// A fold that this person opens stays open from page to page, until it is shut again.
+for (const fold of document.querySelectorAll('details[data-fold]')) {
+  const key = `fold ${fold.dataset.fold}`
+  try {
+    if (localStorage.getItem(key) === 'open') fold.open = true
+    fold.addEventListener('toggle', () => localStorage.setItem(key, fold.open ? 'open' : 'shut'))
+  } catch {
+    // Storage is off: folds then begin shut.
+  }
+}
+
+// The other pages of a case shut again by a tap beside them, or by Escape.
+const ways = document.querySelector('.line-more')
+document.addEventListener('click', ({ target }) => {
+  if (ways?.open && !ways.contains(target)) ways.open = false
+})
+document.addEventListener('keydown', ({ key }) => {
+  if (key === 'Escape' && ways?.open) ways.open = false
+})

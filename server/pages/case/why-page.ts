@@ -12,10 +12,8 @@ import type { SourceView } from '../layout/source-view.js'
 import {
   answerWords,
   countOf100,
-  decibans,
   inHundred,
   inThousand,
-  oddsTimes,
   strength,
 } from '../layout/words.js'
 
@@ -54,7 +52,6 @@ export interface WeightView {
   readonly answer: string
   readonly strength: string
   readonly side: 'for' | 'against'
-  readonly small: string
   readonly because: string
   readonly source: SourceView
 }
@@ -78,7 +75,7 @@ export function whyPage(on: OnBench, before: Assessment): WhyPage {
   const ranked = [...assessment.causes].sort((a, b) => b.probability - a.probability)
   const nextName = nameOfNext(on)
   return {
-    frame: caseFrame(knowledge, bench, 'Why', { at: '/why', wide: true }),
+    frame: caseFrame(knowledge, bench, 'Suspects and why', { at: '/why' }),
     next: nextName === null ? null : { name: nextName, reason: reasonFor(on) },
     causes: ranked.slice(0, inFull).map((cause) => causeWhy(on, cause, priors.get(cause.id) ?? 0)),
     more: ranked.slice(inFull, listed).map(({ id, name, probability }) => ({
@@ -88,7 +85,7 @@ export function whyPage(on: OnBench, before: Assessment): WhyPage {
       now: inHundred(probability),
     })),
     exact: assessment.exact
-      ? 'Every combination of faults was reckoned with.'
+      ? 'Every combination of faults was counted.'
       : 'So many faults are possible at once that the rarest combinations were left out; the counts may be off by a little.',
     rules: rulesOf(on),
     waiting: [
@@ -133,7 +130,6 @@ function weightView(on: OnBench, weight: Weight, side: 'for' | 'against'): Weigh
     answer: `${held ? 'yes' : 'no'}${reading}`,
     strength: strength(signed),
     side,
-    small: `${decibans(signed)}: ${oddsTimes(signed)}`,
     because: held ? (finding?.because ?? '') : becauseMissing(side),
     source: sourceView(on.knowledge, finding?.source),
   }
@@ -167,7 +163,7 @@ function rulesOf({ knowledge, assessment: { fired } }: OnBench): readonly RuleGr
       rules: held(knowledge.findings, fired.findings).map((it) => ruleView(it.says, it.because, it.source)),
     },
     {
-      heading: 'Stops',
+      heading: 'Danger signs',
       rules: held(knowledge.stops, fired.stops).map((it) => ruleView(it.name, it.why, it.source)),
     },
     {
@@ -185,7 +181,7 @@ export function nameOfNext({ knowledge, assessment }: OnBench): string | null {
   const { step, id } = assessment.next
   const { steps, fixes, stops } = lookupOf(knowledge)
   if (step === 'send-in') return 'Send it in'
-  if (step === 'retire') return 'Set it aside for good'
+  if (step === 'retire') return 'Retire it'
   if (id === null) return null
   return steps.get(id)?.title ?? fixes.get(id)?.name ?? stops.get(id)?.name ?? null
 }

@@ -67,22 +67,6 @@ export function strength(decibans: number): string {
   return `speaks very strongly ${side}`
 }
 
-/** "12 decibans", the small print beside the words. */
-export function decibans(weight: number): string {
-  const rounded = Math.round(Math.abs(weight))
-  if (rounded > 100) return 'over 100 decibans'
-  return rounded === 1 ? '1 deciban' : `${rounded} decibans`
-}
-
-/** "odds 5 times as high", "odds 3 times as low": what a weight of evidence does to the odds. */
-export function oddsTimes(weight: number): string {
-  const factor = 10 ** (Math.abs(weight) / 10)
-  if (factor < 1.15) return 'odds hardly changed'
-  const side = weight < 0 ? 'low' : 'high'
-  if (factor > 100) return `odds over 100 times as ${side}`
-  return `odds ${factor < 10 ? Math.round(factor * 10) / 10 : Math.round(factor)} times as ${side}`
-}
-
 const skills = {
   S1: 'any barber',
   S2: 'a trained apprentice, outside covers only',
