@@ -50,7 +50,7 @@ const foldNoesFrom = 4
 export function answersPage(on: OnBench): AnswersPage {
   const { knowledge, bench } = on
   return {
-    frame: caseFrame(knowledge, bench, 'Said and done', { at: '/answers' }),
+    frame: caseFrame(knowledge, bench, 'Answers so far', { at: '/answers' }),
     seen: bench.events.length,
     takeBack: `/cases/${bench.id}/take-back`,
     entries: bench.events.map((event, place) => entryView(on, event, place)),

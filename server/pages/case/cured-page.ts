@@ -21,6 +21,8 @@ export interface CuredPage {
   readonly bands: readonly StopBand[]
   /** why it cannot go back into use yet; null when it can */
   readonly stillOff: string | null
+  /** where danger signs are settled; null when all are */
+  readonly danger: string | null
 }
 
 export interface CauseChoice {
@@ -50,6 +52,7 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
     seen: bench.events.length,
     title,
     stillOff: stillOff(on),
+    danger: on.assessment.unsettled.length > 0 ? `/cases/${bench.id}/danger` : null,
     safetyTest: fix !== undefined && fix.safetyTest && !safetyTestSpared(on),
     causes: causeChoices(on, cures, ended),
     care: careFor(on, fix?.afterwards ?? [], cures),
@@ -59,8 +62,8 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
 
 /** A danger sign that is there, or that nobody has settled, keeps it off the client. */
 function stillOff(on: OnBench): string | null {
-  if (stopBands(on).length > 0) return 'It stays off the client until that is cleared.'
-  return null
+  if (on.assessment.unsettled.length > 0) return 'First settle the danger signs: some are “not sure”.'
+  return stopBands(on).length > 0 ? 'It stays off the client until that is cleared.' : null
 }
 
 /** The causes among `ids` to choose from, likeliest first. */

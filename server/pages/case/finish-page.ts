@@ -1,6 +1,7 @@
 import type { Problem } from '../../forms/answer-form.js'
 import type { CauseChoice } from './cured-page.js'
 import { causeChoices } from './cured-page.js'
+import { conflictAmong } from '../../cases/acceptable.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { OnBench } from '../../bench/on-bench.js'
@@ -15,8 +16,9 @@ export interface FinishPage {
     readonly id: string
     readonly words: string
     readonly hint: string
-    readonly chosen: boolean
   }[]
+  /** why it cannot end as running again; empty when it can */
+  readonly refused: string
   readonly causes: readonly CauseChoice[]
   readonly note: string
   readonly problems: readonly Problem[]
@@ -37,6 +39,10 @@ const hints = {
   'set-aside': 'Nobody uses it',
 } as const
 
+/** An ending that the rules refuse is not offered. */
+export const mayEnd = ({ bench, assessment }: OnBench, state: (typeof endStates)[number]): boolean =>
+  conflictAmong(bench, [{ type: 'finished', state }], assessment) === null
+
 /** Causes offered by name; the rest are found in the rulebook and written as a note. */
 const mostCauses = 12
 
@@ -48,15 +54,15 @@ export function finishPage(
   const { knowledge, bench, assessment } = on
   const likeliest = assessment.causes.slice(0, mostCauses).map(({ id }) => id)
   return {
-    frame: caseFrame(knowledge, bench, 'End it here', { at: '/finish', error: problems.length > 0 }),
+    frame: caseFrame(knowledge, bench, 'How does it end?', { at: '/finish', error: problems.length > 0 }),
     action: `/cases/${bench.id}/finish`,
     seen: bench.events.length,
-    states: endStates.map((id) => ({
-      id,
-      words: stateWords(id),
-      hint: hints[id],
-      chosen: sent.state === id,
-    })),
+    states: endStates
+      .filter((state) => mayEnd(on, state))
+      .map((id) => ({ id, words: stateWords(id), hint: hints[id] })),
+    refused: mayEnd(on, 'running-again')
+      ? ''
+      : 'It cannot go back into use: a danger sign is there, or not settled yet.',
     causes: causeChoices(on, likeliest, false).map((cause) => ({
       ...cause,
       chosen: cause.id === sent.cause,

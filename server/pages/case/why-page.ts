@@ -9,13 +9,7 @@ import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { sourceView } from '../layout/source-view.js'
 import type { SourceView } from '../layout/source-view.js'
-import {
-  answerWords,
-  countOf100,
-  inHundred,
-  inThousand,
-  strength,
-} from '../layout/words.js'
+import { answerWords, countOf100, inHundred, inThousand, strength } from '../layout/words.js'
 
 /** Why the suspects stand where they stand, and why this step comes next. */
 export interface WhyPage {
