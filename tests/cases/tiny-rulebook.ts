@@ -19,6 +19,7 @@ const setup = (id: string, more: Partial<Setup>): Setup => ({
     kinds,
     name: id,
     how: ['Do it carefully'],
+    back: ['Undo it carefully'],
     minutes: 1,
     skill: 'S1',
     needs: [],
@@ -122,6 +123,8 @@ export const tinyRulebook: Knowledge = {
       ...folders.kinds.parse({
         name: 'Bench motor',
         plainName: 'the bench motor',
+        runsOn: 'cord',
+        look: 'as the test has it',
         tell: ['It has a cord', 'It has a motor'],
         works: 'The motor turns and the blade moves',
         drawing: 'universal-motor',

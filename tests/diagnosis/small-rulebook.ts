@@ -111,6 +111,7 @@ export const setup = (id: string, more: Partial<Setup> = {}): Setup => ({
     kinds,
     name: id,
     how: ['Do it carefully'],
+    back: ['Undo it carefully'],
     minutes: 1,
     skill: 'S1',
     needs: [],
@@ -155,6 +156,8 @@ const kind: Kind = {
   ...folders.kinds.parse({
     name: 'Bench motor',
     plainName: 'the bench motor',
+    runsOn: 'cord',
+    look: 'as the test has it',
     tell: ['It has a cord', 'It has a motor'],
     works: 'The motor turns and the blade moves',
     drawing: 'clipper',

@@ -50,13 +50,15 @@ export function tinyFiles(): Files {
     cured: 'It cuts again.',
     source,
   }
-  const setup = { kinds, how: ['Do it.'], minutes: 1, skill: 'S1', tools: [], cautions: [], source }
+  const setup = { kinds, how: ['Do it.'], back: ['Undo it.'], minutes: 1, skill: 'S1', tools: [], cautions: [], source }
   const finding = { kinds, because: 'It shows there.', leak: 0.05, source }
   const files: Files = {
     kinds: {
       tiny: {
         name: 'Tiny clipper',
         plainName: 'Tiny one',
+        runsOn: 'cord',
+        look: 'as the test has it',
         tell: ['It is tiny.', 'It has a cord.'],
         works: 'A motor moves a blade.',
         drawing: 'tiny',
