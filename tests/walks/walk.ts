@@ -143,7 +143,7 @@ const countWords = `(() => {
 })()`
 
 /** Runs in the page: does something to tap lie whole in what is seen first? */
-const lookForFirst = `[...document.querySelectorAll('main a.pick-picture, main button:not(.plain), main a.answer, main .tick, main #q')]
+const lookForFirst = `[...document.querySelectorAll('main a.hang, main a.pick-picture, main button:not(.plain), main a.answer, main .tick, main #q')]
   .some((it) => {
     const { top, bottom, height } = it.getBoundingClientRect()
     return height > 0 && top >= 0 && bottom <= ${reach}

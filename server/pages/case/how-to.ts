@@ -10,8 +10,8 @@ export interface HowTo {
   readonly cautions: readonly string[]
 }
 
-/** As many cautions stand unfolded; whoever is shown more reads none. */
-const mostShown = 2
+/** Words of caution that stand unfolded beyond the first one: who is shown more reads none. */
+const mostWords = 24
 
 /** Cautions of the work and of what must be made first: the first of each unfolded, where the hands are; the rest behind the fold. */
 export function splitCautions(
@@ -20,7 +20,10 @@ export function splitCautions(
 ): { readonly shown: readonly string[]; readonly folded: readonly string[] } {
   const all = [...own, ...toMake.flatMap(({ cautions }) => cautions)]
   const firsts = [own[0], ...toMake.map(({ cautions }) => cautions[0])].filter((it) => it !== undefined)
-  const shown = [...new Set(firsts)].slice(0, mostShown)
+  let words = 0
+  const shown = [...new Set(firsts)].filter(
+    (caution, k) => (words += caution.split(/\s+/).length) <= mostWords || k === 0,
+  )
   return { shown, folded: [...new Set(all)].filter((it) => !shown.includes(it)) }
 }
 
