@@ -4,7 +4,7 @@
  */
 import { z } from 'zod'
 import { Amount, FigureName, SomeFigures } from './figures.js'
-import { Id } from './ids.js'
+import { CauseId, FixId, QuestionId, StepId, StepOrFixId, StopId } from './ids.js'
 import { Answer } from './situation.js'
 
 const Text = z.string().trim().max(300)
@@ -25,7 +25,7 @@ export const CameBack = z.strictObject({
   /** what becomes of the tool */
   state: z.enum(['running-again', 'set-aside']),
   /** what the service says it was */
-  cause: Id.optional(),
+  cause: CauseId.optional(),
   found: Text.optional(),
 })
 export type CameBack = z.infer<typeof CameBack>
@@ -39,19 +39,19 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({
     type: z.literal('answered'),
     /** where it was said: the complaint page, or a step by its id */
-    step: Id,
-    answers: z.record(Id, Answer),
+    step: StepId,
+    answers: z.record(QuestionId, Answer),
     /** as it is now, or a correction of what was seen before (keeps its place among the fixes) */
     when: z.enum(['now', 'as-before']).default('now'),
     /** complaint in the user's own words */
     words: Text.optional(),
   }),
-  z.strictObject({ type: z.literal('took-back'), questions: z.array(Id).min(1) }),
-  z.strictObject({ type: z.literal('cannot-do'), id: Id }),
-  z.strictObject({ type: z.literal('can-do-after-all'), id: Id }),
-  z.strictObject({ type: z.literal('tried'), fix: Id, outcome: z.enum(['cured', 'better', 'no']) }),
-  z.strictObject({ type: z.literal('untried'), fix: Id }),
-  z.strictObject({ type: z.literal('lifted'), stop: Id, by: Text }),
+  z.strictObject({ type: z.literal('took-back'), questions: z.array(QuestionId).min(1) }),
+  z.strictObject({ type: z.literal('cannot-do'), id: StepOrFixId }),
+  z.strictObject({ type: z.literal('can-do-after-all'), id: StepOrFixId }),
+  z.strictObject({ type: z.literal('tried'), fix: FixId, outcome: z.enum(['cured', 'better', 'no']) }),
+  z.strictObject({ type: z.literal('untried'), fix: FixId }),
+  z.strictObject({ type: z.literal('lifted'), stop: StopId, by: Text }),
   z.strictObject({ type: z.literal('put-together') }),
   z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
   z.strictObject({
@@ -65,7 +65,7 @@ export const CaseEvent = z.discriminatedUnion('type', [
     type: z.literal('finished'),
     state: CaseState.exclude(['on-the-bench']),
     /** what it turned out to be, where somebody confirmed it */
-    cause: Id.optional(),
+    cause: CauseId.optional(),
     note: Text.optional(),
   }),
   z.strictObject({ type: z.literal('reopened') }),

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { FindingId, Id, QuestionId } from './ids.js'
 
 /**
  * The part of the rules engine's condition language that `rules/` may use.
@@ -11,32 +11,49 @@ import { Id } from './ids.js'
  * No fact is ever true or false. A boolean passes here all the same, so that the rulebook check can answer it with
  * the values that the fact has.
  */
-const Comparison = z.discriminatedUnion('operator', [
-  z.strictObject({
-    fact: Id,
-    operator: z.literal('equal'),
-    value: z.union([z.string().min(1), z.number(), z.boolean()]),
-  }),
-  z.strictObject({ fact: Id, operator: z.literal('in'), value: z.array(z.string().min(1)).min(1) }),
-  z.strictObject({
-    fact: Id,
-    operator: z.enum(['lessThan', 'lessThanInclusive', 'greaterThan', 'greaterThanInclusive']),
-    value: z.number(),
-  }),
-])
+const comparisonOver = (fact: typeof Id) =>
+  z.discriminatedUnion('operator', [
+    z.strictObject({
+      fact,
+      operator: z.literal('equal'),
+      value: z.union([z.string().min(1), z.number(), z.boolean()]),
+    }),
+    z.strictObject({ fact, operator: z.literal('in'), value: z.array(z.string().min(1)).min(1) }),
+    z.strictObject({
+      fact,
+      operator: z.enum(['lessThan', 'lessThanInclusive', 'greaterThan', 'greaterThanInclusive']),
+      value: z.number(),
+    }),
+  ])
 
 type AnyOrAll = { all: Condition[] } | { any: Condition[] }
-export type Comparison = z.infer<typeof Comparison>
+export type Comparison = z.infer<ReturnType<typeof comparisonOver>>
 export type Condition = Comparison | AnyOrAll
 
-const Nested: z.ZodType<Condition> = z.lazy(() => z.union([Comparison, Conditions]))
-
-/** What a rule asks of the facts: `{ "all": [...] }` or `{ "any": [...] }`, nested as deep as needed. */
-export const Conditions: z.ZodType<AnyOrAll> = z.union([
-  z.strictObject({ all: z.array(Nested).min(1, 'must hold at least one condition') }),
-  z.strictObject({ any: z.array(Nested).min(1, 'must hold at least one condition') }),
-])
+/**
+ * What a rule asks of the facts: `{ "all": [...] }` or `{ "any": [...] }`, nested as deep as needed.
+ *
+ * @param fact what a fact is the name of
+ */
+function conditionsOver(fact: typeof Id) {
+  const nested: z.ZodType<Condition> = z.lazy(() => z.union([comparisonOver(fact), conditions]))
+  const all = z.strictObject({ all: z.array(nested).min(1, 'must hold at least one condition') })
+  const any = z.strictObject({ any: z.array(nested).min(1, 'must hold at least one condition') })
+  const conditions: z.ZodType<AnyOrAll> = z.union([all, any])
+  return { conditions, all, any, nested }
+}
 export type Conditions = AnyOrAll
+
+const overFacts = conditionsOver(Id)
+const overQuestions = conditionsOver(QuestionId)
+const overFindings = conditionsOver(FindingId)
+/** The conditions there are, in parts, for whoever names them in a schema of another language. */
+export const conditionParts = [overFacts, overQuestions, overFindings]
+
+/** Over facts that have a list of their own, beside the rule. */
+export const Conditions = overFacts.conditions
+export const ConditionsOverQuestions = overQuestions.conditions
+export const ConditionsOverFindings = overFindings.conditions
 
 /** Every comparison in a condition, however deep it is nested, in the order written. */
 export function comparisonsOf(condition: Condition): Comparison[] {

@@ -1,17 +1,17 @@
 /** Causes, what points to them, and the rules over what was found. */
 import { z } from 'zod'
-import { Conditions } from './conditions.js'
+import { Conditions, ConditionsOverFindings, ConditionsOverQuestions } from './conditions.js'
 import { differing } from './for-kind.js'
-import { Id } from './ids.js'
-import { Chance, Ids, Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
+import { CauseId, FixId, Id, KindId, PartId, QuestionId } from './ids.js'
+import { Chance, KindIds, Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
 
 const causeShape = {
   $schema: Schema,
   name: Short.describe('such as "Worn carbon brushes"'),
-  part: Id.describe('the part of the kind that is shaded for it'),
+  part: PartId.describe('the part of the kind that is shaded for it'),
   description: Sentence.describe('how it makes the tool misbehave'),
   shares: z
-    .record(Id, z.number().gt(0).max(1000))
+    .record(KindId, z.number().gt(0).max(1000))
     .describe('of 1000 troubled tools of a kind, in how many it is the main cause'),
   exclusive: z.boolean().default(false).describe('true for "nothing wrong": it excludes every other cause'),
   ifIgnored: Sentence,
@@ -27,19 +27,19 @@ export const CauseFile = z.strictObject({
   forKind: differing(causeShape, ['name', 'part', 'description', 'ifIgnored', 'hazard', 'service', 'sendIn']),
 })
 
-const Strength = z.union([Chance, z.record(Id, Chance)])
+const Strength = z.union([Chance, z.record(KindId, Chance)])
 
 const findingShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   says: Short.describe('the statement, true or false of the tool, in bench words'),
   because: Sentence.describe('why it points where it points'),
-  when: Conditions.optional().describe(
+  when: ConditionsOverQuestions.optional().describe(
     'over the answer to exactly one question; left out where it is a yes to the question of the same id',
   ),
   leak: Chance.describe('P(true | none of its causes present), in a tool that is in some other trouble'),
   strengths: z
-    .record(Id, Strength)
+    .record(CauseId, Strength)
     .describe(
       'P(true | this cause alone present) for each cause; a map from kind to chance where kinds differ',
     ),
@@ -57,10 +57,10 @@ export const FindingFile = z.strictObject({
 
 const stopShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   grade: z.enum(['set-aside', 'off-the-client']),
   name: Short,
-  when: Conditions.describe('over findings: "yes", "no", "cant-tell" or "unknown"'),
+  when: ConditionsOverFindings.describe('over findings: "yes", "no", "cant-tell" or "unknown"'),
   why: Sentence,
   now: z.array(Sentence).min(2).describe('what to do now, in order'),
   lift: Sentence.describe('the act that lifts it'),
@@ -79,14 +79,14 @@ export const StopFile = z.strictObject({
 /** When a question or a step makes no sense, or must wait. */
 export const RelevanceFile = z.strictObject({
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   because: Sentence.describe('said to the person at the bench'),
-  when: Conditions.describe('over findings: "yes", "no", "cant-tell" or "unknown"'),
+  when: ConditionsOverFindings.describe('over findings: "yes", "no", "cant-tell" or "unknown"'),
   hides: z.strictObject({
     running: z.boolean().default(false).describe('findings seen only on a running tool are unknown'),
     power: z.boolean().default(false).describe('steps under power wait'),
-    questions: Ids.default([]).describe('questions that are not asked'),
-    fixes: Ids.default([]).describe('fixes that are not offered'),
+    questions: z.array(QuestionId).default([]).describe('questions that are not asked'),
+    fixes: z.array(FixId).default([]).describe('fixes that are not offered'),
     safetyTest: z
       .boolean()
       .default(false)

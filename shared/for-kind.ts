@@ -3,7 +3,7 @@
  * `bookOf` merges it in. So "plug out" can be "off the charger, switch locked" on a cordless tool, in one file.
  */
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { KindId } from './ids.js'
 
 /**
  * The schema of `forKind`: for a kind, any of the named fields of the entry, each replacing the entry's own whole.
@@ -24,7 +24,7 @@ export function differing<Shape extends z.ZodRawShape, Field extends keyof Shape
     fields.map((field) => [field, z.optional(bare(field) as z.ZodType)]),
   )
   return z
-    .record(Id, z.strictObject(may as { [F in Field]: z.ZodOptional<Shape[F]> }))
+    .record(KindId, z.strictObject(may as { [F in Field]: z.ZodOptional<Shape[F]> }))
     .optional()
     .describe('what differs for a kind: its fields stand in place of those above')
 }

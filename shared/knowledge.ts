@@ -9,7 +9,7 @@
 import { z } from 'zod'
 import { CauseFile, FindingFile, PolicyFile, RelevanceFile, StopFile } from './evidence-files.js'
 import type { Conditions } from './conditions.js'
-import { Id } from './ids.js'
+import { DrawingId, Id } from './ids.js'
 import { ConfusionFile, HearsayFile } from './lesson-files.js'
 import { LimitFile } from './limit-file.js'
 import { ChainFile, LevelFile, SlipFile } from './practice-files.js'
@@ -42,7 +42,7 @@ export const KindFile = z.strictObject({
   look: Short.describe('what tells it at a glance, on the picture that is tapped'),
   tell: z.array(Sentence).min(2).describe('how to know that one holds this kind'),
   works: Sentence.describe('how it works, in a breath'),
-  drawing: Id,
+  drawing: DrawingId,
   parts: z.array(z.strictObject({ id: Id, name: Short })).min(3),
   severalFaults: z.strictObject({
     share: z.number().gt(0).lt(0.9).describe('share of troubled tools with two causes or more'),

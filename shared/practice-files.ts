@@ -2,8 +2,8 @@
 import { z } from 'zod'
 import { Conditions } from './conditions.js'
 import { differing } from './for-kind.js'
-import { Id } from './ids.js'
-import { Ids, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
+import { CauseId, PartId } from './ids.js'
+import { KindIds, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
 
 /** How hard an exercise is: what may be wrong with its tool, and how far its answers may be trusted. */
 export const LevelFile = z.strictObject({
@@ -11,7 +11,7 @@ export const LevelFile = z.strictObject({
   name: Short,
   says: Sentence.describe('what awaits the learner, in a sentence'),
   kinds: z
-    .union([z.literal('all'), Ids.min(1)])
+    .union([z.literal('all'), KindIds.min(1)])
     .describe('kinds of tool that are drawn, or "all" that there are'),
   causes: z
     .union([z.literal('all'), z.number().int().min(3).max(60)])
@@ -36,7 +36,7 @@ export const LevelFile = z.strictObject({
 
 const slipShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   grade: z
     .enum(['ends', 'noted'])
     .describe('does it end the exercise, or is it noted for the talk afterwards?'),
@@ -48,7 +48,7 @@ const slipShape = {
     .enum(['look', 'test', 'mend'])
     .optional()
     .describe('where a hand would come upon it: among looks, tests or repairs'),
-  offeredAt: Id.optional().describe('the part of the tool that it is done to'),
+  offeredAt: PartId.optional().describe('the part of the tool that it is done to'),
   when: Conditions.describe(
     'over the move that is about to be made: see "Slips" in DEVELOPERS.md for the facts there are',
   ),
@@ -66,9 +66,9 @@ export const SlipFile = z.strictObject({
 
 const chainShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
-  first: Id.describe('the cause that was there first'),
-  then: Id.describe('the cause that it leads to when nobody sees to it'),
+  kinds: KindIds.min(1),
+  first: CauseId.describe('the cause that was there first'),
+  then: CauseId.describe('the cause that it leads to when nobody sees to it'),
   says: Sentence.describe('how the one leads to the other, and what comes of mending only one of them'),
   order: Order,
   source: Source,

@@ -3,7 +3,7 @@
  * and the moves that were made, in order; tool, answers, prices, score and debrief are worked out each time.
  */
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { CauseId, FixId, Id, KindId, LevelId, QuestionId, SetupId, SlipId, StepId, StopId } from './ids.js'
 
 const Instant = z.iso.datetime().describe('ISO 8601, UTC')
 export const Key = z
@@ -16,7 +16,7 @@ const Points = z.number().int().min(0).max(100).multipleOf(stepOfPoints)
 
 /** The points of one moment. `other` is "something else": shared out evenly over all suspects without points. */
 export const Spread = z
-  .strictObject({ points: z.record(Id, Points), other: Points })
+  .strictObject({ points: z.record(CauseId, Points), other: Points })
   .refine(
     ({ points, other }) => Object.values(points).reduce((sum, p) => sum + p, other) === 100,
     'the points must come to 100 in all',
@@ -28,18 +28,18 @@ export type EndWay = z.infer<typeof EndWay>
 
 /** What a learner can do at the bench. */
 export const PracticeMove = z.discriminatedUnion('type', [
-  z.strictObject({ type: z.literal('stood'), setup: Id }),
-  z.strictObject({ type: z.literal('put-back'), setup: Id }),
+  z.strictObject({ type: z.literal('stood'), setup: SetupId }),
+  z.strictObject({ type: z.literal('put-back'), setup: SetupId }),
   /** a step with all that it settles, or one question of it */
-  z.strictObject({ type: z.literal('looked'), step: Id, question: Id.optional() }),
-  z.strictObject({ type: z.literal('tried'), fix: Id }),
+  z.strictObject({ type: z.literal('looked'), step: StepId, question: QuestionId.optional() }),
+  z.strictObject({ type: z.literal('tried'), fix: FixId }),
   /** as often as one likes; the last before the first fix counts */
   z.strictObject({ type: z.literal('spread'), spread: Spread }),
   z.strictObject({ type: z.literal('disinfected') }),
   /** what lifts an off-the-client stop was done */
-  z.strictObject({ type: z.literal('made-safe'), stop: Id }),
+  z.strictObject({ type: z.literal('made-safe'), stop: StopId }),
   /** a bad habit that a slip offers, by the slip's id */
-  z.strictObject({ type: z.literal('dared'), act: Id }),
+  z.strictObject({ type: z.literal('dared'), act: SlipId }),
   z.strictObject({ type: z.literal('ended'), way: EndWay }),
 ])
 export type PracticeMove = z.infer<typeof PracticeMove>
@@ -47,9 +47,9 @@ export type PracticeMove = z.infer<typeof PracticeMove>
 /** What an instructor may fix for an exercise; all of it may be left to the draw. */
 export const Setting = z.strictObject({
   /** the causes that are there, instead of drawn ones */
-  causes: z.array(Id).min(1).max(3).optional(),
+  causes: z.array(CauseId).min(1).max(3).optional(),
   /** the cause that is there first, chosen by the practice plan; others may follow where the level has several */
-  about: Id.optional(),
+  about: CauseId.optional(),
   /** the complaint in the instructor's own words, shown instead of the drawn one; what it tells is drawn all the same */
   complaint: z.string().trim().min(3).max(300).optional(),
   hideSuspects: z.boolean().default(false),
@@ -61,8 +61,8 @@ export type Setting = z.infer<typeof Setting>
 export const Exercise = z.strictObject({
   id: Key,
   learner: Key,
-  kind: Id,
-  level: Id,
+  kind: KindId,
+  level: LevelId,
   /** fixes every draw: the same for a class gives the same tool */
   seed: z.number().int().min(0).max(4_294_967_295),
   setting: Setting,
@@ -95,8 +95,8 @@ export type PracticeClass = z.infer<typeof PracticeClass>
 export const SetExercise = z.strictObject({
   id: Key,
   class: Key,
-  kind: Id,
-  level: Id,
+  kind: KindId,
+  level: LevelId,
   seed: z.number().int().min(0).max(4_294_967_295),
   setting: Setting,
   setAt: Instant,
@@ -130,7 +130,7 @@ export const Shown = z.strictObject({
     /** a check */
     'looked',
   ]),
-  kind: Id,
+  kind: KindId,
   subject: z.union([Id, z.literal('')]),
 })
 export type Shown = z.infer<typeof Shown>
@@ -143,10 +143,10 @@ export const Outcome = z.strictObject({
   over: z.union([EndWay, z.literal('slip')]),
   mended: z.boolean(),
   /** what was wrong, and all that could have been: the suspects of its level */
-  causes: z.array(Id).min(1),
-  suspects: z.array(Id).min(1),
+  causes: z.array(CauseId).min(1),
+  suspects: z.array(CauseId).min(1),
   /** slips, those that were only noted too */
-  slips: z.array(Id),
+  slips: z.array(SlipId),
   /** the points that count; missing where none were spread before the first fix */
   spread: Spread.optional(),
   shown: z.array(Shown),
@@ -156,8 +156,11 @@ export const Outcome = z.strictObject({
 })
 export type Outcome = z.infer<typeof Outcome>
 
+/** An exercise without its moves. */
+export const ExerciseHead = Exercise.omit({ moves: true })
+
 /** An exercise in a list: how far it is, without its moves. */
-export interface ExerciseSummary extends Omit<Exercise, 'moves'> {
+export interface ExerciseSummary extends z.infer<typeof ExerciseHead> {
   readonly moveCount: number
   /** null while it goes on */
   readonly outcome: Outcome | null

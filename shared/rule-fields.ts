@@ -1,15 +1,17 @@
 /** Fields that many files under `rules/` have. Minutes are a trained hand's minutes, money is in major units. */
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { KindId, SourceId } from './ids.js'
 
 export const Schema = z.string().optional().describe('where an editor finds the shape of this file')
 export const Chance = z.number().min(0.001).max(0.999)
 export const Minutes = z.number().min(0).max(240)
 export const Sentence = z.string().trim().min(3).max(400)
 export const Short = z.string().trim().min(2).max(110)
-export const Ids = z.array(Id)
+export const KindIds = z.array(KindId)
 export const Order = z.number().int().describe('place in its list, lower first')
-export const Source = Id.describe('a key of rules/sources.json: where the numbers and statements come from')
+export const Source = SourceId.describe(
+  'a key of rules/sources.json: where the numbers and statements come from',
+)
 export const Note = z
   .string()
   .max(600)

@@ -1,6 +1,6 @@
 /** The signs by which somebody who does not know the kind of a tool finds it out. */
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { DrawingId, KindId, SignId } from './ids.js'
 import { Chance, Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
 
 /** One thing to look at, listen to or feel, and how often it is so in each kind. */
@@ -10,7 +10,7 @@ export const SignFile = z.strictObject({
   statement: Short.describe('the same as a statement, such as "A slotted screw in the side"'),
   how: Sentence.optional().describe('where to look and what counts as yes'),
   kinds: z
-    .record(Id, Chance)
+    .record(KindId, Chance)
     .describe(
       'for every kind: the chance that somebody who holds one says yes, slips and odd makes included',
     ),
@@ -23,10 +23,10 @@ export const SignFile = z.strictObject({
     ),
   caution: Sentence.optional().describe('said where the hand is'),
   after: z
-    .strictObject({ sign: Id, answer: z.enum(['yes', 'no']) })
+    .strictObject({ sign: SignId, answer: z.enum(['yes', 'no']) })
     .optional()
     .describe('asked only of somebody who gave this answer to another sign'),
-  drawing: Id.optional(),
+  drawing: DrawingId.optional(),
   order: Order,
   source: Source,
   note: Note,

@@ -1,6 +1,6 @@
 /** How people talk of their tool: words and phrases that mean one thing. */
 import { z } from 'zod'
-import { Id } from './ids.js'
+import { SpeechId } from './ids.js'
 import { Note, Schema, Source } from './rule-fields.js'
 
 const Phrase = z
@@ -23,7 +23,7 @@ export const SpeechFile = z.strictObject({
         'that begins a clause ("since"); border: parts two clauses ("but")',
     ),
   words: z.array(Phrase).min(1),
-  opposite: Id.optional().describe('the meaning that "not" makes of it, such as dead of go'),
+  opposite: SpeechId.optional().describe('the meaning that "not" makes of it, such as dead of go'),
   source: Source,
   note: Note,
 })

@@ -1,7 +1,7 @@
 /** Rules that come before the sum: which way out of a trouble is barred, whatever it costs, and who could lift that. */
 import { z } from 'zod'
 import { Conditions } from './conditions.js'
-import { Id } from './ids.js'
+import { KindId } from './ids.js'
 import { Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
 
 /** The ways out: mend it on this bench, send it to a service, replace it. */
@@ -20,7 +20,7 @@ export type Way = z.infer<typeof Way>
  */
 export const VerdictFile = z.strictObject({
   $schema: Schema,
-  kinds: z.array(Id).min(1),
+  kinds: z.array(KindId).min(1),
   name: Short.describe('such as "Warranty first"'),
   because: Sentence,
   when: Conditions,

@@ -1,19 +1,32 @@
 /** What hands do: set-ups, steps with their questions, fixes and care. */
 import { z } from 'zod'
 import { differing } from './for-kind.js'
-import { Id } from './ids.js'
-import { Chance, Ids, Minutes, Note, Order, Schema, Sentence, Short, Skill, Source } from './rule-fields.js'
+import { CareId, CauseId, DrawingId, Id, QuestionId, SetupId } from './ids.js'
+import {
+  Chance,
+  KindIds,
+  Minutes,
+  Note,
+  Order,
+  Schema,
+  Sentence,
+  Short,
+  Skill,
+  Source,
+} from './rule-fields.js'
+
+const SetupIds = z.array(SetupId)
 
 const setupShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   name: Short.describe('such as "Plug out"'),
   undone: Short.optional().describe('how the tool stands without it, such as "Plug in"'),
   how: z.array(Sentence).min(1),
   back: z.array(Sentence).min(1).describe('how it is put back'),
   minutes: Minutes.describe('to get there and to put it back, waiting included'),
   skill: Skill,
-  needs: Ids.describe('set-ups that must stand first'),
+  needs: SetupIds.describe('set-ups that must stand first'),
   withPower: z.boolean().describe('may the tool run while this stands?'),
   opensBody: z
     .boolean()
@@ -70,22 +83,25 @@ export const Question = z.strictObject({
 export type Question = z.infer<typeof Question>
 
 /** Neither danger nor evidence enough to be asked for its own sake, yet it decides whether this can be done at all. */
-const first = Ids.default([]).describe('questions that must have an answer before this is offered')
+const first = z
+  .array(QuestionId)
+  .default([])
+  .describe('questions that must have an answer before this is offered')
 
 const stepShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   form: z.enum(['danger', 'ask', 'check']),
   title: Short,
   tells: Sentence.describe('why a good bench does this'),
   how: z.array(Sentence),
   minutes: Minutes.describe('without the set-ups'),
-  setups: Ids,
+  setups: SetupIds,
   power: z.boolean().describe('does the tool run during it?'),
   skill: Skill,
   tools: z.array(Short),
   cautions: z.array(Sentence),
-  drawing: Id.optional(),
+  drawing: DrawingId.optional(),
   untickedMeansNo: z.boolean().default(true).describe('is a statement left unticked a "no", or not known?'),
   first,
   questions: z.array(Question).min(1).max(30),
@@ -113,11 +129,13 @@ export const StepFile = z.strictObject({
 
 const fixShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   name: Short.describe('an instruction, such as "Fit a new pair of brushes"'),
-  cures: z.record(Id, Chance).describe('chance that it cures each cause, for a hand of the stated skill'),
+  cures: z
+    .record(CauseId, Chance)
+    .describe('chance that it cures each cause, for a hand of the stated skill'),
   minutes: Minutes.describe('without the set-ups, the test run included'),
-  setups: Ids,
+  setups: SetupIds,
   power: z
     .boolean()
     .default(false)
@@ -137,8 +155,8 @@ const fixShape = {
   outcome: Question.optional().describe('where the test is the repair: what "better" or "no" tells'),
   ends: z.literal('nothing-found').optional(),
   safetyTest: z.boolean().default(false).describe('must an electrical safety test follow?'),
-  drawing: Id.optional(),
-  afterwards: z.array(Id).default([]).describe('care tasks that keep it from coming back'),
+  drawing: DrawingId.optional(),
+  afterwards: z.array(CareId).default([]).describe('care tasks that keep it from coming back'),
   order: Order,
   source: Source,
   note: Note,
@@ -164,13 +182,13 @@ export const FixFile = z.strictObject({
 
 const careShape = {
   $schema: Schema,
-  kinds: Ids.min(1),
+  kinds: KindIds.min(1),
   name: Short,
   every: Short.describe('in the words of the shop, such as "at least monthly"'),
   everyDays: z.number().gt(0).max(800).optional().describe('days between; absent where it goes by use'),
   how: z.array(Sentence).min(1),
   cautions: z.array(Sentence),
-  prevents: Ids.min(1),
+  prevents: z.array(CauseId).min(1),
   skill: Skill,
   order: Order,
   source: Source,

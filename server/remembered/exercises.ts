@@ -7,7 +7,7 @@ import type { Prepared } from '../diagnosis/prepare.js'
 import type { Debrief } from '../practice/debrief.js'
 import { debriefOf } from '../practice/debrief.js'
 import { plansMove } from '../practice/model-player.js'
-import { withIdsOfToday } from '../practice/moved-exercise.js'
+import { exerciseOfToday } from '../practice/moved-exercise.js'
 import type { Played } from '../practice/played.js'
 import { playOn, playOut } from '../practice/played.js'
 import { worthOf } from '../practice/worth.js'
@@ -26,7 +26,7 @@ const debriefsUnder = onceFor((_: Prepared) => rememberLately<Debrief>(mostDebri
  * @throws RangeError where its kind or level is no longer in the rulebook
  */
 export function playedOf(prepared: Prepared, stored: Exercise): Promise<Played> {
-  const exercise = withIdsOfToday(stored, prepared.knowledge.moved)
+  const exercise = exerciseOfToday(stored, prepared.knowledge.moved)
   const played = playedUnder(prepared)
   const known = played.get(exercise.id)
   const fresh = known ? known.then((it) => continued(prepared, it, exercise)) : playOut(prepared, exercise)

@@ -6,7 +6,7 @@ import { jsonErrorPosition } from './json-position.js'
 type Issue = z.core.$ZodIssue
 
 /** `questions[2].text`, as an editor's search would find it. */
-function fieldPath(path: readonly PropertyKey[]): string {
+export function fieldPath(path: readonly PropertyKey[]): string {
   return path.reduce<string>((so, key) => {
     if (typeof key === 'number') return `${so}[${key}]`
     return so === '' ? String(key) : `${so}.${String(key)}`

@@ -2,10 +2,10 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { z } from 'zod'
-import { Conditions } from '../../shared/conditions.js'
-import { Id } from '../../shared/ids.js'
+import { conditionParts } from '../../shared/conditions.js'
+import { Id, idLists } from '../../shared/ids.js'
 import { folderNames, folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
-import { knownIds, type IdList, type KnownIds } from './known-ids.js'
+import { knownIds, type KnownIds } from './known-ids.js'
 
 /** The file that `"$schema": "../schema/cause.schema.json"` in `rules/causes/` names. */
 export const schemaFiles: Readonly<Record<Folder, string>> = {
@@ -42,8 +42,7 @@ const idFile = 'ids.schema.json'
 export function jsonSchemas(ids: KnownIds | null): Map<string, object> {
   const schemas = new Map<string, object>()
   for (const folder of folderNames) {
-    const schema = jsonSchemaOf(folders[folder], `One file of rules/${folder}/`)
-    schemas.set(schemaFiles[folder], withIdLists(schema, factLists[folder]))
+    schemas.set(schemaFiles[folder], jsonSchemaOf(folders[folder], `One file of rules/${folder}/`))
   }
   schemas.set('sources.schema.json', jsonSchemaOf(Sources, 'rules/sources.json'))
   schemas.set('moved.schema.json', jsonSchemaOf(Moved, 'rules/moved.json'))
@@ -79,67 +78,6 @@ function isSame(path: string, schema: object): boolean {
   }
 }
 
-/** Which ids stand under which key. What is named elsewhere (a topic, an own id) may be any. */
-const listsByKey: Readonly<Record<string, IdList>> = {
-  kinds: 'kinds',
-  shares: 'kinds',
-  forKind: 'kinds',
-  part: 'parts',
-  strengths: 'causes',
-  'strengths of a kind': 'kinds',
-  cures: 'causes',
-  prevents: 'causes',
-  setups: 'setups',
-  needs: 'setups',
-  questions: 'questions',
-  fixes: 'fixes',
-  afterwards: 'care',
-  source: 'sources',
-  drawing: 'drawings',
-  shownBy: 'findings',
-  onlyWith: 'causes',
-  rivals: 'causes',
-  first: 'causes',
-  then: 'causes',
-  finding: 'findings',
-  pointsTo: 'causes',
-  checks: 'findings',
-  causes: 'causes',
-  confusion: 'confusions',
-  slip: 'slips',
-  opposite: 'speech',
-}
-/** What the facts of a condition are, where they are ids. */
-const factLists: Partial<Record<Folder, IdList>> = {
-  findings: 'questions',
-  stops: 'findings',
-  relevance: 'findings',
-  papers: 'findings',
-}
-
-const anyId = '#/$defs/id'
-
-/** The schema with every "any id" that has a list replaced by a pointer to that list. */
-function withIdLists(schema: object, facts: IdList | undefined): object {
-  const lists: Readonly<Record<string, IdList | undefined>> = { ...listsByKey, fact: facts }
-  const walked = (value: unknown, key: string): unknown => {
-    if (Array.isArray(value)) return value.map((it) => walked(it, key))
-    if (typeof value !== 'object' || value === null) return value
-    return Object.fromEntries(
-      Object.entries(value).map(([name, inner]) => {
-        const list = lists[key]
-        if (name === '$ref' && inner === anyId && list) return [name, `${idFile}#/$defs/${list}`]
-        if (name === 'properties' || name === '$defs') return [name, byName(inner as object)]
-        const below = name === 'additionalProperties' && key === 'strengths' ? 'strengths of a kind' : key
-        return [name, walked(inner, below)]
-      }),
-    )
-  }
-  const byName = (properties: object): object =>
-    Object.fromEntries(Object.entries(properties).map(([name, inner]) => [name, walked(inner, name)]))
-  return walked(schema, '') as object
-}
-
 function idSchema(ids: KnownIds): object {
   const { $schema, $defs } = jsonSchemaOf(z.strictObject({ id: Id }), '') as {
     $schema: string
@@ -157,16 +95,15 @@ function idSchema(ids: KnownIds): object {
   }
 }
 
-/** `{ "all": [...] }` and `{ "any": [...] }`, and what stands inside them: private to shared/, so reached from outside. */
-const [allOf, anyOf] = (Conditions as z.ZodUnion<[z.ZodObject<{ all: z.ZodArray }>, z.ZodObject]>).options
-
 /** Parts that get a name in `$defs` instead of being written out wherever they are used. */
 const namedParts = new Map<z.core.$ZodType, string>([
   [Id, 'id'],
-  [Conditions, 'conditions'],
-  [allOf, 'all-of'],
-  [anyOf, 'any-of'],
-  [allOf.shape.all.element, 'condition'],
+  ...conditionParts.flatMap(({ conditions, all, any, nested }): [z.core.$ZodType, string][] => [
+    [conditions, 'conditions'],
+    [all, 'all-of'],
+    [any, 'any-of'],
+    [nested, 'condition'],
+  ]),
 ])
 
 function jsonSchemaOf(schema: z.ZodType, title: string): object {
@@ -175,6 +112,28 @@ function jsonSchemaOf(schema: z.ZodType, title: string): object {
   const own = registry.get.bind(registry)
   for (const [part, id] of namedParts) registry.add(part, { ...z.globalRegistry.get(part), id })
   registry.get = (part) => own(part) ?? z.globalRegistry.get(part)
-  const { $schema, ...rest } = z.toJSONSchema(schema, { io: 'input', metadata: registry })
+  const { $schema, ...rest } = z.toJSONSchema(schema, {
+    io: 'input',
+    metadata: registry,
+    override: pointToList,
+  })
   return { $schema, title, ...rest }
+}
+
+/** Instead of the shape of an id, a pointer to the list of those that there are. */
+function pointToList({
+  zodSchema,
+  jsonSchema,
+}: {
+  zodSchema: z.core.$ZodType
+  jsonSchema: z.core.JSONSchema.BaseSchema
+}) {
+  const list = idLists.get(zodSchema)?.list
+  if (list === undefined || jsonSchema.type !== 'string') return
+  const { description } = jsonSchema
+  for (const key of Object.keys(jsonSchema)) delete jsonSchema[key]
+  Object.assign(jsonSchema, {
+    ...(description !== undefined && { description }),
+    $ref: `${idFile}#/$defs/${list}`,
+  })
 }

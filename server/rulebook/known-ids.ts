@@ -1,25 +1,12 @@
 /** Every id that a file of the rulebook may name, so that an editor can complete it and underline a misspelt one. */
+import type { IdList } from '../../shared/ids.js'
 import type { Folder, Knowledge } from '../../shared/knowledge.js'
 import { drawingNames } from './load.js'
 import { readFiles } from './read-files.js'
 
-/** The lists by name; each sorted, without doubles. */
-export interface KnownIds {
-  readonly kinds: readonly string[]
-  readonly parts: readonly string[]
-  readonly setups: readonly string[]
-  readonly causes: readonly string[]
-  readonly findings: readonly string[]
-  readonly questions: readonly string[]
-  readonly fixes: readonly string[]
-  readonly care: readonly string[]
-  readonly sources: readonly string[]
-  readonly drawings: readonly string[]
-  readonly slips: readonly string[]
-  readonly confusions: readonly string[]
-  readonly speech: readonly string[]
-}
-export type IdList = keyof KnownIds
+/** The lists by name that files of `rules/` name ids from; each sorted, without doubles. */
+export type KnownIds = Readonly<Record<NamedInRules, readonly string[]>>
+type NamedInRules = Exclude<IdList, 'steps' | 'stops' | 'levels' | 'steps-or-fixes'>
 
 /**
  * @param dir the rulebook's folder
@@ -47,6 +34,7 @@ export function knownIds(dir: string): KnownIds | null {
     care: sorted(files('care')),
     sources: sorted(Object.keys(knowledge.sources)),
     drawings: sorted([...(drawingNames() ?? [])]),
+    signs: sorted(files('signs')),
     slips: sorted(files('slips')),
     confusions: sorted(files('confusions')),
     speech: sorted(files('speech')),

@@ -7,7 +7,7 @@ import type { FigureName, SomeFigures } from '../../shared/figures.js'
 import { ownFigures } from '../../server/cases/case-figures.js'
 import { eventProblems } from '../../server/cases/acceptable.js'
 import { situationFrom } from '../../server/cases/fold.js'
-import { withIdsOfToday } from '../../server/cases/moved-ids.js'
+import { caseOfToday } from '../../server/cases/moved-ids.js'
 import { openedBy, openedIn } from '../../server/cases/opened.js'
 import { cause, finding, fix, KIND, rulebook, setup, step } from '../diagnosis/small-rulebook.js'
 
@@ -112,7 +112,7 @@ describe('laws of the figures of a case', () => {
     fc.assert(
       fc.property(events, (them) => {
         const moved = { fixes: { rewind: 'new-armature' }, questions: { burnt: 'smells-burnt' } }
-        expect(ownFigures(withIdsOfToday(caseOf(them), moved))).toEqual(ownFigures({ events: them }))
+        expect(ownFigures(caseOfToday(caseOf(them), moved))).toEqual(ownFigures({ events: them }))
       }),
       { numRuns: 100 },
     )

@@ -5,7 +5,7 @@ import type { BenchCase, CameBack, CaseEvent } from '../../shared/case.js'
 import { CaseEvent as CaseEventShape } from '../../shared/case.js'
 import { conflictAmong, conflictWith, eventProblems } from '../../server/cases/acceptable.js'
 import { caseStateOf, situationFrom } from '../../server/cases/fold.js'
-import { withIdsOfToday } from '../../server/cases/moved-ids.js'
+import { caseOfToday } from '../../server/cases/moved-ids.js'
 import { confirmedOutcome, daysAway, quoteLimitOf, returnOf } from '../../server/cases/outcome.js'
 import { tinyRulebook } from './tiny-rulebook.js'
 
@@ -166,7 +166,7 @@ describe('by example', () => {
     expect(daysAway({ left: '2026-03-02', back: '2026-03-02' })).toBe(0)
   })
   it('follows a cause that the rulebook renamed', () => {
-    const { events } = withIdsOfToday(benchOf([boxed, back({ cause: 'old-name' })]), {
+    const { events } = caseOfToday(benchOf([boxed, back({ cause: 'old-name' })]), {
       causes: { 'old-name': two },
     })
     expect(confirmedOutcome({ events })).toEqual({ cause: two, by: 'service' })

@@ -157,6 +157,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'ts-fsrs': ['server/practice/recall.ts'],
   zod: [
     'shared/',
+    'server/cases/moved-ids.ts',
     'server/api/',
     'server/demo/',
     'server/routes/',

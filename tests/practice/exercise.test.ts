@@ -6,7 +6,7 @@ import { compileCard } from '../../server/practice/card.js'
 import { complaintWords } from '../../server/practice/drawn.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { makeMove } from '../../server/practice/moves.js'
-import { withIdsOfToday } from '../../server/practice/moved-exercise.js'
+import { exerciseOfToday } from '../../server/practice/moved-exercise.js'
 import { playOut } from '../../server/practice/played.js'
 import { resultOf } from '../../server/practice/result.js'
 import { shownIn } from '../../server/practice/skills.js'
@@ -54,7 +54,7 @@ describe('a stored exercise', () => {
       steps: { 'old-step': 'new-step' },
       questions: { 'old-question': 'new-question' },
     }
-    expect(withIdsOfToday(old, moved)).toMatchObject({
+    expect(exerciseOfToday(old, moved)).toMatchObject({
       kind: 'new-kind',
       setting: { causes: ['new-cause'] },
       moves: [{ step: 'new-step', question: 'new-question' }, spread({ 'new-cause': 70 }, 30)],

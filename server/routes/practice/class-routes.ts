@@ -1,5 +1,7 @@
 import type { Request, Response } from 'express'
 import { Router } from 'express'
+import { withIdsOfToday } from '../../../shared/ids-of-today.js'
+import { ExerciseHead, SetExercise } from '../../../shared/practice.js'
 import type { AtHand, Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { BadRequest } from '../../errors.js'
@@ -121,17 +123,12 @@ export async function workOf({ register, knowledge }: AtHand, id: string): Promi
     register.setExercises(id),
   ])
   const { moved } = knowledge
-  const ofToday = <Kept extends { readonly kind: string; readonly level: string }>(it: Kept): Kept => ({
-    ...it,
-    kind: moved['kinds']?.[it.kind] ?? it.kind,
-    level: moved['levels']?.[it.level] ?? it.level,
-  })
   return {
     knowledge,
     ofClass,
     learners,
-    exercises: exercises.map(ofToday),
-    sets: sets.map(ofToday),
+    exercises: exercises.map((it) => withIdsOfToday(ExerciseHead, it, moved)),
+    sets: sets.map((it) => withIdsOfToday(SetExercise, it, moved)),
     results: resultsOf(exercises, moved),
   }
 }

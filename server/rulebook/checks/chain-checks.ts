@@ -1,16 +1,6 @@
 /** Chains of practice: two causes that one and the same tool can have, the one before the other. */
 import type { RulebookProblem } from '../../errors.js'
-import { fileOf, missing, type Check } from '../rulebook.js'
-
-const chainKnown: Check = {
-  name: 'chain-known',
-  description: 'Both causes of a chain have their files.',
-  run: (book) =>
-    book.knowledge.chains.flatMap(({ id, first, then }) => [
-      ...missing(book, 'causes', first, fileOf('chains', id), 'first'),
-      ...missing(book, 'causes', then, fileOf('chains', id), 'then'),
-    ]),
-}
+import { fileOf, type Check } from '../rulebook.js'
 
 const chainFits: Check = {
   name: 'chain-fits',
@@ -78,4 +68,4 @@ const chainOnce: Check = {
   },
 }
 
-export const chainChecks: readonly Check[] = [chainKnown, chainFits, chainOnce]
+export const chainChecks: readonly Check[] = [chainFits, chainOnce]

@@ -1,6 +1,5 @@
-/** What differs for a kind belongs to that kind, and mentions only what there is. */
-import type { RulebookProblem } from '../../errors.js'
-import { fileOf, listed, missing, type Check, type Rulebook } from '../rulebook.js'
+/** What differs for a kind belongs to that kind. */
+import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
 const folders = [
   'setups',
@@ -29,33 +28,6 @@ const ofItsKinds: Check = {
     }),
 }
 
-/** The fields that hold ids, and the folder where those ids live. */
-const references = {
-  setups: 'setups',
-  needs: 'setups',
-  afterwards: 'care',
-} as const
-
-const knownThere: Check = {
-  name: 'differs-known',
-  description: 'A set-up, care task or drawing that forKind names is there.',
-  run: (book) =>
-    differences(book).flatMap(({ file, field, own }): RulebookProblem[] => [
-      ...Object.entries(references).flatMap(([name, folder]) => {
-        const ids = own[name]
-        if (!Array.isArray(ids)) return []
-        return ids.flatMap((id, i) => missing(book, folder, String(id), file, `${field}.${name}[${i}]`))
-      }),
-      ...missingDrawing(book, own['drawing'], file, `${field}.drawing`),
-    ]),
-}
-
-function missingDrawing(book: Rulebook, drawing: unknown, file: string, field: string): RulebookProblem[] {
-  if (typeof drawing !== 'string' || book.drawings === undefined || book.drawings.has(drawing)) return []
-  const message = `there is no views/partials/drawings/${drawing}.ejs`
-  return [{ file, field, message, remedy: 'draw it or correct the name' }]
-}
-
 function differences(book: Rulebook) {
   return folders.flatMap((folder) =>
     book.knowledge[folder].flatMap((entry) =>
@@ -70,4 +42,4 @@ function differences(book: Rulebook) {
   )
 }
 
-export const forKindChecks: readonly Check[] = [ofItsKinds, knownThere]
+export const forKindChecks: readonly Check[] = [ofItsKinds]

@@ -4,27 +4,7 @@ import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
 import type { Confusion, Hearsay, Kind, Knowledge } from '../../../shared/knowledge.js'
 import { takesApart } from '../../../shared/taken-apart.js'
 import type { RulebookProblem } from '../../errors.js'
-import { fileOf, listed, missing, type Check, type Rulebook } from '../rulebook.js'
-
-const confusionKnown: Check = {
-  name: 'confusion-known',
-  description: 'The rivals, complaints, telling questions and checks of a confusion have their files.',
-  run: (book) =>
-    book.knowledge.confusions.flatMap((it) => {
-      const file = fileOf('confusions', it.id)
-      const all = (folder: 'causes' | 'findings', ids: readonly string[], field: string) =>
-        ids.flatMap((id, i) => missing(book, folder, id, file, `${field}[${i}]`))
-      return [
-        ...all('findings', it.shownBy, 'shownBy'),
-        ...(it.onlyWith === undefined ? [] : missing(book, 'causes', it.onlyWith, file, 'onlyWith')),
-        ...all('causes', it.rivals, 'rivals'),
-        ...it.splitters.flatMap(({ finding }, i) =>
-          missing(book, 'findings', finding, file, `splitters[${i}].finding`),
-        ),
-        ...all('findings', it.checks, 'checks'),
-      ]
-    }),
-}
+import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
 /** Kinds that can have two of the rivals, each with the confusion as it stands there. */
 function where({ knowledge }: Rulebook, id: string): { kind: Kind; own: Knowledge; confusion: Confusion }[] {
@@ -167,20 +147,6 @@ function opensFor(own: Knowledge, finding: string): boolean | undefined {
   return asks.length === 0 ? undefined : asks.every(({ setups }) => takesApart(own.setups, setups))
 }
 
-const hearsayKnown: Check = {
-  name: 'hearsay-known',
-  description: 'The causes, the confusion and the slip that hearsay touches have their files.',
-  run: (book) =>
-    book.knowledge.hearsay.flatMap(({ id, causes, confusion, slip }) => {
-      const file = fileOf('hearsay', id)
-      return [
-        ...causes.flatMap((cause, i) => missing(book, 'causes', cause, file, `causes[${i}]`)),
-        ...(confusion === undefined ? [] : missing(book, 'confusions', confusion, file, 'confusion')),
-        ...(slip === undefined ? [] : missing(book, 'slips', slip, file, 'slip')),
-      ]
-    }),
-}
-
 const hearsayFits: Check = {
   name: 'hearsay-fits',
   description:
@@ -214,11 +180,9 @@ function causeOf(book: Rulebook, { id, causes }: Hearsay, kind: Kind): RulebookP
 }
 
 export const lessonChecks: readonly Check[] = [
-  confusionKnown,
   rivalsMeet,
   splitterSplits,
   confusionAsked,
   opensLast,
-  hearsayKnown,
   hearsayFits,
 ]

@@ -1,94 +1,69 @@
 /** Every id that a file mentions is the id of something. */
 import type { RulebookProblem } from '../../errors.js'
 import { asFor } from '../../../shared/book-of-kind.js'
-import type { Folder } from '../../../shared/knowledge.js'
+import { folderNames, folders } from '../../../shared/knowledge.js'
+import type { NamedId } from '../../../shared/named-ids.js'
+import { idsNamed } from '../../../shared/named-ids.js'
+import { fieldPath } from '../file-problems.js'
 import { fileOf, missing, type Check, type Rulebook } from '../rulebook.js'
 
-const withKinds = [
-  'setups',
-  'findings',
-  'steps',
-  'fixes',
-  'stops',
-  'relevance',
-  'care',
-  'verdicts',
-  'papers',
-  'slips',
-  'chains',
-  'hearsay',
-] as const
-
-const knownKinds: Check = {
-  name: 'known-kinds',
-  description: 'A kind that a file names has its file in rules/kinds/.',
-  run: (book) => [
-    ...withKinds.flatMap((folder) =>
-      book.knowledge[folder].flatMap(({ id, kinds }) =>
-        kinds.flatMap((kind, i) => missing(book, 'kinds', kind, fileOf(folder, id), `kinds[${i}]`)),
-      ),
-    ),
-    ...keysOf(book, 'causes', (it) => it.shares, 'kinds', 'shares'),
-    ...book.knowledge.findings.flatMap(({ id, strengths }) =>
-      Object.entries(strengths).flatMap(([cause, strength]) =>
-        typeof strength === 'number'
-          ? []
-          : Object.keys(strength).flatMap((kind) =>
-              missing(book, 'kinds', kind, fileOf('findings', id), `strengths.${cause}.${kind}`),
-            ),
-      ),
-    ),
-  ],
-}
-
-const knownCauses: Check = {
-  name: 'known-causes',
+/** What a file names is there. The facts of a condition are told with the rule that they are in. */
+const namedThere: Check = {
+  name: 'named-there',
   description:
-    'A cause that a finding points to, a fix cures or care prevents has its file in rules/causes/.',
-  run: (book) => [
-    ...keysOf(book, 'findings', (it) => it.strengths, 'causes', 'strengths'),
-    ...keysOf(book, 'fixes', (it) => it.cures, 'causes', 'cures'),
-    ...listsOf(book, 'care', (it) => it.prevents, 'causes', 'prevents'),
-  ],
-}
-
-const knownSetups: Check = {
-  name: 'known-setups',
-  description: 'A set-up that a step, a fix or another set-up needs has its file in rules/setups/.',
-  run: (book) => [
-    ...listsOf(book, 'steps', (it) => it.setups, 'setups', 'setups'),
-    ...listsOf(book, 'fixes', (it) => it.setups, 'setups', 'setups'),
-    ...listsOf(book, 'setups', (it) => it.needs, 'setups', 'needs'),
-  ],
-}
-
-const knownCare: Check = {
-  name: 'known-care',
-  description: 'A care task that a fix names for afterwards has its file in rules/care/.',
-  run: (book) => listsOf(book, 'fixes', (it) => it.afterwards, 'care', 'afterwards'),
-}
-
-const knownHidden: Check = {
-  name: 'known-hidden',
-  description: 'What a relevance rule hides exists: questions that are asked, fixes with a file.',
-  needs: ['steps', 'fixes'],
-  run: (book) => [
-    ...listsOf(book, 'relevance', (it) => it.hides.fixes, 'fixes', 'hides.fixes'),
-    ...book.knowledge.relevance.flatMap(({ id, hides }) =>
-      hides.questions.flatMap((question, i) =>
-        book.askedById.has(question)
-          ? []
-          : [
-              {
-                file: fileOf('relevance', id),
-                field: `hides.questions[${i}]`,
-                message: `no step or fix asks a question "${question}"`,
-                remedy: 'correct the name or add the question to a step',
-              },
-            ],
+    'Whatever a file names by its id is there: kinds, causes, set-ups, questions, sources and so on.',
+  run: (book) =>
+    folderNames.flatMap((folder) =>
+      (book.knowledge[folder] as readonly { readonly id: string }[]).flatMap((entry) =>
+        idsNamed(folders[folder], entry)
+          .filter(({ path }) => path.at(-1) !== 'fact')
+          .flatMap((named) => problemOf(book, named, fileOf(folder, entry.id))),
       ),
     ),
-  ],
+}
+
+function problemOf(book: Rulebook, { id, list, path }: NamedId, file: string): RulebookProblem[] {
+  const field = fieldPath(path)
+  switch (list) {
+    case 'questions':
+      if (book.askedById.has(id) || [...book.unreadable].some((name) => /^(steps|fixes)\//.test(name)))
+        return []
+      return [
+        {
+          file,
+          field,
+          message: `no step or fix asks a question "${id}"`,
+          remedy: 'correct the name or add the question to a step',
+        },
+      ]
+    case 'sources':
+      if (Object.hasOwn(book.knowledge.sources, id) || book.unreadable.has('sources')) return []
+      return [
+        {
+          file,
+          field,
+          message: `rules/sources.json has no "${id}"`,
+          remedy: `add it there or use one of ${Object.keys(book.knowledge.sources).join(', ')}`,
+        },
+      ]
+    case 'drawings':
+      if (book.drawings === undefined || book.drawings.has(id)) return []
+      return [
+        {
+          file,
+          field,
+          message: `there is no views/partials/drawings/${id}.ejs`,
+          remedy: 'draw it or correct the name',
+        },
+      ]
+    case 'parts':
+      // a part is one of a kind: that is another check's matter
+      return []
+    case 'steps-or-fixes':
+      return book.ids.get('steps')!.has(id) ? [] : missing(book, 'fixes', id, file, field)
+    default:
+      return missing(book, list, id, file, field)
+  }
 }
 
 const knownFirst: Check = {
@@ -99,6 +74,7 @@ const knownFirst: Check = {
     (['steps', 'fixes'] as const).flatMap((folder) =>
       book.knowledge[folder].flatMap(({ id, first }) =>
         first.flatMap((question, i) => {
+          if (!book.askedById.has(question)) return []
           const elsewhere = book.knowledge.steps.some(
             (step) => step.id !== id && step.questions.some((it) => it.id === question),
           )
@@ -135,26 +111,6 @@ const knownParts: Check = {
     ),
 }
 
-const knownDrawings: Check = {
-  name: 'known-drawings',
-  description: 'A drawing that a kind, step, fix or sign names is there.',
-  run: (book) =>
-    (['kinds', 'steps', 'fixes', 'signs'] as const).flatMap((folder) =>
-      book.knowledge[folder].flatMap(({ id, drawing }) =>
-        drawing === undefined || book.drawings === undefined || book.drawings.has(drawing)
-          ? []
-          : [
-              {
-                file: fileOf(folder, id),
-                field: 'drawing',
-                message: `there is no views/partials/drawings/${drawing}.ejs`,
-                remedy: 'draw it or correct the name',
-              },
-            ],
-      ),
-    ),
-}
-
 const partsDrawn: Check = {
   name: 'parts-drawn',
   description:
@@ -186,44 +142,4 @@ const partsDrawn: Check = {
     }),
 }
 
-type EntryOf<F extends Folder> = Rulebook['knowledge'][F][number]
-
-/** Each key of a map in each file of a folder must be the id of something in the target folder. */
-function keysOf<F extends Folder>(
-  book: Rulebook,
-  folder: F,
-  pick: (entry: EntryOf<F>) => Readonly<Record<string, unknown>>,
-  target: Folder,
-  field: string,
-): RulebookProblem[] {
-  return (book.knowledge[folder] as readonly EntryOf<F>[]).flatMap((entry) =>
-    Object.keys(pick(entry)).flatMap((id) =>
-      missing(book, target, id, fileOf(folder, entry.id), `${field}.${id}`),
-    ),
-  )
-}
-
-/** Each item of a list in each file of a folder must be the id of something in the target folder. */
-function listsOf<F extends Folder>(
-  book: Rulebook,
-  folder: F,
-  pick: (entry: EntryOf<F>) => readonly string[],
-  target: Folder,
-  field: string,
-): RulebookProblem[] {
-  return (book.knowledge[folder] as readonly EntryOf<F>[]).flatMap((entry) =>
-    pick(entry).flatMap((id, i) => missing(book, target, id, fileOf(folder, entry.id), `${field}[${i}]`)),
-  )
-}
-
-export const referenceChecks: readonly Check[] = [
-  knownKinds,
-  knownCauses,
-  knownSetups,
-  knownCare,
-  knownHidden,
-  knownFirst,
-  knownParts,
-  knownDrawings,
-  partsDrawn,
-]
+export const referenceChecks: readonly Check[] = [namedThere, knownFirst, knownParts, partsDrawn]

@@ -176,17 +176,6 @@ const openingGuarded: Check = {
   },
 }
 
-const levelKinds: Check = {
-  name: 'level-kinds',
-  description: 'A level draws from kinds that there are.',
-  run: (book) =>
-    book.knowledge.levels.flatMap(({ id, kinds }) =>
-      kinds === 'all'
-        ? []
-        : kinds.flatMap((kind, i) => missing(book, 'kinds', kind, fileOf('levels', id), `kinds[${i}]`)),
-    ),
-}
-
 const levelsRise: Check = {
   name: 'levels-rise',
   description: 'Levels have an order each and a name each, so that a learner knows which is the next.',
@@ -203,11 +192,4 @@ const levelsRise: Check = {
     }),
 }
 
-export const slipChecks: readonly Check[] = [
-  slipFacts,
-  slipCanHold,
-  offeredAct,
-  openingGuarded,
-  levelKinds,
-  levelsRise,
-]
+export const slipChecks: readonly Check[] = [slipFacts, slipCanHold, offeredAct, openingGuarded, levelsRise]

@@ -1,16 +1,6 @@
 /** How people talk: a meaning can be turned round, and a word that steers a sentence does nothing else. */
 import type { Speech } from '../../../shared/knowledge.js'
-import { fileOf, missing, type Check } from '../rulebook.js'
-
-const oppositeKnown: Check = {
-  name: 'opposite-known',
-  description: 'The opposite of a meaning has its file in rules/speech/.',
-  needs: ['speech'],
-  run: (book) =>
-    book.knowledge.speech.flatMap(({ id, opposite }) =>
-      opposite === undefined ? [] : missing(book, 'speech', opposite, fileOf('speech', id), 'opposite'),
-    ),
-}
+import { fileOf, type Check } from '../rulebook.js'
 
 const saidOnce: Check = {
   name: 'said-once',
@@ -39,4 +29,4 @@ const saidOnce: Check = {
 /** Little words may stand elsewhere too: there they tell something. */
 const steers = (role: Speech['role']): boolean => role === 'not' || role === 'border' || role === 'ends'
 
-export const speechChecks: readonly Check[] = [oppositeKnown, saidOnce]
+export const speechChecks: readonly Check[] = [saidOnce]

@@ -1,22 +1,6 @@
-/** Texts and their origins: finished, and each with a source that exists. */
+/** Texts and their origins: finished, and no source that nothing rests on. */
 import { folderNames } from '../../../shared/knowledge.js'
 import type { Check, Rulebook, RulebookText } from '../rulebook.js'
-
-const knownSources: Check = {
-  name: 'known-sources',
-  description: 'Every source is a key of rules/sources.json.',
-  run: (book) =>
-    book.unreadable.has('sources')
-      ? []
-      : sourcesNamed(book)
-          .filter(({ text }) => !Object.hasOwn(book.knowledge.sources, text))
-          .map(({ file, field, text }) => ({
-            file,
-            field,
-            message: `rules/sources.json has no "${text}"`,
-            remedy: `add it there or use one of ${Object.keys(book.knowledge.sources).join(', ')}`,
-          })),
-}
 
 const usedSources: Check = {
   name: 'used-sources',
@@ -54,4 +38,4 @@ function sourcesNamed(book: Rulebook): RulebookText[] {
   return book.texts.filter(({ field }) => field === 'source' || field.endsWith('.source'))
 }
 
-export const textChecks: readonly Check[] = [knownSources, usedSources, finishedTexts]
+export const textChecks: readonly Check[] = [usedSources, finishedTexts]

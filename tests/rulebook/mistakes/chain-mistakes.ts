@@ -5,7 +5,7 @@ const file = 'rules/chains/cord-to-blade.json'
 
 export const chains: Mistake[] = [
   [
-    'chain-known',
+    'named-there',
     ({ chains }) => (chains['cord-to-blade'].then = 'dul-blade'),
     [`${file}: then: there is no rules/causes/dul-blade.json; add that file or correct the name`],
   ],

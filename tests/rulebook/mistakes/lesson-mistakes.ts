@@ -5,7 +5,7 @@ const addIt = 'add that file or correct the name'
 
 export const lessons: Mistake[] = [
   [
-    'confusion-known',
+    'named-there',
     ({ confusions }) =>
       Object.assign(confusions['cuts-badly'], {
         shownBy: ['blade-thick'],
@@ -82,7 +82,7 @@ export const lessons: Mistake[] = [
     ],
   ],
   [
-    'hearsay-known',
+    'named-there',
     ({ hearsay }) =>
       Object.assign(hearsay['oil-the-cord'], { causes: ['torn-cord'], confusion: 'cuts', slip: 'opened' }),
     [

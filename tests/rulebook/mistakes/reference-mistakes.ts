@@ -3,28 +3,28 @@ import type { Files, Mistake } from '../tiny-rulebook.js'
 
 export const references: Mistake[] = [
   [
-    'known-kinds',
+    'named-there',
     (it) => it.care['oil-blade'].kinds.push('tinny'),
     [
       'rules/care/oil-blade.json: kinds[1]: there is no rules/kinds/tinny.json; add that file or correct the name',
     ],
   ],
   [
-    'known-kinds',
+    'named-there',
     (it) => (it.causes['dull-blade'].shares.tinny = 5),
     [
       'rules/causes/dull-blade.json: shares.tinny: there is no rules/kinds/tinny.json; add that file or correct the name',
     ],
   ],
   [
-    'known-kinds',
+    'named-there',
     (it) => (it.findings.pulls.strengths['dull-blade'] = { tiny: 0.9, tinny: 0.9 }),
     [
       'rules/findings/pulls.json: strengths.dull-blade.tinny: there is no rules/kinds/tinny.json; add that file or correct the name',
     ],
   ],
   [
-    'known-causes',
+    'named-there',
     (it) => {
       it.findings.pulls.strengths['dull-blades'] = 0.5
       it.fixes['new-blade'].cures['blunt'] = 0.5
@@ -37,7 +37,7 @@ export const references: Mistake[] = [
     ],
   ],
   [
-    'known-setups',
+    'named-there',
     (it) => {
       it.steps['measure-blade'].setups = ['plug-off']
       it.setups['body-open'].needs = ['plug-of']
@@ -48,14 +48,14 @@ export const references: Mistake[] = [
     ],
   ],
   [
-    'known-care',
+    'named-there',
     (it) => (it.fixes['new-blade'].afterwards = ['oil-it']),
     [
       'rules/fixes/new-blade.json: afterwards[0]: there is no rules/care/oil-it.json; add that file or correct the name',
     ],
   ],
   [
-    'known-hidden',
+    'named-there',
     (it) => (it.relevance['cord-first'].hides = { questions: ['pull'], fixes: ['new-bladed'] }),
     [
       'rules/relevance/cord-first.json: hides.fixes[0]: there is no rules/fixes/new-bladed.json; add that file or correct the name',
@@ -70,7 +70,6 @@ export const references: Mistake[] = [
     },
     [
       'rules/steps/measure-blade.json: first[0]: no other step asks a question "thickness"; correct the name or add the question to a step',
-      'rules/fixes/new-blade.json: first[1]: no other step asks a question "pull"; correct the name or add the question to a step',
     ],
   ],
   [
@@ -81,7 +80,7 @@ export const references: Mistake[] = [
     ],
   ],
   [
-    'known-drawings',
+    'named-there',
     (it) => (it.steps['try-it'].drawing = 'hand'),
     [
       'rules/steps/try-it.json: drawing: there is no views/partials/drawings/hand.ejs; draw it or correct the name',
@@ -99,7 +98,7 @@ export const references: Mistake[] = [
     ],
   ],
   [
-    'known-sources',
+    'named-there',
     (it) => {
       it.fixes['new-cord'].source = 'hearsay'
       it.findings['blade-thin'].threshold.source = 'gossip'
@@ -212,7 +211,7 @@ export const kinds: Mistake[] = [
     ],
   ],
   [
-    'differs-known',
+    'named-there',
     (it) => {
       it.steps['measure-blade'].forKind = { tiny: { setups: ['plug-out', 'lid-off'], drawing: 'nowhere' } }
       it.fixes['new-blade'].forKind = { tiny: { afterwards: ['polish'] } }

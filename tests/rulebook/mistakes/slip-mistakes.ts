@@ -52,7 +52,7 @@ export const slips: Mistake[] = [
     ],
   ],
   [
-    'level-kinds',
+    'named-there',
     (it) => (it.levels.first.kinds = ['tiny', 'tinny']),
     [
       'rules/levels/first.json: kinds[1]: there is no rules/kinds/tinny.json; add that file or correct the name',

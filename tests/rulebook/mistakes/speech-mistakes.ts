@@ -3,7 +3,7 @@ import type { Mistake } from '../tiny-rulebook.js'
 
 export const speech: Mistake[] = [
   [
-    'opposite-known',
+    'named-there',
     (it) => (it.speech.blunt.opposite = 'keen'),
     [
       'rules/speech/blunt.json: opposite: there is no rules/speech/keen.json; add that file or correct the name',
