@@ -2,6 +2,7 @@
 import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { ownYes } from '../../shared/finding-rule.js'
 import { folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
 
 // eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
@@ -50,7 +51,16 @@ export function tinyFiles(): Files {
     cured: 'It cuts again.',
     source,
   }
-  const setup = { kinds, how: ['Do it.'], back: ['Undo it.'], minutes: 1, skill: 'S1', tools: [], cautions: [], source }
+  const setup = {
+    kinds,
+    how: ['Do it.'],
+    back: ['Undo it.'],
+    minutes: 1,
+    skill: 'S1',
+    tools: [],
+    cautions: [],
+    source,
+  }
   const finding = { kinds, because: 'It shows there.', leak: 0.05, source }
   const files: Files = {
     kinds: {
@@ -322,6 +332,7 @@ export function knowledgeOf(files: Files): Knowledge {
   const read = (folder: Folder): unknown =>
     Object.entries(files[folder]).map(([id, data]) => ({
       id,
+      ...(folder === 'findings' && { when: ownYes(id) }),
       ...folders[folder].parse(structuredClone(data)),
     }))
   const lists = Object.fromEntries(Object.keys(folders).map((folder) => [folder, read(folder as Folder)]))

@@ -20,13 +20,24 @@ function addSigns(files: Files): void {
 
 export const signs: Mistake[] = [
   [
+    'named-there',
+    (it) => {
+      addSigns(it)
+      it.signs['has-cord'].kinds = { tiny: 0.9, other: 0.1, othr: 0.1 }
+      it.signs['has-plug'] = sign({ tiny: 0.9, other: 0.1 }, { after: { sign: 'has-chord', answer: 'yes' } })
+    },
+    [
+      'rules/signs/has-cord.json: kinds.othr: there is no rules/kinds/othr.json; add that file or correct the name',
+      'rules/signs/has-plug.json: after.sign: there is no rules/signs/has-chord.json; add that file or correct the name',
+    ],
+  ],
+  [
     'sign-for-every-kind',
     (it) => {
       addSigns(it)
       it.signs['has-cord'].kinds = { tiny: 0.9, othr: 0.1 }
     },
     [
-      'rules/signs/has-cord.json: kinds.othr: there is no rules/kinds/othr.json; add that file or correct the name',
       'rules/signs/has-cord.json: kinds: there is no chance for "other"; of 1000 people who hold one, how many would say yes? write that, as a share',
     ],
   ],
@@ -35,11 +46,10 @@ export const signs: Mistake[] = [
     (it) => {
       addSigns(it)
       const chances = { tiny: 0.9, other: 0.1 }
-      it.signs['has-plug'] = sign(chances, { after: { sign: 'has-chord', answer: 'yes' } })
+      it.signs['has-plug'] = sign(chances, { after: { sign: 'has-cord', answer: 'yes' } })
       it.signs['has-pins'] = sign(chances, { after: { sign: 'has-plug', answer: 'yes' } })
     },
     [
-      'rules/signs/has-plug.json: after.sign: there is no rules/signs/has-chord.json; add that file or correct the name',
       'rules/signs/has-pins.json: after.sign: rules/signs/has-plug.json is itself asked only after another; name a sign that is asked of everybody',
     ],
   ],
