@@ -1,10 +1,9 @@
 /**
- * npm run play:class: plays the exercises of the demo's invented class anew and writes server/demo-exercises.json.
+ * npm run play:class: plays the exercises of the demo's invented class anew and writes server/demo/demo-exercises.json.
  * Some minutes. Needed when the rulebook has changed so much that the stored moves no longer fit, which
  * demo-class.test.ts tells.
  */
 import { readFileSync, writeFileSync } from 'node:fs'
-import * as prettier from 'prettier'
 import { z } from 'zod'
 import { outcomeOf } from '../../server/practice/outcome.js'
 import { demoClass, exercisesFile } from '../../server/demo/demo-class.js'
@@ -21,6 +20,7 @@ import { whatNext } from '../../server/practice/what-next.js'
 import { chance, keyOf } from '../../server/simulation/chance.js'
 import type { Exercise } from '../../shared/practice.js'
 import { Habits, moveOf } from './player.js'
+import { recordLines } from '../record-lines.js'
 
 const Person = z.strictObject({
   says: z.string(),
@@ -56,11 +56,7 @@ const { people, set } = demoClass()
 
 const exercises: DemoExercise[] = []
 for (const person of people) exercises.push(...(await playedBy(person)))
-const file = await prettier.format(JSON.stringify(exercises), {
-  ...(await prettier.resolveConfig(exercisesFile.pathname)),
-  parser: 'json',
-})
-writeFileSync(exercisesFile, file)
+writeFileSync(exercisesFile, recordLines(exercises))
 
 async function playedBy(person: string): Promise<DemoExercise[]> {
   const of = habits[person]

@@ -7,7 +7,6 @@
  */
 import { writeFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
-import * as prettier from 'prettier'
 import type { CardFigure } from '../../shared/card-figures.js'
 import { CardFigures, cardMark } from '../../shared/card-figures.js'
 import { cardFiguresFile, readCardFigures } from '../../server/practice/card-figures-file.js'
@@ -20,6 +19,7 @@ import { commonestComplaints } from '../../server/practice/card-tools.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
 import { inProcesses } from '../study/in-processes.js'
 import type { CardJob } from './card-worker.js'
+import { recordLines } from '../record-lines.js'
 
 const { values } = parseArgs({
   options: {
@@ -71,8 +71,7 @@ const figures = CardFigures.parse({
 const text = JSON.stringify(figures, (_, value: unknown) =>
   typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(5)) : value,
 )
-const options = await prettier.resolveConfig(cardFiguresFile.pathname)
-writeFileSync(cardFiguresFile, await prettier.format(text, { ...options, parser: 'json' }))
+writeFileSync(cardFiguresFile, recordLines(JSON.parse(text)))
 printed()
 
 function printed(): void {

@@ -6,7 +6,6 @@
  */
 import { writeFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
-import * as prettier from 'prettier'
 import { isolationMarks, ProofFigures, ProofSettings } from '../../shared/proof.js'
 import type { Estimate, KindFigures } from '../../shared/proof.js'
 import type { Knowledge } from '../../shared/knowledge.js'
@@ -22,6 +21,7 @@ import { kindDigest } from '../../server/proof/kind-digest.js'
 import { inProcesses } from '../study/in-processes.js'
 import { codeDigest } from './code-digest.js'
 import { storiesOf, toldFigures } from './told-stories.js'
+import { recordLines } from '../record-lines.js'
 
 const { values } = parseArgs({
   options: {
@@ -97,8 +97,7 @@ const figures = ProofFigures.parse({
 const text = JSON.stringify(figures, (_, value: unknown) =>
   typeof value === 'number' ? short(value) : value,
 )
-const options = await prettier.resolveConfig(figuresFile.pathname)
-writeFileSync(figuresFile, await prettier.format(text, { ...options, parser: 'json' }))
+writeFileSync(figuresFile, recordLines(JSON.parse(text)))
 printed(figures)
 say('server/proof/figures.json is written')
 
