@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { Conditions, ConditionsOverFindings, ConditionsOverQuestions } from './conditions.js'
 import { differing } from './for-kind.js'
-import { CauseId, FixId, Id, KindId, PartId, QuestionId } from './ids.js'
+import { CauseId, FindingId, FixId, Id, KindId, PartId, QuestionId } from './ids.js'
 import { Chance, KindIds, Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
 
 const causeShape = {
@@ -46,6 +46,17 @@ const findingShape = {
   topic: Id.optional().describe('findings that are sides of one test or one number: one witness, not two'),
   running: z.boolean().default(false).describe('can it only be seen on a running tool?'),
   threshold: z.strictObject({ why: Sentence, source: Source }).optional(),
+  earlier: z
+    .strictObject({
+      fixes: z.array(FixId).min(1).describe('those of the kind count'),
+      done: Chance.describe('chance that whoever did it did it right, and with the right part'),
+      less: z
+        .strictObject({ finding: FindingId, done: Chance })
+        .optional()
+        .describe('the chance where this finding is true'),
+    })
+    .optional()
+    .describe('it tells that a fix was done before the case and changed nothing'),
   source: Source,
   note: Note,
 }

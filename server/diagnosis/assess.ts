@@ -5,7 +5,7 @@ import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { findingsFrom } from './findings.js'
 import { unsettledIn } from './gates.js'
 import type { KindModel } from './model.js'
-import { observationsOf, triedOf } from './model.js'
+import { historyOf } from './model.js'
 import { nextStep } from './plan.js'
 import type { Weights } from './posterior.js'
 import { weigh } from './posterior.js'
@@ -39,8 +39,7 @@ export async function assess(
   const barred = new Map([...policy].map(([id, rule]) => [id, rule.because]))
   for (const id of situation.cannotDo) if (!barred.has(id)) barred.set(id, notHere)
 
-  const observations = observationsOf(model, findings.evidence)
-  const tried = triedOf(model, situation.fixesTried)
+  const { observations, tried } = historyOf(model, findings.evidence, situation.fixesTried)
   const weights = weigh(model, observations, tried)
   const beliefs = beliefsFrom(model, weights)
   const reasons = lazily(() => weightsOfEvidence(model, findings.evidence, observations, tried, weights))
@@ -77,7 +76,8 @@ export async function score(
 ): Promise<{ evidence: readonly Evidence[]; causes: readonly CauseBelief[]; exact: boolean }> {
   const { model } = kindOf(prepared, situation.kind)
   const { evidence } = await findingsFrom(model, situation)
-  const weights = weigh(model, observationsOf(model, evidence), triedOf(model, situation.fixesTried))
+  const { observations, tried } = historyOf(model, evidence, situation.fixesTried)
+  const weights = weigh(model, observations, tried)
   return { evidence, causes: beliefsFrom(model, weights), exact: weights.exact }
 }
 

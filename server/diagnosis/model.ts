@@ -13,6 +13,7 @@ import type {
 } from '../../shared/knowledge.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../shared/finding-rule.js'
+import type { FindingId } from '../../shared/ids.js'
 import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
 import { calibratedPriors } from './prior.js'
 
@@ -34,6 +35,8 @@ export interface KindModel extends NoisyOrModel {
   readonly questionOf: readonly string[]
   /** fix id → chance to cure each cause */
   readonly curesOf: ReadonlyMap<string, Tried>
+  /** finding → what the fix that it tells of would have cured, by cause; those that tell of one */
+  readonly earlier: ReadonlyMap<number, Tried>
 }
 
 /**
@@ -51,6 +54,7 @@ export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
   questions.forEach((question, f) => {
     findingsOfQuestion.set(question, [...(findingsOfQuestion.get(question) ?? []), f])
   })
+  const curesOf = new Map(fixes.map((fix) => [fix.id, causes.map((c) => fix.cures[c.id] ?? 0)]))
   return {
     kind,
     causes,
@@ -64,7 +68,13 @@ export function modelOf(knowledge: Knowledge, kindId: string): KindModel {
     findingIndex: new Map(findings.map((f, i) => [f.id, i])),
     findingsOfQuestion,
     questionOf: questions,
-    curesOf: new Map(fixes.map((fix) => [fix.id, causes.map((c) => fix.cures[c.id] ?? 0)])),
+    curesOf,
+    earlier: new Map(
+      findings.flatMap((finding, f): [number, Tried][] => {
+        const cured = earlierFix({ causes, curesOf }, finding)
+        return cured ? [[f, cured]] : []
+      }),
+    ),
     priors: calibratedPriors(
       causes.map((c) => c.shares[kindId]!),
       causes.map((c) => c.exclusive),
@@ -82,17 +92,60 @@ function onlyQuestion(finding: Finding): string {
   return question
 }
 
-/** Evidence with its findings as positions. */
-export function observationsOf(model: KindModel, evidence: readonly Evidence[]): Observation[] {
-  return evidence.map((e) => ({
-    finding: model.findingIndex.get(e.finding)!,
-    present: e.present,
-    after: e.after,
-  }))
+/** What was seen and what was tried, as scoring takes it. */
+export interface History {
+  readonly observations: readonly Observation[]
+  readonly tried: readonly Tried[]
 }
 
-/** Cure chances of the fixes tried, in order, each fix once: the same again brings no new chance. */
-export function triedOf(model: KindModel, fixesTried: readonly string[]): Tried[] {
+/**
+ * Evidence with its findings as positions, and the cure chances of every fix tried, in order. What was done before the
+ * case, and changed nothing, counts as tried before all that was seen, with the chance that it was done right. Each
+ * fix of the case counts once: the same again brings no new chance.
+ */
+export function historyOf(
+  model: KindModel,
+  evidence: readonly Evidence[],
+  fixesTried: readonly string[],
+): History {
   const none = model.causes.map(() => 0)
-  return fixesTried.map((id, k) => (fixesTried.indexOf(id) === k ? (model.curesOf.get(id) ?? none) : none))
+  const seen = new Set(evidence.flatMap(({ finding, present }) => (present ? [finding] : [])))
+  const earlier = evidence.filter(
+    ({ finding, present }) => present && model.earlier.has(model.findingIndex.get(finding)!),
+  )
+  const tried = fixesTried.map((id, k) =>
+    fixesTried.indexOf(id) === k ? (model.curesOf.get(id) ?? none) : none,
+  )
+  return {
+    observations: evidence.map((e) => ({
+      finding: model.findingIndex.get(e.finding)!,
+      present: e.present,
+      after: e.after + earlier.length,
+      ...(earlier.includes(e) ? { tells: earlier.indexOf(e) } : {}),
+    })),
+    tried: [
+      ...earlier.map(({ finding }) =>
+        earlierFix(model, model.findings[model.findingIndex.get(finding)!]!, seen)!,
+      ),
+      ...tried,
+    ],
+  }
+}
+
+/**
+ * What the fix that a finding tells of would have cured, by cause: its chance, and that it was done right.
+ *
+ * @param seen ids of findings that are true
+ * @returns undefined where the finding tells of no fix of this kind
+ */
+function earlierFix(
+  { causes, curesOf }: Pick<KindModel, 'causes' | 'curesOf'>,
+  { earlier }: Finding,
+  seen: ReadonlySet<FindingId> = new Set(),
+): Tried | undefined {
+  const fixes = earlier?.fixes.flatMap((fix) => [curesOf.get(fix) ?? []]).filter((it) => it.length > 0) ?? []
+  if (!earlier || fixes.length === 0) return undefined
+  const { less } = earlier
+  const done = less && seen.has(less.finding) ? less.done : earlier.done
+  return causes.map((_, c) => done * Math.max(...fixes.map((cures) => cures[c]!)))
 }

@@ -20,6 +20,8 @@ export interface Observation {
   readonly finding: number
   readonly present: boolean
   readonly after: number
+  /** position among the fixes tried of the one that this tells of, done before the case */
+  readonly tells?: number
 }
 
 /** A fix that was tried and did not end the trouble: its chance to cure each cause, in [0, 1]. */

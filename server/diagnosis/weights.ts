@@ -80,9 +80,13 @@ function exactlyWithout(
   return (left) => {
     if (!left) return all
     const others = observations.filter((o) => o !== left)
-    return weigh(model, others, tried)
+    return weigh(model, others, withoutWhatItTells(tried, left))
   }
 }
+
+/** The fixes tried, less the one before the case that only this observation tells of. */
+export const withoutWhatItTells = (tried: readonly Tried[], { tells }: Observation): readonly Tried[] =>
+  tried.map((cures, k) => (k === tells ? cures.map(() => 0) : cures))
 
 /**
  * Leaving one out over the likeliest fault sets: a set's weight without a finding is its weight over the

@@ -3,7 +3,7 @@ import type { Step, Stop } from '../../shared/knowledge.js'
 import type { ActiveStop } from '../../shared/diagnosis.js'
 import { onceForEach } from '../../shared/once-for.js'
 import type { Situation } from '../../shared/situation.js'
-import { observationsOf, triedOf } from '../diagnosis/model.js'
+import { historyOf } from '../diagnosis/model.js'
 import { bestAction } from '../diagnosis/plan.js'
 import { buildPlan } from '../diagnosis/plan/build.js'
 import type { Action } from '../diagnosis/plan/look-ahead.js'
@@ -40,7 +40,8 @@ async function reckoned(desk: Desk, situation: Situation): Promise<PlanAt> {
   const { kind, shop } = desk
   const { model } = kind
   const { states, evidence, relevance, stops } = await findingsAt(desk, situation)
-  const weights = weigh(model, observationsOf(model, evidence), triedOf(model, situation.fixesTried))
+  const { observations, tried } = historyOf(model, evidence, situation.fixesTried)
+  const weights = weigh(model, observations, tried)
   const { problem, state, dropped } = buildPlan({
     prepared: kind,
     states,

@@ -1,6 +1,7 @@
 /** What an answer should have told: its weight of evidence (Good 1950) for and against each suspect, the others given. */
 import type { Weight } from '../../shared/diagnosis.js'
-import { observationsOf, triedOf } from '../diagnosis/model.js'
+import { historyOf } from '../diagnosis/model.js'
+import { withoutWhatItTells } from '../diagnosis/weights.js'
 import { weigh } from '../diagnosis/posterior.js'
 import { decibans } from '../diagnosis/weights.js'
 import type { Desk } from './desk.js'
@@ -30,8 +31,7 @@ export async function toldBy(desk: Desk, { before, after, told }: Done): Promise
   const earlier = await findingsAt(desk, before.situation)
   const { evidence } = await findingsAt(desk, after.situation)
   const { weights } = await planAt(desk, after.situation)
-  const observations = observationsOf(model, evidence)
-  const tried = triedOf(model, after.situation.fixesTried)
+  const { observations, tried } = historyOf(model, evidence, after.situation.fixesTried)
   const tells: Tells[] = []
   evidence.forEach(({ finding, present, after: fixes }, k) => {
     const same = earlier.evidence.some(
@@ -41,7 +41,7 @@ export async function toldBy(desk: Desk, { before, after, told }: Done): Promise
     const without = weigh(
       model,
       observations.filter((_, other) => other !== k),
-      tried,
+      withoutWhatItTells(tried, observations[k]!),
     )
     model.causes.forEach(({ id }, c) => {
       const weight = decibans(

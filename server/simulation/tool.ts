@@ -15,6 +15,8 @@ import { onceFor } from '../../shared/once-for.js'
 export interface ToolModel extends NoisyOrModel {
   readonly causes: readonly { readonly id: string }[]
   readonly findings: readonly { readonly id: string }[]
+  /** by finding: what the fix that it tells of, done before, would have cured, by cause; absent where none tells of one */
+  readonly earlier?: ReadonlyMap<number, readonly number[]>
 }
 
 export interface DrawnTool {
@@ -23,7 +25,7 @@ export interface DrawnTool {
   readonly causes: readonly number[]
   /** the one that came first; in how many tools a cause does is its share in the rulebook, nearly */
   readonly main: number
-  /** is the finding true with these causes there? Fewer causes never make one true. */
+  /** is the finding true with these causes there? Fewer causes make one true only where it tells of an earlier fix. */
   readonly shows: (finding: number, causes: readonly number[]) => boolean
   /** does this fix, of chance `g` in [0, 1], cure the cause? The same each time it is tried. */
   readonly cures: (fix: string, cause: number, g: number) => boolean
@@ -35,6 +37,7 @@ const asMain = keyOf('main')
 const asFollower = keyOf('follower')
 const asLeak = keyOf('leak')
 const asCure = keyOf('cure')
+const asEarlier = keyOf('earlier')
 
 /** By cause: P(it is the main one), of tools in trouble; sums to 1. */
 export function mainShares(model: NoisyOrModel): Float64Array {
@@ -58,6 +61,9 @@ export function drawTool(model: ToolModel, number: number, main = drawnMain(mode
     causes: withFollowers(model, causeKeys, number, main),
     shows: (f, causes) => {
       const key = findingKeys[f]!
+      // a fix that would have cured it was not done before, or there were no trouble now
+      const cured = model.earlier?.get(f)
+      if (cured && causes.some((c) => chance(number, key, asEarlier, causeKeys[c]!) < cured[c]!)) return false
       if (chance(number, key, asLeak) < model.leaks[f]!) return true
       const strengths = model.strengths[f]!
       return causes.some((c) => strengths[c]! > 0 && chance(number, key, causeKeys[c]!) < strengths[c]!)

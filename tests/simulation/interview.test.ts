@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { findingsFrom } from '../../server/diagnosis/findings.js'
-import { modelOf, observationsOf } from '../../server/diagnosis/model.js'
+import { historyOf, modelOf } from '../../server/diagnosis/model.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
 import { askerOf, interview } from '../../server/simulation/interview.js'
 import { drawTool } from '../../server/simulation/tool.js'
@@ -96,7 +96,13 @@ describe('over the real rulebook', () => {
       for (let number = 0; number < 12; number++) {
         const told = await interview(asker, drawTool(asker.model, number))
         const { evidence } = await findingsFrom(asker.model, Situation.parse({ kind, answers: told.answers }))
-        expect(told.observations).toEqual(observationsOf(asker.model, evidence))
+        expect(told.observations).toEqual(
+          historyOf(asker.model, evidence, []).observations.map(({ finding, present }) => ({
+            finding,
+            present,
+            after: 0,
+          })),
+        )
       }
     },
   )

@@ -5,7 +5,7 @@ import type { ShopSettings, Situation } from '../../../shared/situation.js'
 import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
 import { mustNotRun } from '../gates.js'
-import { observationsOf, triedOf } from '../model.js'
+import { historyOf } from '../model.js'
 import { setupsOf } from '../policy.js'
 import type { PreparedKind } from '../prepare.js'
 import { hiddenFindings, hiddenFixes } from '../prepare.js'
@@ -181,12 +181,8 @@ function partsCost({ parts }: Fix, shop: ShopSettings): number {
 /** The likeliest sets of causes that may be there now. */
 export function hypotheses({ prepared, evidence, situation, trouble }: PlanInput) {
   const { model } = prepared
-  const found = searchFaultSets(
-    model,
-    observationsOf(model, evidence),
-    triedOf(model, situation.fixesTried),
-    likeliest,
-  )
+  const { observations, tried } = historyOf(model, evidence, situation.fixesTried)
+  const found = searchFaultSets(model, observations, tried, likeliest)
   found.sort((a, b) => b.weight - a.weight)
   const total = trouble ?? found.reduce((sum, set) => sum + set.weight, 0)
   const kept = found.slice(0, mostHypotheses)
