@@ -116,6 +116,16 @@ export const AssessmentView = z.strictObject({
     .nullable()
     .describe('the worst danger that nobody has lifted'),
   exact: z.boolean().describe('was the scoring exact?'),
+  doubt: z
+    .strictObject({
+      finding: Id,
+      question: Id,
+      said: z.boolean().describe('did the answer make the finding true?'),
+      slip: Probability.describe('it was told the wrong way round, given all the other answers'),
+      leads: Id.describe('the likeliest cause if it were the other way round'),
+    })
+    .nullable()
+    .describe('the answer that fits the others least, where another look at it is worth while'),
   causes: z
     .array(
       z.strictObject({

@@ -99,6 +99,18 @@ export interface FiredRules {
   readonly policy: readonly string[]
 }
 
+/** An answer that fits the others so badly that another look is worth it. */
+export interface Doubt {
+  readonly finding: FindingId
+  readonly question: QuestionId
+  /** did the answer make the finding true? */
+  readonly said: boolean
+  /** P(it was told the wrong way round), given all the other answers; in [0, 1] */
+  readonly slip: number
+  /** what would be the likeliest cause if it were the other way round */
+  readonly leads: CauseId
+}
+
 /** Every stage of one run, for the pages and the API. */
 export interface Assessment {
   readonly kind: string
@@ -117,5 +129,7 @@ export interface Assessment {
   readonly causes: readonly CauseView[]
   /** was the scoring exact? false where too many findings were seen, and the likeliest fault sets stand for all */
   readonly exact: boolean
+  /** worked out when it is read; null where the answers fit each other */
+  readonly doubt: Doubt | null
   readonly next: NextStep
 }

@@ -20,6 +20,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
   return {
     stop: stop ? { id: stop.id, grade: stop.grade, now: [...stop.now] } : null,
     exact: assessment.exact,
+    doubt: assessment.doubt,
     causes: assessment.causes
       .map((cause) => ({
         id: cause.id,

@@ -2,6 +2,7 @@
 import type { Assessment, CauseBelief, CauseView, Evidence } from '../../shared/diagnosis.js'
 import type { Policy } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
+import { doubtOf } from './doubt.js'
 import { findingsFrom } from './findings.js'
 import { unsettledIn } from './gates.js'
 import type { KindModel } from './model.js'
@@ -42,6 +43,7 @@ export async function assess(
   const { observations, tried } = historyOf(model, findings.evidence, situation.fixesTried)
   const weights = weigh(model, observations, tried)
   const beliefs = beliefsFrom(model, weights)
+  const doubt = lazily(() => doubtOf(model, observations, tried, weights))
   const reasons = lazily(() => weightsOfEvidence(model, findings.evidence, observations, tried, weights))
   return {
     kind: situation.kind,
@@ -54,6 +56,9 @@ export async function assess(
     barred,
     causes: beliefs.map((belief) => view(model, belief, reasons)),
     exact: weights.exact,
+    get doubt() {
+      return doubt()
+    },
     next: nextStep({
       prepared: kind,
       states: findings.states,

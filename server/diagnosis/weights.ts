@@ -44,11 +44,7 @@ export function weightsOfEvidence(
   tried: readonly Tried[],
   all: Weights,
 ): Weight[][] {
-  const positives = observations.filter((o) => o.present).length
-  const exact = all.exact && observations.length * 2 ** positives <= mostEntries
-  const without = exact
-    ? exactlyWithout(model, observations, tried, all)
-    : roughlyWithout(model, observations, tried)
+  const without = leavingOut(model, observations, tried, all)
   const whole = without(null)
   const table = model.causes.map((): Weight[] => [])
   observations.forEach((observation, k) => {
@@ -70,6 +66,18 @@ export function weightsOfEvidence(
 
 /** Weights with one observation left out, or with none (null). */
 type Without = (left: Observation | null) => Pick<Weights, 'there' | 'trouble'>
+
+/** Exact while that is quick, else over the likeliest fault sets. */
+export function leavingOut(
+  model: KindModel,
+  observations: readonly Observation[],
+  tried: readonly Tried[],
+  all: Weights,
+): Without {
+  const positives = observations.filter((o) => o.present).length
+  const exact = all.exact && observations.length * 2 ** positives <= mostEntries
+  return exact ? exactlyWithout(model, observations, tried, all) : roughlyWithout(model, observations, tried)
+}
 
 function exactlyWithout(
   model: KindModel,

@@ -70,9 +70,9 @@ describe('what happened elsewhere', () => {
   // Floors, a little under what was reached when they were set; they hold the whole where one story may slip.
   it('the causes lead on the whole', () => {
     expect(reached).toHaveLength(stories.flatMap((story) => story.causes).length)
-    expect(share(reached, 1)).toBeGreaterThanOrEqual(0.55)
+    expect(share(reached, 1)).toBeGreaterThanOrEqual(0.6)
     expect(share(reached, 3)).toBeGreaterThanOrEqual(0.77)
-    expect(share(reached, 10)).toBeGreaterThanOrEqual(0.95)
+    expect(share(reached, 10)).toBeGreaterThanOrEqual(0.93)
   })
 
   it('what the bench saw helps: more causes lead with it than from the complaint alone', () => {
@@ -90,16 +90,16 @@ describe('what happened elsewhere', () => {
 })
 
 describe('the stories themselves', () => {
-  it('have ids and records of their own, and are all 73', () => {
+  it('have ids and records of their own, and are all there', () => {
     expect(new Set(stories.map(({ id }) => id)).size).toBe(stories.length)
     const records = stories.flatMap(({ source }) => source.record ?? [])
     expect(new Set(records).size).toBe(records.length)
-    expect(stories).toHaveLength(73)
+    expect(stories).toHaveLength(140)
   })
 
   it('give the credit that the licence asks for', () => {
     for (const { id, source } of stories) {
-      if (source.record === undefined) expect(source.data, id).toBe('a trade page')
+      if (source.address === undefined) expect(source.data, id).toBe('a trade page')
       else expect(`${source.data} ${source.address}`, id).toMatch(/CC BY-SA 4\.0.*openrepair\.org\/open-data/)
     }
   })

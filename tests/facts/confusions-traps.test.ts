@@ -31,7 +31,7 @@ function fixFor(own: KindBook, cause: string, leaves: string): string {
   return curing[0]!.id
 }
 
-describe('a worn pack runs with the head off (record anstiftung_2302)', () => {
+describe('a worn pack runs with the head off (record 2302)', () => {
   const kinds = kindsWith(['worn-battery'])
   const blade = ['packed-hair', 'dry-blade', 'gummed-blade', 'wrong-blade-tension']
 
@@ -66,28 +66,28 @@ const chains: readonly {
   readonly seen: readonly string[]
 }[] = [
   {
-    told: 'a jam in the hair killed the supply (record anstiftung_7778)',
+    told: 'a jam in the hair killed the supply (record 7778)',
     first: 'packed-hair',
     then: 'dead-supply',
     signs: ['hair-packed-seen', 'charger-stays-dark'],
     seen: ['wont-start', 'after-jam'],
   },
   {
-    told: 'a fuse blew, and the brushes are short as well (record anstiftung_3443)',
+    told: 'a fuse blew, and the brushes are short as well (record 3443)',
     first: 'open-fuse-or-cutout',
     then: 'worn-brushes',
     signs: ['fuse-or-reset-open', 'brush-short'],
     seen: ['wont-start'],
   },
   {
-    told: 'a dead switch hid worn brushes (record anstiftung_5527)',
+    told: 'a dead switch hid worn brushes (record 5527)',
     first: 'broken-switch',
     then: 'worn-brushes',
     signs: ['switch-stays-open', 'brush-short'],
     seen: ['wont-start'],
   },
   {
-    told: 'a cell leaked, then a part of the drive burst (record anstiftung_12974)',
+    told: 'a cell leaked, then a part of the drive burst (record 12974)',
     first: 'leaked-cell',
     then: 'failed-motor-driver',
     signs: ['crust-at-cells', 'board-part-burst'],
@@ -116,7 +116,7 @@ describe.each(chains)('$told', ({ first, then, signs, seen }) => {
   })
 })
 
-describe('brushes that were fitted wrong (records anstiftung_2170, anstiftung_11032)', () => {
+describe('brushes that were fitted wrong (records 2170, 11032)', () => {
   const kinds = kindsWith(['wrong-brush', 'worn-brushes'])
 
   it.each(kinds)('$kind: it began with the new brushes: they are looked at first', async ({ own }) => {
@@ -189,13 +189,13 @@ describe('it stops: again at once and shorter each time, or after a rest of minu
   const leader = ({ order }: Beliefs) => order.find((cause) => [...bars, ...heat].includes(cause))
 
   it.each(kinds)(
-    '$kind: shorter each time: commutator or winding (record anstiftung_3051)',
+    '$kind: shorter each time: commutator or winding (record 3051)',
     async ({ own }) => {
       const at = await believe(own, own.answers(['shorter-each-run'], ['runs-again-after-rest']))
       expect(bars).toContain(at.order[0])
     },
   )
-  it.each(kinds)('$kind: after a rest: heat (record rcwales_36316)', async ({ own }) => {
+  it.each(kinds)('$kind: after a rest: heat (record 36316)', async ({ own }) => {
     const rest = await believe(own, own.answers(['runs-again-after-rest'], ['shorter-each-run']))
     expect(heat).toContain(leader(rest))
     expect(heat).toContain(rest.order[0])
@@ -220,7 +220,7 @@ describe('the motor races, or it labours, and the blade is lazy', () => {
   })
 })
 
-describe('a weak pack is slow on its lead too (record restart_24181)', () => {
+describe('a weak pack is slow on its lead too (record 24181)', () => {
   const kinds = kindsWith(['worn-battery'], ['slow-on-lead-too'])
 
   it.each(kinds)('$kind: it does not clear the pack', async ({ own }) => {
