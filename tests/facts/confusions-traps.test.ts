@@ -188,13 +188,10 @@ describe('it stops: again at once and shorter each time, or after a rest of minu
   const kinds = kindsWith(bars, ['shorter-each-run', 'runs-again-after-rest'])
   const leader = ({ order }: Beliefs) => order.find((cause) => [...bars, ...heat].includes(cause))
 
-  it.each(kinds)(
-    '$kind: shorter each time: commutator or winding (record 3051)',
-    async ({ own }) => {
-      const at = await believe(own, own.answers(['shorter-each-run'], ['runs-again-after-rest']))
-      expect(bars).toContain(at.order[0])
-    },
-  )
+  it.each(kinds)('$kind: shorter each time: commutator or winding (record 3051)', async ({ own }) => {
+    const at = await believe(own, own.answers(['shorter-each-run'], ['runs-again-after-rest']))
+    expect(bars).toContain(at.order[0])
+  })
   it.each(kinds)('$kind: after a rest: heat (record 36316)', async ({ own }) => {
     const rest = await believe(own, own.answers(['runs-again-after-rest'], ['shorter-each-run']))
     expect(heat).toContain(leader(rest))
@@ -270,7 +267,13 @@ describe('nothing wrong at the bench', () => {
     async ({ own }) => {
       const told = own.points('cuts-in-and-out', 'nothing-wrong') ? 'cuts-in-and-out' : 'slows-down'
       const done = await walk(prepared, own, 'nothing-wrong', told)
-      const supply = ['other-outlet-cures', 'cord-flex-changes-it', 'good-supply-cures', 'same-on-strip']
+      const supply = [
+        'other-outlet-cures',
+        'cord-flex-changes-it',
+        'good-supply-cures',
+        'same-on-strip',
+        'charges-only-when-held',
+      ]
       const hand = ['only-this-head', 'only-in-thick-or-fast', 'one-users-hands', 'bad-only-in-wet-hair']
       for (const asked of [supply, hand])
         expect
