@@ -1,6 +1,6 @@
 /**
  * The named errors. Each carries its data beside its text, so that a page, a problem document and a log
- * line can each say it in their own way. A user's slip on a form is a value, not one of these.
+ * line can each say it in their own way. A user's mistake on a form is a value, not one of these.
  */
 
 /** An error whose text is written for a person and may be shown as it stands; any other is a fault of ours. */

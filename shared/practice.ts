@@ -139,7 +139,7 @@ export type Shown = z.infer<typeof Shown>
  * What a finished exercise came to. Kept when it ends, so that a later rulebook changes nobody's record; the debrief
  * is worked out from the moves again.
  */
-export const Outcome = z.strictObject({
+export const ExerciseOutcome = z.strictObject({
   over: z.union([EndWay, z.literal('slip')]),
   mended: z.boolean(),
   /** what was wrong, and all that could have been: the suspects of its level */
@@ -154,7 +154,7 @@ export const Outcome = z.strictObject({
   score: z.number().min(0).max(100).nullable(),
   lostMinutes: z.number().min(0).nullable(),
 })
-export type Outcome = z.infer<typeof Outcome>
+export type ExerciseOutcome = z.infer<typeof ExerciseOutcome>
 
 /** An exercise without its moves. */
 export const ExerciseHead = Exercise.omit({ moves: true })
@@ -163,5 +163,5 @@ export const ExerciseHead = Exercise.omit({ moves: true })
 export interface ExerciseSummary extends z.infer<typeof ExerciseHead> {
   readonly moveCount: number
   /** null while it goes on */
-  readonly outcome: Outcome | null
+  readonly outcome: ExerciseOutcome | null
 }

@@ -191,7 +191,7 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   })
 }
 
-function caseView({ bench, knowledge, situation, atHand, currency, opened, assessment }: OnBench): CaseView {
+function caseView({ bench, knowledge, situation, inForce, currency, opened, assessment }: OnBench): CaseView {
   const { events, ...rest } = bench
   return {
     ...rest,
@@ -202,7 +202,7 @@ function caseView({ bench, knowledge, situation, atHand, currency, opened, asses
     count: events.length,
     events: [...events],
     situation,
-    figures: { currency, inForce: atHand.figures, from: atHand.from, opened },
+    figures: { currency, inForce: inForce.figures, from: inForce.from, opened },
     assessment: assessmentView(knowledge, assessment),
   }
 }

@@ -2,7 +2,7 @@ import { SetShop, ShopView } from '../../shared/api.js'
 import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
 import type { ValueProblem } from '../errors.js'
 import { currencyOf } from '../decision/currency.js'
-import { figuresAtHand } from '../decision/figures-of.js'
+import { figuresInForce } from '../decision/figures-of.js'
 import { amountNames } from '../decision/figure-sorts.js'
 import type { Operation } from './operation.js'
 import { operation, refuse } from './operation.js'
@@ -68,5 +68,5 @@ function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): Valu
 }
 
 function shopView({ currency, figures }: ShopRecord): ShopView {
-  return { currency, figures, inForce: figuresAtHand({ shop: figures }).figures }
+  return { currency, figures, inForce: figuresInForce({ shop: figures }).figures }
 }

@@ -4,7 +4,7 @@ import type { Currency } from '../../shared/figures.js'
 import type { Kind, Knowledge, Question, Setup, Step, Stop } from '../../shared/knowledge.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
-import type { FiguresAtHand } from '../decision/figures-of.js'
+import type { FiguresInForce } from '../decision/figures-of.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { lookupOf } from '../../shared/rulebook-index.js'
 import { CaseNotFound } from '../errors.js'
@@ -17,9 +17,9 @@ export interface OnBench {
   /** what the plan reckons with in this case, in major units */
   readonly shop: ShopSettings
   /** the figures behind it, in minor units, and whose word each one is; one object while nothing changes */
-  readonly atHand: FiguresAtHand
+  readonly inForce: FiguresInForce
   /** the same had nothing been said in this case: what a figure goes back to */
-  readonly otherwise: FiguresAtHand
+  readonly otherwise: FiguresInForce
   readonly currency: Currency
   /** has something that was done in this case opened the body? */
   readonly opened: boolean
@@ -43,7 +43,7 @@ export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<On
 }
 
 /** The kind of the tool. @throws Error when the case names a kind that the rulebook has not (the store checks it) */
-export function kindOf({ knowledge, bench }: Pick<OnBench, 'knowledge' | 'bench'>): Kind {
+export function kindOnBench({ knowledge, bench }: Pick<OnBench, 'knowledge' | 'bench'>): Kind {
   const kind = lookupOf(knowledge).kinds.get(bench.kind)
   if (!kind) throw new Error(`case ${bench.id} is of the kind "${bench.kind}", which is not in the rulebook`)
   return kind

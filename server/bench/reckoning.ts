@@ -11,15 +11,15 @@ import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { ownFigures } from '../cases/case-figures.js'
 import { situationFrom } from '../cases/fold.js'
 import { openedBy, openedIn } from '../cases/opened.js'
-import type { FiguresAtHand } from '../decision/figures-of.js'
-import { figuresAtHand } from '../decision/figures-of.js'
+import type { FiguresInForce } from '../decision/figures-of.js'
+import { figuresInForce } from '../decision/figures-of.js'
 import { settingsFrom } from '../decision/shop-settings.js'
 
 export interface Reckoned {
   readonly situation: Situation
-  readonly atHand: FiguresAtHand
+  readonly inForce: FiguresInForce
   /** what would hold had nothing been said in this case */
-  readonly otherwise: FiguresAtHand
+  readonly otherwise: FiguresInForce
   readonly currency: Currency
   /** has something that was done in this case opened the body? */
   readonly opened: boolean
@@ -53,17 +53,17 @@ export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord
   if (known.last?.shop === shop) return known.last.reckoned
   const { situation, own, opened } = known
   // A record of each tool plugs in here, as `tool`: before the shop's figures, after those of the case.
-  const atHand = figuresAtHand({ shop: shop.figures, case: own })
-  const otherwise = figuresAtHand({ shop: shop.figures })
+  const inForce = figuresInForce({ shop: shop.figures, case: own })
+  const otherwise = figuresInForce({ shop: shop.figures })
   const { currency } = shop
-  const settings = settingsFrom(atHand.figures, currency, opened)
-  const fresh = { situation, atHand, otherwise, currency, opened, settings }
+  const settings = settingsFrom(inForce.figures, currency, opened)
+  const fresh = { situation, inForce, otherwise, currency, opened, settings }
   known.last = { shop, reckoned: fresh }
   return fresh
 }
 
 /** The settings for a situation that is no case of the store: the shop's figures, and opened as far as it tells. */
 export function settingsOf(situation: Situation, rulebook: Knowledge, shop: ShopRecord): ShopSettings {
-  const { figures } = figuresAtHand({ shop: shop.figures })
+  const { figures } = figuresInForce({ shop: shop.figures })
   return settingsFrom(figures, shop.currency, openedBy(situation, rulebook))
 }

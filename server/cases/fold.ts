@@ -13,7 +13,7 @@ import { standingAfter } from './standing.js'
 import { struckOut } from './struck-out.js'
 
 /** An answer that stands, and where it came from. */
-interface Standing {
+interface BenchState {
   readonly value: Answer
   /** how many fixes had been tried */
   readonly after: number
@@ -40,7 +40,7 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
   const struck = struckOut(events)
   // after a change of kind a case holds tries of fixes that the new kind does not have
   const fixes = new Set(knowledge.fixes.map(({ id }) => id))
-  const answers = new Map<string, Standing>()
+  const answers = new Map<string, BenchState>()
   const fixesTried: string[] = []
   const cannotDo = new Set<string>()
   const lifts = new Map<string, Set<number>>()
@@ -127,7 +127,7 @@ function liftStands(
   knowledge: Knowledge,
   stop: string,
   over: ReadonlySet<number>,
-  answers: ReadonlyMap<string, Standing>,
+  answers: ReadonlyMap<string, BenchState>,
 ): boolean {
   const now = questionsOfStop(knowledge, stop).flatMap((question) => answers.get(question) ?? [])
   return now.length > 0 && now.every(({ from }) => over.has(from))

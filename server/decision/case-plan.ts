@@ -15,7 +15,7 @@ import { dayCost } from './prices.js'
 import { minorIn, settingsFrom } from './shop-settings.js'
 import type { Trouble } from './trouble.js'
 import { troubleFrom } from './trouble.js'
-import type { Standing } from './verdicts.js'
+import type { BenchState } from './verdicts.js'
 
 /** A case as the comparison needs it. */
 export interface CaseInputs {
@@ -32,7 +32,7 @@ export interface CaseInputs {
 
 export interface Planned {
   readonly trouble: Trouble
-  readonly standing: Standing
+  readonly standing: BenchState
 }
 
 export interface CasePlanner {
@@ -127,7 +127,7 @@ function builder({ prepared, situation, assessment, currency, opened, disinfecte
       barred: new Set([...barredBy.keys(), ...situation.cannotDo]),
     }
     found ??= hypotheses(input)
-    const standing: Standing = {
+    const standing: BenchState = {
       knowledge,
       findings: assessment.findings,
       barredBy,

@@ -7,7 +7,7 @@ import { cheapest, optionsOf } from './options.js'
 import type { Spread } from './spread.js'
 import { spreadsOf } from './spread.js'
 import type { Trouble } from './trouble.js'
-import type { Standing } from './verdicts.js'
+import type { BenchState } from './verdicts.js'
 import { judged } from './verdicts.js'
 
 /** The three with their reasons, at one set of figures. */
@@ -29,7 +29,7 @@ export interface Comparison extends Weighed {
   readonly flips: readonly Flip[]
 }
 
-export async function weighed(trouble: Trouble, view: View, standing: Standing): Promise<Weighed> {
+export async function weighed(trouble: Trouble, view: View, standing: BenchState): Promise<Weighed> {
   const options = optionsOf(trouble, view)
   const { held, barred } = await judged(trouble, view, standing)
   return {
@@ -43,7 +43,7 @@ export async function weighed(trouble: Trouble, view: View, standing: Standing):
 }
 
 /** With the flips that there would be were nothing planned anew: the same questions, whatever the figures. */
-export async function compared(trouble: Trouble, view: View, standing: Standing): Promise<Comparison> {
+export async function compared(trouble: Trouble, view: View, standing: BenchState): Promise<Comparison> {
   const it = await weighed(trouble, view, standing)
   return { ...it, flips: flipsOf(trouble, view, (way) => !it.barred.has(way)) }
 }

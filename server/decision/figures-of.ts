@@ -1,7 +1,7 @@
 /** Which figure counts, and whose word it is: the usual, the shop's, the tool's own, or what was said in this case. */
 import { Figures, type FigureFrom, type FigureName, type SomeFigures } from '../../shared/figures.js'
 
-export interface FiguresAtHand {
+export interface FiguresInForce {
   readonly figures: Figures
   readonly from: Readonly<Record<FigureName, FigureFrom>>
 }
@@ -19,7 +19,7 @@ export interface Sources {
 export const figureNames = Object.keys(Figures.shape) as readonly FigureName[]
 
 /** The figures of the most pointed source that has them. Ranges given upside down are turned round. */
-export function figuresAtHand(sources: Sources): FiguresAtHand {
+export function figuresInForce(sources: Sources): FiguresInForce {
   const usual = Figures.parse({})
   const figures: Record<string, unknown> = { ...usual }
   const from = {} as Record<FigureName, FigureFrom>

@@ -16,7 +16,7 @@ export interface Judged {
 }
 
 /** What the rules look at, besides the figures. */
-export interface Standing {
+export interface BenchState {
   /** the book of the tool's kind */
   readonly knowledge: Knowledge
   readonly findings: ReadonlyMap<string, FindingState>
@@ -27,7 +27,7 @@ export interface Standing {
   readonly disinfected: boolean
 }
 
-export async function judged(trouble: Trouble, view: View, standing: Standing): Promise<Judged> {
+export async function judged(trouble: Trouble, view: View, standing: BenchState): Promise<Judged> {
   const rules = standing.knowledge.verdicts
   const facts = factsOf(trouble, view, standing)
   // a finding of another kind, a part that this one has not: nobody can know it
@@ -51,7 +51,7 @@ function withOneOpen(barred: ReadonlyMap<Way, Verdict>): ReadonlyMap<Way, Verdic
 const absent = (fact: string): string | number => (/^(suspected|barred-by)-/.test(fact) ? 0 : 'unknown')
 const yesNo = (is: boolean): string => (is ? 'yes' : 'no')
 
-function factsOf(trouble: Trouble, view: View, standing: Standing): Record<string, Facts[string]> {
+function factsOf(trouble: Trouble, view: View, standing: BenchState): Record<string, Facts[string]> {
   const { figures, opened } = view
   const { knowledge } = standing
   const facts: Record<string, Facts[string]> = Object.fromEntries(standing.findings)
@@ -77,7 +77,7 @@ function factsOf(trouble: Trouble, view: View, standing: Standing): Record<strin
 }
 
 /** Has some cause of it repairs, every one of them barred here, and one at least by this rule? */
-function isBarredBy({ causes, jobs }: MayBe, rule: string, { knowledge, barredBy }: Standing): boolean {
+function isBarredBy({ causes, jobs }: MayBe, rule: string, { knowledge, barredBy }: BenchState): boolean {
   if (jobs.length > 0) return false
   return causes.some((cause) => {
     const fixes = knowledge.fixes.filter((fix) => fix.cures[cause] !== undefined)
@@ -90,7 +90,7 @@ function isBarredBy({ causes, jobs }: MayBe, rule: string, { knowledge, barredBy
 }
 
 /** Would the repair open the body, were it allowed? A warranty bars such repairs, and is asked about them all the same. */
-function opensIfAllowed({ causes, jobs }: MayBe, { knowledge }: Standing): boolean {
+function opensIfAllowed({ causes, jobs }: MayBe, { knowledge }: BenchState): boolean {
   if (jobs.length > 0) return false
   const opening = new Set(knowledge.setups.filter(({ opensBody }) => opensBody).map(({ id }) => id))
   const opens = (setups: readonly string[]): boolean =>

@@ -1,7 +1,7 @@
 /** An invented class of ten with some weeks of practice behind it, told relative to its latest evening. */
 import { readFileSync } from 'node:fs'
 import { z } from 'zod'
-import { Exercise, Learner, Outcome, PracticeMove, SetExercise } from '../../shared/practice.js'
+import { Exercise, Learner, ExerciseOutcome, PracticeMove, SetExercise } from '../../shared/practice.js'
 import { keyOfSkill } from '../practice/skills.js'
 import type { Register } from '../register/register.js'
 
@@ -30,7 +30,7 @@ const DemoExercise = Exercise.pick({ kind: true, level: true, seed: true, settin
   minutes: z.number().min(1),
   moves: z.array(PracticeMove).min(1),
   /** null: still under way */
-  outcome: Outcome.nullable(),
+  outcome: ExerciseOutcome.nullable(),
 })
 export type DemoExercise = z.infer<typeof DemoExercise>
 

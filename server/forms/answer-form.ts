@@ -1,4 +1,4 @@
-/** Answers on a form: how a question is shown, and how what was sent is read. A slip is a value, not a throw. */
+/** Answers on a form: how a question is shown, and how what was sent is read. A mistake is a value, not a throw. */
 import { BadRequest } from '../errors.js'
 import type { Question } from '../../shared/knowledge.js'
 import type { Answer } from '../../shared/situation.js'
@@ -40,8 +40,8 @@ export type Parsed =
   | { readonly ok: true; readonly answers: Readonly<Record<string, Answer>> }
   | { readonly ok: false; readonly problems: readonly Problem[] }
 
-/** What a yes-no question with nothing chosen means: a no, nothing at all, or a slip. */
-export type Unticked = 'no' | 'unknown' | 'slip'
+/** What a yes-no question with nothing chosen means: a no, nothing at all, or that it must be answered. */
+export type Unticked = 'no' | 'unknown' | 'must-answer'
 
 const choices = ['yes', 'no', 'cant-tell'] as const
 
@@ -50,7 +50,7 @@ export const fieldOf = (question: string): string => `q-${question}`
 const numberFieldOf = (question: string): string => `n-${question}`
 
 /**
- * One question to show. What was just sent wins over what is stored, so that a slip loses nothing.
+ * One question to show. What was just sent wins over what is stored, so that a mistake loses nothing.
  */
 export function itemView(
   question: Question,
@@ -102,8 +102,8 @@ export function answersFrom(asked: readonly Question[], sent: Sent, unticked: Un
     if (typeof read === 'object')
       problems.push({
         field: fieldOf(question.id),
-        message: `${read.slip}: ${subjectOf(question)}`,
-        here: read.slip,
+        message: `${read.wrong}: ${subjectOf(question)}`,
+        here: read.wrong,
       })
     else answers[question.id] = read
   }
@@ -114,12 +114,12 @@ function readChoice(
   question: Question,
   sent: Sent,
   rest: Unticked | 'cant-tell',
-): Answer | { slip: string } | null {
+): Answer | { wrong: string } | null {
   const chosen = textsOf(sent, fieldOf(question.id))
   const [first] = chosen
-  if (chosen.length > 1) return { slip: 'Choose only one of yes and can’t tell' }
+  if (chosen.length > 1) return { wrong: 'Choose only one of yes and can’t tell' }
   if (first === undefined) {
-    if (rest === 'slip') return { slip: 'Choose yes, no or can’t tell' }
+    if (rest === 'must-answer') return { wrong: 'Choose yes, no or can’t tell' }
     return rest === 'unknown' ? null : rest
   }
   const choice = choices.find((value) => value === first)
@@ -131,7 +131,7 @@ function readNumber(
   question: Question,
   sent: Sent,
   rest: Unticked | 'cant-tell',
-): Answer | { slip: string } | null {
+): Answer | { wrong: string } | null {
   const chosen = textsOf(sent, fieldOf(question.id))
   if (chosen.some((value) => value !== 'cant-tell'))
     throw new BadRequest('A reading is a number or can’t tell.', { field: fieldOf(question.id) })
@@ -141,13 +141,13 @@ function readNumber(
   // A reading that was not taken is no "no".
   if (text === '' && (rest === 'cant-tell' || rest === 'no')) return 'cant-tell'
   if (text === '' && rest === 'unknown') return null
-  if (text === '') return { slip: `Enter a number${unit}, or choose can’t tell` }
-  if (!/^[+-]?\d{1,7}(\.\d{1,6})?$/.test(text)) return { slip: `Enter only a number${unit}, such as 9.5` }
+  if (text === '') return { wrong: `Enter a number${unit}, or choose can’t tell` }
+  if (!/^[+-]?\d{1,7}(\.\d{1,6})?$/.test(text)) return { wrong: `Enter only a number${unit}, such as 9.5` }
   const reading = Number(text)
   const { min, max } = question
   if ((min !== undefined && reading < min) || (max !== undefined && reading > max))
     return {
-      slip: `Read it again: the number${unit} should lie between ${min ?? 'any'} and ${max ?? 'any'}`,
+      wrong: `Read it again: the number${unit} should lie between ${min ?? 'any'} and ${max ?? 'any'}`,
     }
   return reading
 }

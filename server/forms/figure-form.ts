@@ -124,7 +124,7 @@ function readField(field: FigureField, sent: Sent, { currency }: Ground, problem
     if (text === '') return undefined
     const value = readNumber(field, text, currency)
     if (typeof value === 'number') return value
-    problems.push({ field: name, message: `${field.words}: ${value.slip}`, here: sentence(value.slip) })
+    problems.push({ field: name, message: `${field.words}: ${value.wrong}`, here: sentence(value.wrong) })
     return undefined
   })
   if (!('low' in field)) return [[field.name, values[0]]]
@@ -147,11 +147,11 @@ function readNumber(
   { sort, least, most }: NumberField | RangeField,
   text: string,
   currency: Currency,
-): number | { readonly slip: string } {
+): number | { readonly wrong: string } {
   if (sort === 'amount') return readAmount(text, currency)
   const value = Number(text.replace(',', '.'))
   if (!/^\d{1,5}([.,]\d{1,4})?$/.test(text) || value < least || value > most)
-    return { slip: `enter a number from ${least} to ${most}` }
+    return { wrong: `enter a number from ${least} to ${most}` }
   return sort === 'percent' ? Math.round(value * 1e4) / 1e6 : value
 }
 

@@ -1,4 +1,4 @@
-/** What the form of the dry run says: answers to a tool on paper, and numbers changed on trial. A slip loses nothing. */
+/** What the form of the dry run says: answers to a tool on paper, and numbers changed on trial. A mistake loses nothing. */
 import type { Finding, Knowledge, Question } from '../../shared/knowledge.js'
 import { strengthIn } from '../../shared/finding-rule.js'
 import type { Situation } from '../../shared/situation.js'
@@ -41,7 +41,7 @@ export interface LabForm {
 export function labFormFrom(book: Knowledge, kind: string, sent: Sent): LabForm {
   const questions = questionsOf(book, kind)
   const asked = [...questions.values()].filter((question) => isAnswered(question, sent))
-  const said = answersFrom(asked, withoutEmpty(sent), 'slip')
+  const said = answersFrom(asked, withoutEmpty(sent), 'must-answer')
   const answers = {
     ...(textOf(sent, 'safe') === 'yes' ? noDanger(book, kind) : {}),
     ...(said.ok ? said.answers : goodAnswers(asked, sent)),
@@ -83,7 +83,7 @@ function withoutEmpty(sent: Sent): Sent {
 
 /** Those answers that can be used, while others are to be put right. */
 function goodAnswers(asked: readonly Question[], sent: Sent): Situation['answers'] {
-  const each = asked.map((question) => answersFrom([question], withoutEmpty(sent), 'slip'))
+  const each = asked.map((question) => answersFrom([question], withoutEmpty(sent), 'must-answer'))
   return Object.assign({}, ...each.map((read) => (read.ok ? read.answers : {}))) as Situation['answers']
 }
 

@@ -1,4 +1,4 @@
-/** What the form of a tool that came back sends, as events; a slip is a value, tied to its field. */
+/** What the form of a tool that came back sends, as events; a mistake is a value, tied to its field. */
 import type { CaseEvent } from '../../shared/case.js'
 import type { Problem, Sent } from './answer-form.js'
 import { textOf } from './answer-form.js'
@@ -24,9 +24,9 @@ export function returnFrom(on: OnBench, sent: Sent, today: string): ReturnSent {
   const amount = (name: string, words: string): number => {
     const text = textOf(sent, name)
     const read =
-      text === '' ? { slip: 'enter what was paid, 0 where it was nothing' } : readAmount(text, on.currency)
+      text === '' ? { wrong: 'enter what was paid, 0 where it was nothing' } : readAmount(text, on.currency)
     if (typeof read === 'number') return read
-    wrong(name, `${words}: ${read.slip}`, sentence(read.slip))
+    wrong(name, `${words}: ${read.wrong}`, sentence(read.wrong))
     return 0
   }
   const day = (name: string, words: string): string => {

@@ -1,4 +1,4 @@
-/** The form that sets an exercise for a class: how it is read, with each slip at its field. */
+/** The form that sets an exercise for a class: how it is read, with each mistake at its field. */
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Kind, Knowledge, Level } from '../../shared/knowledge.js'
 import type { Setting } from '../../shared/practice.js'

@@ -23,7 +23,7 @@ import type { ProofPage } from './rulebook/proof-table.js'
 import type { RetirePage } from './decision/retire-page.js'
 import type { ReturnPage } from './decision/return-page.js'
 import type { ShopPage } from './shop/shop-page.js'
-import type { SlipPage } from './decision/slip-page.js'
+import type { HandoverPage } from './decision/handover-page.js'
 import type { StartPage } from './case/start-page.js'
 import type { StepPage } from './case/step-page.js'
 import type { MistakePage, StopPage } from './case/stop-page.js'
@@ -92,7 +92,7 @@ export interface Pages {
   'decision/retire': RetirePage
   'decision/return': ReturnPage
   'shop/shop': ShopPage
-  'decision/slip': SlipPage
+  'decision/handover': HandoverPage
   'case/start': StartPage
   'case/step': StepPage
   'case/stop': StopPage
@@ -143,7 +143,7 @@ export const pageNames = [
   'decision/retire',
   'decision/return',
   'shop/shop',
-  'decision/slip',
+  'decision/handover',
   'case/start',
   'case/step',
   'case/stop',

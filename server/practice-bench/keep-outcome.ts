@@ -1,4 +1,4 @@
-import type { Outcome } from '../../shared/practice.js'
+import type { ExerciseOutcome } from '../../shared/practice.js'
 import type { Debrief } from '../practice/debrief.js'
 import { outcomeOf } from '../practice/outcome.js'
 import type { Played } from '../practice/played.js'
@@ -49,7 +49,7 @@ export function keepDebrief(
 const underWay = new WeakMap<Played, Promise<Debrief>>()
 
 /** What was kept when the exercise ended stays, under whatever rulebook the score comes later. */
-async function keepScore(register: Register, id: string, outcome: Outcome): Promise<void> {
+async function keepScore(register: Register, id: string, outcome: ExerciseOutcome): Promise<void> {
   const before = await register.outcome(id)
   if (before !== null && before.score !== null) return
   const { score, lostMinutes } = outcome

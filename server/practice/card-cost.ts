@@ -10,7 +10,7 @@ import { kindOf } from '../diagnosis/prepare.js'
 import type { Card, CardNode } from './card.js'
 import { dangerQuestions } from './card-start.js'
 import { toolsTelling } from './card-tools.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended, startOf } from './desk.js'
 import { plansMove } from './model-player.js'
 import { makeMove } from './moves.js'
@@ -74,12 +74,12 @@ const same = onceForEach<Desk['table'], Situation>()
  * A move made; situations that hold the same are the same object, so that what was worked out for one tool is there
  * for the next: most tools begin alike.
  */
-async function moved(desk: Desk, now: Standing, move: PracticeMove) {
+async function moved(desk: Desk, now: BenchState, move: PracticeMove) {
   const { after, refused } = await makeMove(desk, now, move)
   return { after: { ...after, situation: sameAs(desk, after.situation) }, refused }
 }
 
-const begun = (desk: Desk): Standing => {
+const begun = (desk: Desk): BenchState => {
   const start = startOf(desk)
   return { ...start, situation: sameAs(desk, start.situation) }
 }
@@ -87,7 +87,7 @@ const begun = (desk: Desk): Standing => {
 const sameAs = ({ table }: Desk, situation: Situation): Situation =>
   same(table, JSON.stringify(situation), () => situation)
 
-async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
+async function byPlan(desk: Desk, from: BenchState): Promise<BenchState> {
   let now = from
   for (let k = 0; now.over === undefined && k < mostMoves; k++) {
     const { after, refused } = await moved(desk, now, await plansMove(desk, now))
@@ -98,7 +98,7 @@ async function byPlan(desk: Desk, from: Standing): Promise<Standing> {
 }
 
 interface ByPaper {
-  readonly now: Standing
+  readonly now: BenchState
   readonly lost: number
   readonly left: boolean
 }
@@ -157,7 +157,7 @@ async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
   }
 }
 
-async function spentOn(desk: Desk, { minutes, parts, over, causes, situation }: Standing): Promise<Spent> {
+async function spentOn(desk: Desk, { minutes, parts, over, causes, situation }: BenchState): Promise<Spent> {
   const { kind, shop } = desk
   const spent = minutes * shop.rate + parts
   const retires = causes.some((c) => kind.model.causes[c]!.service === 'retire')

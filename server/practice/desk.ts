@@ -30,7 +30,7 @@ export interface Desk {
 }
 
 /** How things stand between two moves. */
-export interface Standing {
+export interface BenchState {
   /** what the learner knows and has done; all that the plan and the score look at */
   readonly situation: Situation
   /** positions of the causes still there: hidden */
@@ -61,7 +61,7 @@ export async function layOut(prepared: Prepared, exercise: Exercise): Promise<De
 }
 
 /** The complaint told, nothing done yet: the tool comes in plugged in, or on its charger. */
-export function startOf({ kind, tool, complaint }: Desk): Standing {
+export function startOf({ kind, tool, complaint }: Desk): BenchState {
   const situation: Situation = {
     kind: kind.model.kind.id,
     answers: Object.fromEntries(complaint.map((id) => [id, 'yes' as const])),
@@ -112,7 +112,7 @@ export async function barredAt(desk: Desk, situation: Situation): Promise<Readon
 }
 
 /** Is the trouble gone? */
-export const isMended = ({ causes }: Standing): boolean => causes.length === 0
+export const isMended = ({ causes }: BenchState): boolean => causes.length === 0
 
 /** Was every danger question asked? */
 export const dangerLooked = ({ kind }: Desk, { answers }: Situation): boolean =>

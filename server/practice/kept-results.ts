@@ -2,7 +2,7 @@
 import type { Moved } from '../../shared/ids-of-today.js'
 import { withIdsOfToday } from '../../shared/ids-of-today.js'
 import type { ExerciseSummary } from '../../shared/practice.js'
-import { ExerciseHead, Outcome } from '../../shared/practice.js'
+import { ExerciseHead, ExerciseOutcome } from '../../shared/practice.js'
 import type { Result } from './result.js'
 import { resultFrom } from './result.js'
 
@@ -20,7 +20,7 @@ export function resultsOf(summaries: readonly ExerciseSummary[], moved: Moved = 
 }
 
 /** Two causes that became one count as one. */
-function outcomeOfToday(outcome: Outcome, moved: Moved): Outcome {
-  const now = withIdsOfToday(Outcome, outcome, moved)
+function outcomeOfToday(outcome: ExerciseOutcome, moved: Moved): ExerciseOutcome {
+  const now = withIdsOfToday(ExerciseOutcome, outcome, moved)
   return { ...now, causes: [...new Set(now.causes)], suspects: [...new Set(now.suspects)] }
 }

@@ -3,13 +3,13 @@ import type { PracticeMove, Spread } from '../../shared/practice.js'
 import { stepOfPoints } from '../../shared/practice.js'
 import { setupsOf } from '../diagnosis/policy.js'
 import { waysToEnd } from '../diagnosis/plan/build.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
 import { liftable, planAt } from './plan-at.js'
 import { slipsOf } from './slips.js'
 
 /** The move that the plan would make here, set-ups as moves of their own, outermost first. */
-export async function plansMove(desk: Desk, standing: Standing): Promise<PracticeMove> {
+export async function plansMove(desk: Desk, standing: BenchState): Promise<PracticeMove> {
   const move = await nextMove(desk, standing)
   if (move.type !== 'looked' && move.type !== 'tried') return move
   const { model } = desk.kind
@@ -23,7 +23,7 @@ export async function plansMove(desk: Desk, standing: Standing): Promise<Practic
   return slips.length > 0 && !standing.disinfected ? { type: 'disinfected' } : move
 }
 
-async function nextMove(desk: Desk, standing: Standing): Promise<PracticeMove> {
+async function nextMove(desk: Desk, standing: BenchState): Promise<PracticeMove> {
   const { situation } = standing
   const { stops } = await findingsAt(desk, situation)
   if (isMended(standing)) {
@@ -45,7 +45,7 @@ async function nextMove(desk: Desk, standing: Standing): Promise<PracticeMove> {
  * Points as the scores have them: chances of the causes, scaled to 100, whole steps to each and the left-over steps
  * to the greatest remainders (Hamilton's method); causes below half a step go to "something else".
  */
-export async function plansSpread(desk: Desk, standing: Standing): Promise<Spread> {
+export async function plansSpread(desk: Desk, standing: BenchState): Promise<Spread> {
   const { weights } = await planAt(desk, standing.situation)
   const { model } = desk.kind
   const total = weights.there.reduce((sum, w) => sum + w, 0)

@@ -4,7 +4,7 @@ import type { PracticeMove } from '../../shared/practice.js'
 import type { Answer, Situation } from '../../shared/situation.js'
 import { setupsOf } from '../diagnosis/policy.js'
 import { answerShowing } from '../simulation/answers.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
 import { missingSetups, priceOf } from './prices.js'
 import { refusalOf } from './refusals.js'
@@ -13,8 +13,8 @@ import { slipsOf } from './slips.js'
 /** A move with all that came of it. */
 export interface Done {
   readonly move: PracticeMove
-  readonly before: Standing
-  readonly after: Standing
+  readonly before: BenchState
+  readonly after: BenchState
   readonly minutes: number
   /** money */
   readonly parts: number
@@ -25,7 +25,7 @@ export interface Done {
   readonly refused: string | undefined
 }
 
-export async function makeMove(desk: Desk, before: Standing, move: PracticeMove): Promise<Done> {
+export async function makeMove(desk: Desk, before: BenchState, move: PracticeMove): Promise<Done> {
   const unmoved = { move, before, after: before, minutes: 0, parts: 0, told: [], slips: [] }
   const refused = await refusalOf(desk, before, move)
   if (refused !== undefined) return { ...unmoved, refused }
@@ -39,9 +39,9 @@ export async function makeMove(desk: Desk, before: Standing, move: PracticeMove)
   return { move, before, after, minutes, parts, told, slips, refused: undefined }
 }
 
-type Changed = Partial<Standing> & { readonly told?: Done['told'] }
+type Changed = Partial<BenchState> & { readonly told?: Done['told'] }
 
-async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promise<Changed> {
+async function resultOf(desk: Desk, before: BenchState, move: PracticeMove): Promise<Changed> {
   const { model } = desk.kind
   const { situation } = before
   switch (move.type) {
@@ -83,7 +83,7 @@ async function resultOf(desk: Desk, before: Standing, move: PracticeMove): Promi
   }
 }
 
-async function look(desk: Desk, before: Standing, step: Step, only: string | undefined): Promise<Changed> {
+async function look(desk: Desk, before: BenchState, step: Step, only: string | undefined): Promise<Changed> {
   const { model } = desk.kind
   const { situation } = before
   const { relevance } = await findingsAt(desk, situation)
@@ -103,7 +103,7 @@ async function look(desk: Desk, before: Standing, step: Step, only: string | und
   }
 }
 
-function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
+function tryFix(desk: Desk, before: BenchState, fix: Fix): Changed {
   const { kind, tool } = desk
   const { model } = kind
   const { situation } = before
@@ -127,7 +127,12 @@ function tryFix(desk: Desk, before: Standing, fix: Fix): Changed {
 }
 
 /** What a look tells now; always the same for the same tool, cured causes left out. */
-function answerTo(desk: Desk, standing: Standing, question: string, sure: boolean): Done['told'] | undefined {
+function answerTo(
+  desk: Desk,
+  standing: BenchState,
+  question: string,
+  sure: boolean,
+): Done['told'] | undefined {
   const answer = answerShown(desk, standing, question, !sure && isContrary(desk, question))
   return answer === undefined ? undefined : [{ question, answer }]
 }
@@ -139,7 +144,7 @@ export const isContrary = ({ tool, wrongAnswers }: Desk, question: string): bool
 /** What the tool shows with these causes there, or the contrary of it; undefined for a question that nobody asks. */
 export function answerShown(
   { kind: { model }, tool, seen, table }: Desk,
-  { causes }: Pick<Standing, 'causes'>,
+  { causes }: Pick<BenchState, 'causes'>,
   question: string,
   contrary = false,
 ): Answer | undefined {

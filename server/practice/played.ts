@@ -1,7 +1,7 @@
 /** An exercise's moves made one after the other: events → how things stand. */
 import type { Exercise } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { isMended, layOut, startOf } from './desk.js'
 import type { Done } from './moves.js'
 import { makeMove } from './moves.js'
@@ -9,9 +9,9 @@ import { makeMove } from './moves.js'
 export interface Played {
   readonly exercise: Exercise
   readonly desk: Desk
-  readonly start: Standing
+  readonly start: BenchState
   readonly done: readonly Done[]
-  readonly now: Standing
+  readonly now: BenchState
 }
 
 /** @throws RangeError for an unknown kind or level */

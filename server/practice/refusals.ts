@@ -1,12 +1,12 @@
 /** Moves that cannot be made, with a sentence why; whatever only hurts is not refused, it is a slip. */
 import type { PracticeMove } from '../../shared/practice.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { barredAt, findingsAt } from './desk.js'
 
 /** @returns undefined where the move can be made */
 export async function refusalOf(
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   move: PracticeMove,
 ): Promise<string | undefined> {
   const { model } = desk.kind
@@ -47,7 +47,7 @@ export async function refusalOf(
 
 const unknown = 'There is no such thing in this rulebook: it may have changed since.'
 
-async function refusedLook(desk: Desk, { situation }: Standing, id: string, only: string | undefined) {
+async function refusedLook(desk: Desk, { situation }: BenchState, id: string, only: string | undefined) {
   const step = desk.kind.model.steps.find((it) => it.id === id)
   if (!step) return unknown
   const questions = step.questions.filter((it) => only === undefined || it.id === only)
@@ -60,7 +60,7 @@ async function refusedLook(desk: Desk, { situation }: Standing, id: string, only
   return questions.every((it) => hidden.has(it.id)) ? hiding[0]!.because : undefined
 }
 
-async function refusedFix(desk: Desk, standing: Standing, id: string) {
+async function refusedFix(desk: Desk, standing: BenchState, id: string) {
   const fix = desk.kind.model.fixes.find((it) => it.id === id)
   if (!fix) return unknown
   if (standing.causes.length === 0) return 'The trouble is gone: nothing is left to mend.'

@@ -1,5 +1,5 @@
 /** What an exercise came to, small enough to be kept in memory for a whole class. Needs no planner. */
-import type { EndWay, Exercise, Outcome, Spread } from '../../shared/practice.js'
+import type { EndWay, Exercise, ExerciseOutcome, Spread } from '../../shared/practice.js'
 import type { Forecast } from './confidence.js'
 import { brierScore, forecastsOf } from './confidence.js'
 import { isMended } from './desk.js'
@@ -43,7 +43,7 @@ export function resultOf({ exercise, desk, start, done, now }: Played): Result |
 /** The same from what was kept of it. */
 export function resultFrom(
   { id, learner, kind, level, changedAt }: Pick<Exercise, 'id' | 'learner' | 'kind' | 'level' | 'changedAt'>,
-  { over, mended, causes, suspects, slips, spread }: Omit<Outcome, 'shown' | 'score' | 'lostMinutes'>,
+  { over, mended, causes, suspects, slips, spread }: Omit<ExerciseOutcome, 'shown' | 'score' | 'lostMinutes'>,
 ): Result {
   const forecasts = spread ? forecastsOf(spread, suspects, causes) : []
   return {

@@ -7,7 +7,7 @@ import type { PracticeMove } from '../../shared/practice.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
 import { setupsOf } from '../diagnosis/policy.js'
 import { rulesHolding } from '../simulation/holding.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { dangerLooked, findingsAt, isMended } from './desk.js'
 
 /** How a move is called in the rules. */
@@ -23,7 +23,7 @@ const moveNames: Readonly<Record<Exclude<PracticeMove['type'], 'ended'>, string>
 }
 
 /** The slips that this move would be, worst first: those that end the exercise, then by rulebook order. */
-export async function slipsOf(desk: Desk, standing: Standing, move: PracticeMove): Promise<Slip[]> {
+export async function slipsOf(desk: Desk, standing: BenchState, move: PracticeMove): Promise<Slip[]> {
   const slips = bookOf(desk.book.knowledge, desk.kind.model.kind.id).slips
   if (move.type === 'spread' || slips.length === 0) return []
   const asked = [...new Set(slips.flatMap(({ when }) => comparisonsOf(when).map(({ fact }) => fact)))]
@@ -41,7 +41,7 @@ const yesNo = (is: boolean): string => (is ? 'yes' : 'no')
  */
 async function factsOf(
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   move: PracticeMove,
 ): Promise<(fact: string) => FactValue> {
   const { model } = desk.kind

@@ -24,7 +24,7 @@ import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
 import { actionCost } from '../diagnosis/plan/problem.js'
 import { stateValue } from '../diagnosis/plan/state-value.js'
-import type { Desk, Standing } from './desk.js'
+import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
 import { makeMove } from './moves.js'
 import { setupWorth } from './setup-worth.js'
@@ -41,7 +41,7 @@ const below: Reach = { ...reach, levels: reach.levels.slice(1), scan: 0 }
  */
 export async function worthOf(
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   move: PracticeMove,
   after?: Situation,
 ): Promise<Worth> {
@@ -74,7 +74,7 @@ const wasted = (plan: number, price: number): Worth => ({ value: plan + price, p
  * Once the trouble is gone, disinfecting and handing back are all there is to do, or setting aside where a danger is
  * known that nobody here may lift; the rest is paid for nothing.
  */
-async function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMove): Promise<number> {
+async function priceOnceMended(desk: Desk, standing: BenchState, move: PracticeMove): Promise<number> {
   if (move.type === 'disinfected') return standing.disinfected ? moneyFor(desk, standing, move) : 0
   if (move.type !== 'ended') return moneyFor(desk, standing, move)
   const { stops } = await findingsAt(desk, standing.situation)
@@ -84,7 +84,7 @@ async function priceOnceMended(desk: Desk, standing: Standing, move: PracticeMov
 }
 
 /** The price of what the plan does not weigh; undefined for what it does. Danger questions are right at any time, once. */
-function plainPrice(desk: Desk, standing: Standing, move: PracticeMove): number | undefined {
+function plainPrice(desk: Desk, standing: BenchState, move: PracticeMove): number | undefined {
   const { shop, kind } = desk
   if (move.type === 'disinfected') return standing.disinfected ? moneyFor(desk, standing, move) : 0
   if (move.type === 'dared') return moneyFor(desk, standing, move)
@@ -97,7 +97,7 @@ function plainPrice(desk: Desk, standing: Standing, move: PracticeMove): number 
 }
 
 /** The price in money, with the set-ups that do not stand. */
-function moneyFor({ kind: { model }, shop }: Desk, { situation }: Standing, move: PracticeMove): number {
+function moneyFor({ kind: { model }, shop }: Desk, { situation }: BenchState, move: PracticeMove): number {
   const { minutes, parts } = priceOf(model, situation.standing, move)
   return minutes * shop.rate + parts
 }

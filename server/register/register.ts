@@ -3,7 +3,7 @@ import type {
   Exercise,
   ExerciseSummary,
   Learner,
-  Outcome,
+  ExerciseOutcome,
   PracticeClass,
   PracticeMove,
   SetExercise,
@@ -56,12 +56,12 @@ export interface Register {
     expectedCount: number,
   ): Promise<Exercise>
   /** What it came to; null while nothing is kept. @throws NotFound */
-  outcome(id: string): Promise<Outcome | null>
+  outcome(id: string): Promise<ExerciseOutcome | null>
   /**
    * Kept, or kept anew once the score is known; what is kept with its score stands. Does not count as a change of the
    * exercise. @throws NotFound
    */
-  keepOutcome(id: string, outcome: Outcome): Promise<void>
+  keepOutcome(id: string, outcome: ExerciseOutcome): Promise<void>
 
   /** Latest first. */
   setExercises(ofClass: string): Promise<SetExercise[]>

@@ -1,7 +1,7 @@
 /** Exercises, with their moves and what they came to. */
 import type { Kysely } from 'kysely'
 import type { Exercise } from '../../shared/practice.js'
-import { Outcome, PracticeMove, Setting } from '../../shared/practice.js'
+import { ExerciseOutcome, PracticeMove, Setting } from '../../shared/practice.js'
 import { BadRequest, NotFound, StaleForm } from '../errors.js'
 import type { Register } from '../register/register.js'
 import { noSetExercise } from './set-book.js'
@@ -25,7 +25,7 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
       .execute()
     return { ...headFrom(row), moves: moves.map(moveFrom) }
   }
-  async function outcome(id: string): Promise<Outcome | null> {
+  async function outcome(id: string): Promise<ExerciseOutcome | null> {
     const row = await db
       .selectFrom('exercise')
       .leftJoin('exercise_outcome', 'exercise_id', 'id')
@@ -144,7 +144,7 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
 
     async keepOutcome(id, kept) {
       await outcome(id)
-      const row = { exercise_id: id, outcome: jsonOf(Outcome, kept) }
+      const row = { exercise_id: id, outcome: jsonOf(ExerciseOutcome, kept) }
       await db
         .insertInto('exercise_outcome')
         .values(row)

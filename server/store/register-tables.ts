@@ -3,7 +3,7 @@ import { z } from 'zod'
 import {
   Exercise,
   Learner,
-  Outcome,
+  ExerciseOutcome,
   PracticeClass,
   PracticeMove,
   SetExercise,
@@ -83,8 +83,8 @@ export const moveFrom = (
 ): PracticeMove =>
   readBack(z.object({ move: PracticeMove }), row, `Move ${row.place} of exercise ${row.exercise_id}`).move
 
-export const outcomeFrom = (exercise: string, outcome: string): Outcome =>
-  readBack(z.object({ outcome: Outcome }), { outcome }, `What exercise ${exercise} came to`).outcome
+export const outcomeFrom = (exercise: string, outcome: string): ExerciseOutcome =>
+  readBack(z.object({ outcome: ExerciseOutcome }), { outcome }, `What exercise ${exercise} came to`).outcome
 
 export const signedOffFrom = ({ learner_id, skill, signed_by, at }: Tables['signed_off']): SignedOff =>
   readBack(

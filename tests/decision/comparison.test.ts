@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { Figures } from '../../shared/figures.js'
 import { dials, flipsOf, type Turned } from '../../server/decision/break-even.js'
-import { figuresAtHand } from '../../server/decision/figures-of.js'
+import { figuresInForce } from '../../server/decision/figures-of.js'
 import type { Option, View, Way } from '../../server/decision/options.js'
 import { cheapest, optionsOf, totalOf } from '../../server/decision/options.js'
 import { replacingCost, yearlyIfMended, yearlyIfReplaced, yearsLeft } from '../../server/decision/prices.js'
@@ -294,7 +294,7 @@ describe('the spread', () => {
 
 describe('whose word a figure is', () => {
   it('the case before the tool, the tool before the shop, the shop before the usual', () => {
-    const { figures, from } = figuresAtHand({
+    const { figures, from } = figuresInForce({
       shop: { minute: 50, carriage: 700, newPrice: 1 },
       tool: { newPrice: 2, age: 3 },
       case: { newPrice: 3 },
@@ -303,10 +303,10 @@ describe('whose word a figure is', () => {
     expect(from).toMatchObject({ minute: 'shop', newPrice: 'case', age: 'tool', inspection: 'usual' })
   })
   it('turns a range round that is upside down', () => {
-    const { figures } = figuresAtHand({ shop: { feeLow: 900, feeHigh: 100 } })
+    const { figures } = figuresInForce({ shop: { feeLow: 900, feeHigh: 100 } })
     expect(figures).toMatchObject({ feeLow: 100, feeHigh: 900 })
   })
   it('an age said to be unknown in the case hides the shop’s', () => {
-    expect(figuresAtHand({ shop: { age: 4 }, case: { age: null } }).figures.age).toBeNull()
+    expect(figuresInForce({ shop: { age: 4 }, case: { age: null } }).figures.age).toBeNull()
   })
 })

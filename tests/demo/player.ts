@@ -1,6 +1,6 @@
 /** Learners of an invented class: the plan's player with a habit or two. Pure; chance is keyed by tool and turn. */
 import { z } from 'zod'
-import type { Desk, Standing } from '../../server/practice/desk.js'
+import type { Desk, BenchState } from '../../server/practice/desk.js'
 import { isMended } from '../../server/practice/desk.js'
 import { plansMove, plansSpread } from '../../server/practice/model-player.js'
 import { refusalOf } from '../../server/practice/refusals.js'
@@ -32,7 +32,7 @@ export type Habits = z.infer<typeof Habits>
 /** What somebody with these habits does next. `moves`: what was done before. */
 export async function moveOf(
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   moves: readonly PracticeMove[],
   habits: Habits,
   seed: number,
@@ -51,7 +51,7 @@ const isFix = (move: PracticeMove) => move.type === 'tried'
 
 async function ownWay(
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   moves: readonly PracticeMove[],
   habits: Habits,
   planned: PracticeMove,
@@ -89,7 +89,7 @@ async function ownWay(
 }
 
 /** What the plan would do if the set-up stood. */
-async function without(desk: Desk, standing: Standing, setup: string): Promise<PracticeMove> {
+async function without(desk: Desk, standing: BenchState, setup: string): Promise<PracticeMove> {
   const { situation } = standing
   const move = await plansMove(desk, {
     ...standing,
@@ -104,7 +104,7 @@ async function without(desk: Desk, standing: Standing, setup: string): Promise<P
     : move
 }
 
-async function otherLook(desk: Desk, standing: Standing, luck: number): Promise<PracticeMove | undefined> {
+async function otherLook(desk: Desk, standing: BenchState, luck: number): Promise<PracticeMove | undefined> {
   const { answers, standing: stands } = standing.situation
   const looks = desk.kind.model.steps
     .filter(
@@ -123,7 +123,7 @@ async function otherLook(desk: Desk, standing: Standing, luck: number): Promise<
 }
 
 /** The points that somebody with these habits spreads. */
-async function pointsOf(desk: Desk, standing: Standing, habits: Habits): Promise<Spread> {
+async function pointsOf(desk: Desk, standing: BenchState, habits: Habits): Promise<Spread> {
   let { points, other } = await plansSpread(desk, standing)
   const [one, two] = habits.mixesUp ?? []
   if (one !== undefined && two !== undefined && (points[one] ?? 0) !== (points[two] ?? 0)) {

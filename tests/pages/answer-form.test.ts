@@ -16,7 +16,7 @@ const length = Question.parse({
 
 describe('a yes-no question', () => {
   it.each(['yes', 'no', 'cant-tell'])('takes %s', (answer) => {
-    expect(answersFrom([rattles], { 'q-rattles': answer }, 'slip')).toEqual({
+    expect(answersFrom([rattles], { 'q-rattles': answer }, 'must-answer')).toEqual({
       ok: true,
       answers: { rattles: answer },
     })
@@ -24,7 +24,7 @@ describe('a yes-no question', () => {
   it('left alone is a no, nothing at all, or a slip, as the page says', () => {
     expect(answersFrom([rattles], {}, 'no')).toEqual({ ok: true, answers: { rattles: 'no' } })
     expect(answersFrom([rattles], {}, 'unknown')).toEqual({ ok: true, answers: {} })
-    expect(answersFrom([rattles], {}, 'slip')).toMatchObject({
+    expect(answersFrom([rattles], {}, 'must-answer')).toMatchObject({
       ok: false,
       problems: [{ field: 'q-rattles', message: 'Choose yes, no or can’t tell: It rattles' }],
     })

@@ -1,5 +1,5 @@
 /** A class of ten with a history that a test can count by hand: outcomes put down as such, nothing simulated. */
-import type { Learner, Outcome, SetExercise, Shown } from '../../shared/practice.js'
+import type { Learner, ExerciseOutcome, SetExercise, Shown } from '../../shared/practice.js'
 import type { Register } from '../../server/register/register.js'
 
 export const kind = 'universal-motor'
@@ -28,8 +28,8 @@ const suspects = [
   'dead-outlet',
 ]
 
-type Some = Partial<Outcome> & Pick<Outcome, 'causes'>
-export const outcomeWith = (some: Some): Outcome => ({
+type Some = Partial<ExerciseOutcome> & Pick<ExerciseOutcome, 'causes'>
+export const outcomeWith = (some: Some): ExerciseOutcome => ({
   over: 'hand-back',
   mended: true,
   suspects,
@@ -41,7 +41,7 @@ export const outcomeWith = (some: Some): Outcome => ({
 })
 
 /** All on one cause but what is left for others. */
-export const points = (given: Record<string, number>): NonNullable<Outcome['spread']> => ({
+export const points = (given: Record<string, number>): NonNullable<ExerciseOutcome['spread']> => ({
   points: given,
   other: 100 - Object.values(given).reduce((sum, p) => sum + p, 0),
 })
@@ -51,7 +51,7 @@ export interface ClassAtWork {
   readonly people: readonly { readonly id: string; readonly name: string }[]
   readonly set: SetExercise
   /** one exercise begun and ended at the given minute */
-  ended(who: number, minute: number, outcome: Outcome, setAs?: string): Promise<string>
+  ended(who: number, minute: number, outcome: ExerciseOutcome, setAs?: string): Promise<string>
   begun(who: number, minute: number, setAs?: string): Promise<string>
 }
 

@@ -1,8 +1,8 @@
 /** Exercises that are over, put into a register without a bench. */
 import type { Register } from '../../server/register/register.js'
-import type { ExerciseSummary, Outcome } from '../../shared/practice.js'
+import type { ExerciseSummary, ExerciseOutcome } from '../../shared/practice.js'
 
-export interface Over extends Partial<Outcome> {
+export interface Over extends Partial<ExerciseOutcome> {
   readonly causes: string[]
   readonly at: string
   readonly level?: string
@@ -15,7 +15,7 @@ const setting = { hideSuspects: false, hidePrices: false }
 export const outcomeWith = (
   suspects: string[],
   { at: _at, level: _level, setAs: _set, ...more }: Over,
-): Outcome => ({
+): ExerciseOutcome => ({
   over: 'send-in',
   mended: false,
   suspects,

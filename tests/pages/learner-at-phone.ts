@@ -2,7 +2,7 @@
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import { otherField, pointsField } from '../../server/forms/points-form.js'
-import type { Desk, Standing } from '../../server/practice/desk.js'
+import type { Desk, BenchState } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansSpread } from '../../server/practice/model-player.js'
 import { makeMove } from '../../server/practice/moves.js'
@@ -19,7 +19,7 @@ export interface AtPhone {
 export interface Hand {
   readonly address: string
   readonly sent: readonly PracticeMove[]
-  readonly over: Standing['over']
+  readonly over: BenchState['over']
   readonly desk: Desk
 }
 

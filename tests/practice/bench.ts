@@ -1,6 +1,6 @@
 /** Exercises over the project's own rulebook, and players to play them. */
 import { type Prepared } from '../../server/diagnosis/prepare.js'
-import type { Desk, Standing } from '../../server/practice/desk.js'
+import type { Desk, BenchState } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { plansMove } from '../../server/practice/model-player.js'
 import type { Done } from '../../server/practice/moves.js'
@@ -23,7 +23,7 @@ export const exerciseOf = (more: Partial<Exercise> & Pick<Exercise, 'kind' | 'le
     ...more,
   })
 
-export type Player = (desk: Desk, standing: Standing, turn: number) => Promise<PracticeMove>
+export type Player = (desk: Desk, standing: BenchState, turn: number) => Promise<PracticeMove>
 
 /** An exercise played to its end; what is refused is not counted as a move. */
 export async function playedBy(prepared: Prepared, exercise: Exercise, player: Player): Promise<Played> {

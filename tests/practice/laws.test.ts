@@ -3,7 +3,7 @@ import { bookOf } from '../../shared/book-of-kind.js'
 import fc from 'fast-check'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import type { Desk, Standing } from '../../server/practice/desk.js'
+import type { Desk, BenchState } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { kindFor } from '../../server/practice/drawn.js'
 import { makeMove } from '../../server/practice/moves.js'
@@ -23,7 +23,7 @@ const [first] = knowledge.levels
 const level = first!.id
 const [kind] = first!.kinds as string[]
 
-async function afterMoves(desk: Desk, moves: readonly PracticeMove[]): Promise<Standing> {
+async function afterMoves(desk: Desk, moves: readonly PracticeMove[]): Promise<BenchState> {
   let now = startOf(desk)
   for (const move of moves) now = (await makeMove(desk, now, move)).after
   return now

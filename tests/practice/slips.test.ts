@@ -4,7 +4,7 @@
  */
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import type { Desk, Standing } from '../../server/practice/desk.js'
+import type { Desk, BenchState } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { makeMove } from '../../server/practice/moves.js'
 import { slipsOf } from '../../server/practice/slips.js'
@@ -26,7 +26,7 @@ async function deskOf(kind: string, ...showing: string[]): Promise<Desk> {
   return { ...desk, complaint: [], tool: { ...desk.tool, shows } }
 }
 
-async function after(desk: Desk, ...moves: PracticeMove[]): Promise<Standing> {
+async function after(desk: Desk, ...moves: PracticeMove[]): Promise<BenchState> {
   let now = startOf(desk)
   for (const move of moves) {
     const done = await makeMove(desk, now, move)
@@ -36,7 +36,7 @@ async function after(desk: Desk, ...moves: PracticeMove[]): Promise<Standing> {
   return now
 }
 
-const ids = async (desk: Desk, standing: Standing, move: PracticeMove) =>
+const ids = async (desk: Desk, standing: BenchState, move: PracticeMove) =>
   (await slipsOf(desk, standing, move)).map(({ id, grade }) => `${grade} ${id}`)
 
 const plugOut: PracticeMove = { type: 'stood', setup: 'plug-out' }

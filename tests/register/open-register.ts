@@ -2,7 +2,7 @@
 import type { Register } from '../../server/register/register.js'
 import { openStores } from '../../server/store/stores.js'
 import type { Stores } from '../../server/store/stores.js'
-import type { Outcome, PracticeMove, Setting } from '../../shared/practice.js'
+import type { ExerciseOutcome, PracticeMove, Setting } from '../../shared/practice.js'
 
 export async function openRegister(
   file = ':memory:',
@@ -26,7 +26,7 @@ export const looked: PracticeMove = { type: 'looked', step: 'how-it-runs' }
 export const disinfected: PracticeMove = { type: 'disinfected' }
 export const handedBack: PracticeMove = { type: 'ended', way: 'hand-back' }
 
-export const outcomeWith = (more: Partial<Outcome> = {}): Outcome => ({
+export const outcomeWith = (more: Partial<ExerciseOutcome> = {}): ExerciseOutcome => ({
   over: 'hand-back',
   mended: true,
   causes: ['dull-blade'],

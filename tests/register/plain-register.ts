@@ -5,7 +5,7 @@ import type {
   Exercise,
   ExerciseSummary,
   Learner,
-  Outcome,
+  ExerciseOutcome,
   PracticeClass,
   SetExercise,
   SignedOff,
@@ -21,7 +21,7 @@ export function plainRegister(newKey: () => string): Register {
   const learners: Learner[] = []
   const sets: SetExercise[] = []
   const exercises: Exercise[] = []
-  const outcomes = new Map<string, Outcome>()
+  const outcomes = new Map<string, ExerciseOutcome>()
   const signatures: SignedOff[] = []
   const one = <Thing extends { id: string }>(list: Thing[], id: string): Thing => {
     const found = list.find((it) => it.id === id)

@@ -9,7 +9,7 @@ import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { aboutMoneyIn, moneyIn } from '../layout/money.js'
-import { kindOf } from '../../bench/on-bench.js'
+import { kindOnBench } from '../../bench/on-bench.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
 import type { WorkLine, WorkScreen } from './work-screens.js'
@@ -93,7 +93,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
       words: place === 0 ? 'Start' : place === screens.length ? 'Done: run it' : 'Done, next',
     },
     drawing: work?.own ? lineDrawing(fix.drawing, fix.name) : null,
-    where: work?.own && fix.drawing === undefined ? partsMarked(kindOf(on), partsOf(on, fix)) : null,
+    where: work?.own && fix.drawing === undefined ? partsMarked(kindOnBench(on), partsOf(on, fix)) : null,
     action: `${home}/tried`,
     cannotAction: `${home}/cannot-do`,
     cured: fix.cured,

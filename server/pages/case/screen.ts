@@ -18,7 +18,7 @@ import { stopPage } from './stop-page.js'
 /** By assessment, which stands for the rulebook too: what it was shown for last, and its screen. */
 const shownLast = new WeakMap<
   Assessment,
-  { readonly bench: BenchCase; readonly atHand: OnBench['atHand']; readonly screen: Shown | null }
+  { readonly bench: BenchCase; readonly inForce: OnBench['inForce']; readonly screen: Shown | null }
 >()
 
 /**
@@ -29,9 +29,9 @@ const shownLast = new WeakMap<
  */
 export function screenOf(on: OnBench, at = 0): Shown | null {
   const last = shownLast.get(on.assessment)
-  if (at === 0 && last?.bench === on.bench && last.atHand === on.atHand) return last.screen
+  if (at === 0 && last?.bench === on.bench && last.inForce === on.inForce) return last.screen
   const screen = screenFor(on, at)
-  if (at === 0) shownLast.set(on.assessment, { bench: on.bench, atHand: on.atHand, screen })
+  if (at === 0) shownLast.set(on.assessment, { bench: on.bench, inForce: on.inForce, screen })
   return screen
 }
 

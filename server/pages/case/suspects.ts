@@ -2,7 +2,7 @@ import type { DotField } from '../layout/drawing.js'
 import { dotField, shadeLevel } from '../layout/drawing.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { kindOf } from '../../bench/on-bench.js'
+import { kindOnBench } from '../../bench/on-bench.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsDrawing } from '../layout/parts-drawing.js'
 import { countOf100, inHundred } from '../layout/words.js'
@@ -45,7 +45,7 @@ export function suspectsView(on: OnBench): Suspects {
   }
   const left = ranked.slice(shown.length)
   return {
-    drawing: partsDrawing(kindOf(on), suspicion),
+    drawing: partsDrawing(kindOnBench(on), suspicion),
     list: shown.map(({ id, name, probability }) => ({
       name,
       href: `/rulebook/causes/${id}`,

@@ -4,9 +4,9 @@ import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { standingDangers } from './slip-cautions.js'
-import type { PaperLine } from './slip-page.js'
-import { paperLines } from './slip-page.js'
+import { standingDangers } from './handover-cautions.js'
+import type { PaperLine } from './handover-page.js'
+import { paperLines } from './handover-page.js'
 
 export interface RetirePage {
   readonly frame: Frame

@@ -9,7 +9,7 @@ import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { amountText } from '../layout/money.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { kindOf, safetyTestSpared } from '../../bench/on-bench.js'
+import { kindOnBench, safetyTestSpared } from '../../bench/on-bench.js'
 
 export interface ReturnPage {
   readonly frame: Frame
@@ -153,7 +153,7 @@ function cautionsFor(on: OnBench): readonly string[] {
 }
 
 function matchingCauses({ knowledge, ...on }: OnBench, words: string): readonly string[] {
-  const parts = new Map(kindOf({ knowledge, ...on }).parts.map(({ id, name }) => [id, name]))
+  const parts = new Map(kindOnBench({ knowledge, ...on }).parts.map(({ id, name }) => [id, name]))
   const findable = knowledge.causes.map(({ id, name, description, part }) => ({
     id,
     statement: name,

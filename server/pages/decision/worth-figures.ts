@@ -59,14 +59,14 @@ export function figureGroups(
         field.sort === 'spent'
           ? spentView(ground, sent, problems)
           : { ...fieldView(field, ground, sent, problems), usual: '' }
-      return figureView(on, names, view, valueWords(field, names, on.atHand.figures, on.currency))
+      return figureView(on, names, view, valueWords(field, names, on.inForce.figures, on.currency))
     }),
   }))
 }
 
 function figureView(on: OnBench, names: readonly FigureName[], field: FieldView, value: string): FigureView {
-  const { atHand, knowledge } = on
-  const froms = names.map((name) => atHand.from[name])
+  const { inForce, knowledge } = on
+  const froms = names.map((name) => inForce.from[name])
   const from = (['case', 'tool', 'shop', 'usual'] as const).find((it) => froms.includes(it)) ?? 'usual'
   const own = ownFigures(on.bench)
   const mine = names.filter((name) => own[name] !== undefined)
@@ -166,9 +166,9 @@ export function saidFigures(on: OnBench, sent: Sent): SaidFigures {
   )
   const read = figuresFrom(touched, sent, ground)
   const spent = back.has(spentByYear.name) ? ground.own.spentByYear : readSpent(ground, sent)
-  if (!read.ok || (spent !== undefined && 'slip' in spent)) {
-    const slip = spent !== undefined && 'slip' in spent ? [spentProblem(spent.slip)] : []
-    return { ok: false, problems: [...(read.ok ? [] : read.problems), ...slip] }
+  if (!read.ok || (spent !== undefined && 'wrong' in spent)) {
+    const wrong = spent !== undefined && 'wrong' in spent ? [spentProblem(spent.wrong)] : []
+    return { ok: false, problems: [...(read.ok ? [] : read.problems), ...wrong] }
   }
   const rest = Object.fromEntries(
     Object.entries(read.figures).filter(([name]) => name !== spentByYear.name),
@@ -190,21 +190,21 @@ function isTouched(field: FigureField, ground: Ground, sent: Sent): boolean {
 function readSpent(
   { own, otherwise, currency }: Ground,
   sent: Sent,
-): readonly number[] | { slip: string } | undefined {
+): readonly number[] | { wrong: string } | undefined {
   const shown = spentText(own.spentByYear ?? otherwise.spentByYear, currency)
   const text = textOf(sent, spentByYear.name)
   if (sent[spentByYear.name] === undefined || text === shown) return own.spentByYear
   if (text === '') return undefined
   const sums = text.split(/[\s;]+/).map((one) => readAmount(one, currency))
   const wrong = sums.find((it) => typeof it !== 'number')
-  if (wrong !== undefined) return wrong as { slip: string }
-  return sums.length > 40 ? { slip: 'enter at most 40 years' } : (sums as number[])
+  if (wrong !== undefined) return wrong as { wrong: string }
+  return sums.length > 40 ? { wrong: 'enter at most 40 years' } : (sums as number[])
 }
 
-const spentProblem = (slip: string): Problem => ({
+const spentProblem = (wrong: string): Problem => ({
   field: spentByYear.name,
-  message: `${spentByYear.words}: ${slip}`,
-  here: `For each year ${slip}`,
+  message: `${spentByYear.words}: ${wrong}`,
+  here: `For each year ${wrong}`,
 })
 
 function eventFrom(own: SomeFigures, wanted: SomeFigures, back: ReadonlySet<string>): CaseEvent | null {

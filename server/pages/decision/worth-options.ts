@@ -66,7 +66,7 @@ const links = {
 } as const
 
 export function optionViews(on: OnBench, comparison: CaseComparison): readonly OptionView[] {
-  const view: View = { figures: on.atHand.figures, opened: on.opened }
+  const view: View = { figures: on.inForce.figures, opened: on.opened }
   return comparison.options.map((option) => optionView(on, comparison, view, option))
 }
 

@@ -98,10 +98,10 @@ export function worthPage(
       ? 'Every outcome was weighed; nothing here is drawn by lot.'
       : 'The ends and the middle come from 4000 drawn courses, always the same draws; the expected sums are reckoned without drawing.',
     ways: optionViews(on, comparison),
-    flips: flipsView(comparison, currency, on.atHand.figures.age !== null),
+    flips: flipsView(comparison, currency, on.inForce.figures.age !== null),
     rules: comparison.verdicts.filter((rule) => rule !== deciding).map((rule) => ruleView(on, rule)),
     safety: knowledge.fixes.some(({ safetyTest }) => safetyTest) && !safetyTestSpared(on),
-    limitSet: ownName(knowledge, on.atHand.figures.limitSet),
+    limitSet: ownName(knowledge, on.inForce.figures.limitSet),
     figures: figureGroups(on, refused?.sent ?? null, problems),
     kept,
     problems,

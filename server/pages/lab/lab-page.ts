@@ -6,7 +6,7 @@ import { openedBy } from '../../cases/opened.js'
 import type { RulebookProblem } from '../../errors.js'
 import type { Paste } from '../../lab/paste.js'
 import type { Reckoned } from '../../lab/reckon.js'
-import { figuresAtHand } from '../../decision/figures-of.js'
+import { figuresInForce } from '../../decision/figures-of.js'
 import type { Problem } from '../../forms/answer-form.js'
 import type { DotField } from '../layout/drawing.js'
 import { dotField } from '../layout/drawing.js'
@@ -160,15 +160,15 @@ function bareCount(share: number, of: 100 | 1000): string {
 /** The tool on paper as the pages of a case see a tool; no case is made. */
 function paperTool(knowledge: Knowledge, work: LabWork, form: LabForm, reckoned: Reckoned): OnBench {
   const { shop, record } = work
-  const atHand = figuresAtHand({ shop: record.figures })
+  const inForce = figuresInForce({ shop: record.figures })
   const { kind, situation } = form
   const never = '1970-01-01T00:00:00.000Z'
   const bench = { id: '', kind, tool: '', begunAt: never, changedAt: never, events: [] }
   return {
     knowledge,
     shop,
-    atHand,
-    otherwise: atHand,
+    inForce,
+    otherwise: inForce,
     currency: record.currency,
     opened: openedBy(situation, knowledge),
     bench,

@@ -13,17 +13,17 @@ export const amountText = (minor: number, { digits }: Currency): string =>
  *
  * @returns the amount in minor units, or what to put right
  */
-export function readAmount(text: string, currency: Currency): number | { readonly slip: string } {
+export function readAmount(text: string, currency: Currency): number | { readonly wrong: string } {
   const { code, digits } = currency
   const example = digits === 0 ? '1250' : `12.${'50'.padEnd(digits, '0')} or 12,${'50'.padEnd(digits, '0')}`
   const [, whole, part = ''] = /^(\d{1,12})(?:[.,](\d+))?$/.exec(text.trim()) ?? []
-  if (whole === undefined) return { slip: `enter an amount of 0 or more, such as ${example}` }
+  if (whole === undefined) return { wrong: `enter an amount of 0 or more, such as ${example}` }
   if (part.length > digits) {
     const finest = amountText(1, currency)
-    return { slip: `${code} has nothing finer than ${finest}; enter it like ${example}` }
+    return { wrong: `${code} has nothing finer than ${finest}; enter it like ${example}` }
   }
   const minor = Number(`${whole}${part.padEnd(digits, '0')}`)
-  if (minor > mostAmount) return { slip: `enter at most ${amountText(mostAmount, currency)}` }
+  if (minor > mostAmount) return { wrong: `enter at most ${amountText(mostAmount, currency)}` }
   return minor
 }
 

@@ -3,7 +3,7 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Currency } from '../../../shared/figures.js'
 import type { Fix, Knowledge, Step } from '../../../shared/knowledge.js'
 import type { PracticeMove } from '../../../shared/practice.js'
-import type { Desk, Standing } from '../../practice/desk.js'
+import type { Desk, BenchState } from '../../practice/desk.js'
 import { findingsAt } from '../../practice/desk.js'
 import { liftable } from '../../practice/plan-at.js'
 import { priceOf } from '../../practice/prices.js'
@@ -56,7 +56,7 @@ export function priceWords({ hidePrices, currency }: Showing, price: { minutes: 
 export async function benchMoves(
   knowledge: Knowledge,
   desk: Desk,
-  standing: Standing,
+  standing: BenchState,
   showing: Showing,
 ): Promise<BenchMove[]> {
   const { model } = desk.kind
@@ -105,7 +105,7 @@ export async function benchMoves(
 
 type Named = (move: Exclude<PracticeMove, { type: 'spread' }>, group: GroupId, name: string) => BenchMove
 
-function ofStep(desk: Desk, standing: Standing, step: Step, named: Named, part: string): BenchMove {
+function ofStep(desk: Desk, standing: BenchState, step: Step, named: Named, part: string): BenchMove {
   const look = (question?: string) =>
     ({ type: 'looked', step: step.id, ...(question !== undefined && { question }) }) as const
   const group = groupOf(step)
@@ -135,7 +135,7 @@ function groupOf({ form, power, questions, tools }: Step): GroupId {
   return power || measured ? 'test' : 'look'
 }
 
-function ofFix({ situation }: Standing, fix: Fix, named: Named, part: string): BenchMove {
+function ofFix({ situation }: BenchState, fix: Fix, named: Named, part: string): BenchMove {
   const move = named({ type: 'tried', fix: fix.id }, 'mend', fix.name)
   const parts = fix.parts.map(({ name }) => name)
   const said = situation.fixesTried.includes(fix.id) ? ['Done: the trouble went on'] : []
@@ -165,7 +165,7 @@ function ends({ shop }: Desk, { hidePrices, currency }: Showing, named: Named): 
 }
 
 /** "Plug out, blade off": set-ups that the others build on are always told, the others where they stand. */
-export function standsWords({ kind: { model } }: Desk, { situation }: Standing): string {
+export function standsWords({ kind: { model } }: Desk, { situation }: BenchState): string {
   const words = model.setups.flatMap((setup) => {
     if (situation.standing.includes(setup.id)) return [setup.name]
     return setup.needs.length === 0 ? [undoneWords(setup)] : []

@@ -1,5 +1,5 @@
 /** The exercises that were set for a class, with everybody's try at each side by side. */
-import type { Learner, Outcome, SetExercise } from '../../../shared/practice.js'
+import type { Learner, ExerciseOutcome, SetExercise } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
 import { pointsOn } from '../../practice/result.js'
 import { instantWords, listWords, minutes } from '../layout/words.js'
@@ -103,7 +103,7 @@ function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry
 }
 
 /** How an exercise ended, for whoever does not see the tool. */
-export const endedWords = ({ over, mended }: Pick<Outcome, 'over' | 'mended'>): string => {
+export const endedWords = ({ over, mended }: Pick<ExerciseOutcome, 'over' | 'mended'>): string => {
   if (over === 'slip') return 'Ended by a slip'
   if (over !== 'hand-back') return endWords[over].done
   return `${endWords[over].done}, ${mended ? 'running' : 'trouble still in it'}`

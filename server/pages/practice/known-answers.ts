@@ -1,14 +1,14 @@
 /** What a learner has been told already, beside the moves that would tell it again. */
 import type { Question, Step } from '../../../shared/knowledge.js'
 import type { Answer } from '../../../shared/situation.js'
-import type { Desk, Standing } from '../../practice/desk.js'
+import type { Desk, BenchState } from '../../practice/desk.js'
 import { answerWords } from '../layout/words.js'
 import { lowered, questionOf } from './move-words.js'
 
 const isNews = (answer: Answer): boolean => answer !== 'no'
 
 /** Answers to a step's questions: what it shows in full, how many were no. */
-export function answersOf(desk: Desk, { situation }: Standing, step: Step): string[] {
+export function answersOf(desk: Desk, { situation }: BenchState, step: Step): string[] {
   const told = step.questions.flatMap((question) => {
     const answer = situation.answers[question.id]
     return answer === undefined ? [] : [{ question, answer }]
@@ -29,7 +29,7 @@ export function answersOf(desk: Desk, { situation }: Standing, step: Step): stri
   ].filter(Boolean)
 }
 
-export function onlyAnswer(desk: Desk, { situation }: Standing, id: string): string[] {
+export function onlyAnswer(desk: Desk, { situation }: BenchState, id: string): string[] {
   const answer = situation.answers[id]
   if (answer === undefined) return []
   const words = answerWords(answer, questionOf(desk, id)?.unit)
@@ -41,5 +41,5 @@ export const line = (question: Question, answer: Answer): string =>
   `${answerWords(answer, question.unit)}: ${lowered(question.statement)}`
 
 /** Told before a repair that was tried since: it may be otherwise now. */
-const isOld = ({ situation }: Pick<Standing, 'situation'>, id: string): boolean =>
+const isOld = ({ situation }: Pick<BenchState, 'situation'>, id: string): boolean =>
   (situation.answeredAfter[id] ?? 0) < situation.fixesTried.length

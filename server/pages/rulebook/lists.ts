@@ -202,7 +202,7 @@ export function sourcesPage(knowledge: Knowledge): EntryPage {
     sections: Object.entries(knowledge.sources).map(([id, entry]) =>
       section(entry.title, {
         id,
-        text: [`Standing: ${standingWords(entry.standing)}.`, entry.reference ?? ''].join(' ').trim(),
+        text: [`BenchState: ${standingWords(entry.standing)}.`, entry.reference ?? ''].join(' ').trim(),
         items: entry.address
           ? [item(`To read at ${new URL(entry.address).host}`, { href: entry.address })]
           : [],

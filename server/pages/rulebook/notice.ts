@@ -12,7 +12,7 @@ export interface RulebookNotice {
 
 export type Noticed<Page> = Page & { readonly notice: RulebookNotice | null }
 
-interface Standing {
+interface BenchState {
   /** when the rulebook in use was taken over */
   readonly since: Date
   readonly keptOut: { readonly at: Date; readonly problems: readonly RulebookProblem[] } | null
@@ -22,11 +22,11 @@ interface Standing {
 const mostTold = 12
 
 /** The page with the notice that belongs on it, if any. */
-export function noticed<Page>(standing: Standing, page: Page): Noticed<Page> {
+export function noticed<Page>(standing: BenchState, page: Page): Noticed<Page> {
   return { ...page, notice: noticeOf(standing) }
 }
 
-function noticeOf({ since, keptOut }: Standing): RulebookNotice | null {
+function noticeOf({ since, keptOut }: BenchState): RulebookNotice | null {
   if (!keptOut) return null
   const { at, problems } = keptOut
   const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`

@@ -23,7 +23,7 @@ export type FormResult =
 export const caseOf = (deps: Deps, req: Request): Promise<OnBench> =>
   onBench(atHand(deps, req), String(req.params['id']))
 
-/** A handler for a form of a case. `read` makes events of what was sent; a slip shows the page again with 422. */
+/** A handler for a form of a case. `read` makes events of what was sent; a mistake shows the page again with 422. */
 export function caseForm(
   deps: Deps,
   read: (on: OnBench, sent: Sent, req: Request) => FormResult | Promise<FormResult>,

@@ -159,7 +159,7 @@ function answers(on: OnBench, sent: Sent): FormResult {
   const ids = textOf(sent, 'asked').split(',')
   const asked = step.questions.filter(({ id }) => ids.includes(id))
   if (asked.length === 0 || asked.length !== ids.length) throw outOfBook('asked')
-  const parsed = answersFrom(asked, sent, 'slip')
+  const parsed = answersFrom(asked, sent, 'must-answer')
   if (!parsed.ok)
     return { putRight: { name: 'case/step', page: stepPage(on, step, asked, sent, parsed.problems) } }
   return { store: [{ type: 'answered', step: step.id, answers: parsed.answers, when: 'now' }] }
@@ -198,7 +198,7 @@ function cameBack(on: OnBench): FormResult {
 }
 
 function change(on: OnBench, sent: Sent, question: Parameters<typeof changePage>[1]): FormResult {
-  const parsed = answersFrom([question], sent, 'slip')
+  const parsed = answersFrom([question], sent, 'must-answer')
   if (!parsed.ok)
     return { putRight: { name: 'case/change', page: changePage(on, question, sent, parsed.problems) } }
   const when = textOf(sent, 'when') === 'now' ? 'now' : 'as-before'

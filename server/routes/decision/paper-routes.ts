@@ -14,7 +14,7 @@ import { renderPage } from '../../pages/render.js'
 import { retirePage } from '../../pages/decision/retire-page.js'
 import { returnFrom } from '../../forms/return-form.js'
 import { dayOf, returnPage } from '../../pages/decision/return-page.js'
-import { slipPage } from '../../pages/decision/slip-page.js'
+import { handoverPage } from '../../pages/decision/handover-page.js'
 import type { FormResult } from '../case/case-form.js'
 import { caseForm, caseOf } from '../case/case-form.js'
 
@@ -25,7 +25,7 @@ export function paperRoutes(deps: Deps): Router {
 
   router.get(`${at}/slip`, async (req, res) => {
     const on = await caseOf(deps, req)
-    renderPage(res, 'decision/slip', slipPage(on, await papersOf(on)))
+    renderPage(res, 'decision/handover', handoverPage(on, await papersOf(on)))
   })
   router.post(
     `${at}/slip`,
@@ -71,7 +71,9 @@ async function quoteLimit(on: OnBench, sent: Sent): Promise<FormResult> {
   if (text === '') return { store: [{ type: 'quote-limit', amount: null }], to }
   const amount = readAmount(text, on.currency)
   if (typeof amount === 'number') return { store: [{ type: 'quote-limit', amount }], to }
-  const here = amount.slip.charAt(0).toUpperCase() + amount.slip.slice(1)
-  const problems = [{ field: 'limit', message: `The limit of the quote: ${amount.slip}`, here }]
-  return { putRight: { name: 'decision/slip', page: slipPage(on, await papersOf(on), { text, problems }) } }
+  const here = amount.wrong.charAt(0).toUpperCase() + amount.wrong.slice(1)
+  const problems = [{ field: 'limit', message: `The limit of the quote: ${amount.wrong}`, here }]
+  return {
+    putRight: { name: 'decision/handover', page: handoverPage(on, await papersOf(on), { text, problems }) },
+  }
 }

@@ -21,7 +21,7 @@ export function worthRoutes(deps: Deps): Router {
     shown?: Parameters<typeof worthPage>[3],
   ): Promise<WorthPage> => {
     const { prepared } = atHand(deps, req)
-    const { situation, assessment, atHand: figures, currency, opened, bench } = on
+    const { situation, assessment, inForce: figures, currency, opened, bench } = on
     const comparison = await comparisonOf({
       prepared,
       situation,

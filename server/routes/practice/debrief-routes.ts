@@ -1,6 +1,6 @@
 import type { Request, Response } from 'express'
 import { Router } from 'express'
-import type { Outcome } from '../../../shared/practice.js'
+import type { ExerciseOutcome } from '../../../shared/practice.js'
 import type { AtHand, Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { NotFound } from '../../errors.js'
@@ -61,7 +61,7 @@ const gone = () =>
   )
 
 /** Was another tool drawn when the exercise ended? */
-const isOther = (kept: Outcome | null, { causes }: Debrief): boolean =>
+const isOther = (kept: ExerciseOutcome | null, { causes }: Debrief): boolean =>
   kept !== null && [...kept.causes].sort().join() !== [...causes].sort().join()
 
 /** What comes of the work if it is done in time; undefined otherwise, and the work goes on. */

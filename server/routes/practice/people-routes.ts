@@ -92,7 +92,7 @@ async function everybody({ register }: AtHand) {
   return { classes, learners }
 }
 
-/** Puts somebody down; a slip is a value. */
+/** Puts somebody down; a mistake is a value. */
 async function addedTo(
   hand: AtHand,
   newcomer: Newcomer,

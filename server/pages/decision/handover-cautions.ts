@@ -18,7 +18,7 @@ export function standingDangers({ assessment, knowledge }: OnBench, room = mostI
 }
 
 /** Those that stand, those that were lifted and by whom, and what the likeliest causes could do to the hands. */
-export function slipCautions(on: OnBench, room = mostInFull): readonly string[] {
+export function handoverCautions(on: OnBench, room = mostInFull): readonly string[] {
   const { assessment, situation, bench, knowledge } = on
   const { stops } = lookupOf(knowledge)
   const lifts = caseLifts(bench)

@@ -12,10 +12,10 @@ import { amountText } from '../layout/money.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { minorWords } from './return-words.js'
-import { slipCautions } from './slip-cautions.js'
+import { handoverCautions } from './handover-cautions.js'
 import { answerWords, inHundred, instantWords } from '../layout/words.js'
 
-export interface SlipPage {
+export interface HandoverPage {
   readonly frame: Frame
   readonly actions: { readonly disinfected: string; readonly limit: string }
   readonly seen: number
@@ -71,7 +71,11 @@ export interface LimitSent {
   readonly problems: readonly Problem[]
 }
 
-export function slipPage(on: OnBench, papers: readonly Paper[], sent: LimitSent | null = null): SlipPage {
+export function handoverPage(
+  on: OnBench,
+  papers: readonly Paper[],
+  sent: LimitSent | null = null,
+): HandoverPage {
   const { knowledge, bench, currency } = on
   const limit = quoteLimitOf(bench)
   const problems = sent?.problems ?? []
@@ -86,7 +90,7 @@ export function slipPage(on: OnBench, papers: readonly Paper[], sent: LimitSent 
     begun: instantWords(bench.begunAt),
     number: bench.id,
     rows: rowsOf(on),
-    cautions: [...special, ...slipCautions(on, special.length > 0 ? 1 : 2)],
+    cautions: [...special, ...handoverCautions(on, special.length > 0 ? 1 : 2)],
     packing: paperLines(
       papers.filter(({ when }) => !when),
       'packing',
@@ -216,8 +220,8 @@ function tried({ knowledge, bench }: OnBench): readonly string[] {
 }
 
 /** Dates of purchase are not known here: whether somebody said that there is one, and whether the body was opened. */
-function warranty({ atHand, opened }: OnBench): string {
-  const said = atHand.from.inWarranty !== 'usual'
-  const holds = said ? (atHand.figures.inWarranty ? 'Yes, as the shop says' : 'No') : 'Nobody said'
+function warranty({ inForce, opened }: OnBench): string {
+  const said = inForce.from.inWarranty !== 'usual'
+  const holds = said ? (inForce.figures.inWarranty ? 'Yes, as the shop says' : 'No') : 'Nobody said'
   return `${holds}. Body ${opened ? 'was opened here' : 'not opened here'}.`
 }
