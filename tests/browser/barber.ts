@@ -47,19 +47,31 @@ export class Barber {
     return (await this.page.locator('h1').first().innerText()).replaceAll(/\s+/g, ' ')
   }
 
+  /** From the front page to the danger screen: one complaint by its button, several or a rare one from the list. */
   async begin(complaint: readonly string[], tool = 'Chair 2'): Promise<string> {
-    await this.page.goto('/')
-    await this.hand.choose(this.page.locator('#kind-universal-motor'))
-    await this.hand.type(this.page.locator('#tool'), tool)
-    await this.press('Put it on the bench')
-    for (const question of complaint) {
-      const box = this.page.locator(`input[name="q-${question}"]`).first()
-      const fold = this.page.locator('details:not([open])', { has: this.page.locator(`#q-${question}`) })
-      if ((await fold.count()) > 0) await this.hand.press(fold.locator('summary').first())
-      await this.hand.choose(box)
+    const { page, hand } = this
+    const kind = this.knowledge.kinds.find(({ id }) => id === 'universal-motor')!
+    await page.goto('/')
+    await this.go(page.locator(`a[href="/new?on=${kind.runsOn}"]`))
+    await this.go(page.locator(`button[name="kind"][value="${kind.id}"]`))
+    const home = new URL(page.url()).pathname.replace('/complaint', '')
+    if (tool !== '') await this.name(home, tool)
+    const [only = ''] = complaint
+    const button = page.locator(`button[name="say"][value="${only}"]`)
+    if (complaint.length <= 1 && (await button.count()) > 0) await this.go(button)
+    else {
+      await hand.press(page.locator('[data-fold="all-lines"] > summary'))
+      for (const question of complaint) await hand.choose(page.locator(`#q-${question}`))
+      await this.go(page.locator('[data-fold="all-lines"] button'))
     }
-    await this.press('That is what I notice')
-    return new URL(this.page.url()).pathname
+    return home
+  }
+
+  /** Give the tool a name, and go back to what it does. */
+  private async name(home: string, tool: string): Promise<void> {
+    await this.page.goto(`${home}/tool`)
+    await this.hand.type(this.page.locator('#tool'), tool)
+    await this.go(this.page.locator('.thumb button'))
   }
 
   /** Press the button or link of this name, and wait for the page that it leads to. */
@@ -69,63 +81,88 @@ export class Barber {
     await this.go(target)
   }
 
-  /** Answer the danger screen: the signs named with yes, all others with `rest`. */
-  async lookForDanger(signs: readonly string[] = [], rest: 'no' | 'cant-tell' = 'no'): Promise<void> {
-    await this.eachOf(signs, rest)
-    await this.press('All looked at')
+  /** Press the first of what a selector finds, and wait for the page that it leads to. */
+  pressAt(selector: string): Promise<void> {
+    return this.go(this.page.locator(selector))
   }
 
-  /** One step, whatever its form. */
-  async answer(yes: readonly string[], rest: 'no' | 'cant-tell' = 'no'): Promise<void> {
-    const asked = (await this.page.locator('input[name="asked"]').inputValue()).split(',')
+  /** Answer the danger screen: the first sign that is there by its tap, else none of them, or each "not sure". */
+  async lookForDanger(signs: readonly string[] = [], rest: 'no' | 'cant-tell' = 'no'): Promise<void> {
     const { page, hand } = this
+    const asked = () => page.locator('.sign-yes')
+    for (const sign of signs) await this.go(page.locator(`.sign-yes[value="${sign}"]`))
+    if (signs.length > 0) return
+    if (rest === 'no') return this.go(page.locator('button[name="rest"]'))
+    for (let most = await asked().count(); most > 0 && (await asked().count()) > 0; most--) {
+      await hand.press(page.locator('.sign-how > summary').first())
+      await this.go(page.locator('button[name="unsure"]').first())
+    }
+  }
+
+  /** One look, whatever its form. A reading needs an instrument, which this barber has not. */
+  async answer(yes: readonly string[], rest: 'no' | 'cant-tell' = 'no'): Promise<void> {
+    const { page, hand } = this
+    const asked = (await page.locator('input[name="asked"]').inputValue()).split(',')
+    const only = asked.length === 1 ? asked[0]! : ''
     const single = page.locator(
-      `.thumb button[name^="q-"][value="${yes.includes(asked[0] ?? '') ? 'yes' : rest}"]`,
+      `.thumb button[name="q-${only}"][value="${yes.includes(only) ? 'yes' : rest}"]`,
     )
     if ((await single.count()) > 0) return this.go(single)
-    const onward = page.locator('.thumb .go')
-    if ((await onward.count()) > 0) {
-      await this.eachOf(yes, rest)
-      return this.go(onward)
-    }
-    for (const question of asked.filter((id) => yes.includes(id))) {
-      const tick = page.locator(`input[type="checkbox"][name="q-${question}"][value="yes"]`)
-      if ((await tick.count()) > 0) await hand.choose(tick)
-    }
-    // A reading needs an instrument, which this barber has not.
-    const readings = await page.locator('.measure input').count()
-    const cannot = page.locator('.thumb button[name="cant-tell-rest"]')
-    if (rest === 'cant-tell' || (readings > 0 && asked.length === readings)) return this.go(cannot)
-    for (const unread of await page.locator('.choice input[type="checkbox"][value="cant-tell"]').all())
-      await hand.choose(unread)
-    return this.go(page.locator('.thumb button:not([name="cant-tell-rest"])'))
+    for (const question of asked.filter((id) => yes.includes(id)))
+      await hand.choose(page.locator(`input[type="checkbox"][name="q-${question}"]`))
+    const button = (value: string) => page.locator(`.thumb button[name="rest"][value="${value}"]`)
+    return this.go((await button(rest).count()) > 0 ? button(rest) : button('cant-tell'))
   }
 
   /** Go on, truly answering and trying what is advised, until there is nothing left to do. */
-  async workOn(truth: Truth, most = 40): Promise<void> {
-    for (let screen = 0; screen < most; screen++) {
-      const { page } = this
-      if ((await page.locator('input[name="asked"]').count()) > 0) await this.answer(truth.yes)
-      else if ((await page.locator('input[name="fix"]').count()) > 0) await this.tryFix(truth.cause)
-      else if ((await this.heading()) === 'What does it do now?') await this.press('That is how it is now')
-      else return
-    }
+  async workOn(truth: Truth, most = 60): Promise<void> {
+    for (let screen = 0; screen < most; screen++) if (!(await this.oneScreen(truth))) return
     throw new Error(`no end after ${most} screens: ${await this.heading()}`)
   }
 
-  /** Say truly whether the fix on the page cured it. */
-  async tryFix(cause: string): Promise<void> {
-    const id = await this.page.locator('input[name="fix"]').inputValue()
-    const cures = this.knowledge.fixes.find((fix) => fix.id === id)?.cures[cause] ?? 0
-    await this.go(this.page.locator(`.thumb button[value="${cures > 0.5 ? 'cured' : 'no'}"]`))
+  /** Go on to the first screen of a fix. */
+  async toTheFix(yes: readonly string[], most = 20): Promise<void> {
+    for (let screen = 0; screen < most && !(await this.atFix()); screen++) {
+      if (!(await this.lookFurther())) await this.answer(yes)
+    }
   }
 
-  private async eachOf(yes: readonly string[], rest: 'no' | 'cant-tell'): Promise<void> {
-    for (const row of await this.page.locator('fieldset.choice').all()) {
-      const name = await row.locator('input[type="radio"]').first().getAttribute('name')
-      const value = yes.includes(String(name).slice(2)) ? 'yes' : rest
-      await this.hand.choose(row.locator(`input[value="${value}"]`))
-    }
+  /** Is this the first screen of a fix, which says what it takes? */
+  async atFix(): Promise<boolean> {
+    return (await this.page.locator('a.answer[href$="?at=1"]').count()) > 0
+  }
+
+  /** Where an ending is offered and not forced, go on looking. @returns whether one could */
+  async lookFurther(): Promise<boolean> {
+    const further = this.page.locator('.thumb button[formaction]')
+    if ((await further.count()) === 0) return false
+    await this.go(further)
+    return true
+  }
+
+  /** One screen on. @returns false at an end */
+  private async oneScreen(truth: Truth): Promise<boolean> {
+    const { page } = this
+    if ((await page.locator('input[name="asked"]').count()) > 0) await this.answer(truth.yes)
+    else if (await this.atFix()) await this.tryFix(truth.cause)
+    else if ((await page.locator('form[action$="/now"]').count()) > 0) await this.still()
+    else return this.lookFurther()
+    return true
+  }
+
+  /** Through the work, screen by screen, and then truly whether that cured it. */
+  async tryFix(cause: string): Promise<void> {
+    const { page } = this
+    const outcome = page.locator('input[name="fix"]')
+    while ((await outcome.count()) === 0) await this.go(page.locator('.thumb > a.answer'))
+    const id = await outcome.inputValue()
+    const cures = this.knowledge.fixes.find((fix) => fix.id === id)?.cures[cause] ?? 0
+    await this.go(page.locator(`.thumb button[value="${cures > 0.5 ? 'cured' : 'no'}"]`))
+  }
+
+  /** After a fix in vain: nothing is other than before. */
+  still(): Promise<void> {
+    return this.go(this.page.locator('.thumb button[value="same"]'))
   }
 
   private async go(target: Locator): Promise<void> {

@@ -60,7 +60,7 @@ export async function openBench(): Promise<Bench> {
     register,
     complaints,
     tab,
-    begun: (complaint, tool = 'Chair 2') => begunAt(base, knowledge, complaint, tool),
+    begun: (complaint, tool = 'Chair 2') => begunAt(base, complaint, tool),
     open: async (options = phone) => tab(await newContext(options)),
     close: async () => {
       await Promise.all(contexts.map((context) => context.close()))
@@ -70,24 +70,19 @@ export async function openBench(): Promise<Bench> {
   }
 }
 
-async function begunAt(
-  base: string,
-  knowledge: Knowledge,
-  complaint: readonly string[],
-  tool: string,
-): Promise<string> {
+async function begunAt(base: string, complaint: readonly string[], tool: string): Promise<string> {
   const send = async (address: string, fields: Record<string, string>): Promise<string> => {
     const body = new URLSearchParams(fields)
     const response = await fetch(`${base}${address}`, { method: 'POST', body, redirect: 'manual' })
     if (response.status !== 303) throw new Error(`${address}: ${response.status} ${await response.text()}`)
     return response.headers.get('location') ?? ''
   }
-  const all = (ids: readonly string[], answer: string) =>
-    Object.fromEntries(ids.map((id) => [`q-${id}`, answer]))
   const home = (await send('/cases', { kind: 'universal-motor', tool })).replace('/complaint', '')
-  await send(`${home}/complaint`, { seen: '0', ...all(complaint, 'yes') })
-  const signs = knowledge.steps.find(({ form }) => form === 'danger')?.questions.map(({ id }) => id) ?? []
-  await send(`${home}/danger`, { seen: '1', ...all(signs, 'no') })
+  await send(`${home}/complaint`, {
+    seen: '0',
+    ...Object.fromEntries(complaint.map((id) => [`q-${id}`, 'yes'])),
+  })
+  await send(`${home}/danger`, { seen: '1', rest: 'no' })
   return home
 }
 

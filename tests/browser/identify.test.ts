@@ -25,8 +25,8 @@ async function press(page: Page, hand: Hand, name: string | RegExp): Promise<voi
 /** From the front page to the complaint, answering as somebody who holds a usual tool of the kind. */
 async function toTheComplaint(page: Page, hand: Hand, kind: string): Promise<void> {
   const { plainName } = bench.knowledge.kinds.find(({ id }) => id === kind)!
-  await page.goto('/')
-  await press(page, hand, /Not sure which you hold/)
+  await page.goto('/new?on=cord')
+  await Promise.all([page.waitForEvent('load'), hand.press(page.locator('a[href="/identify"]'))])
   await press(page, hand, /^No\b/)
   for (let look = 0; look < 6 && (await heading(page)) !== plainName; look++) {
     const name = await page.locator('.thumb button[value="yes"]').getAttribute('name')
@@ -37,7 +37,7 @@ async function toTheComplaint(page: Page, hand: Hand, kind: string): Promise<voi
   expect(await heading(page)).toBe(plainName)
   await press(page, hand, /It is this kind/)
   expect(new URL(page.url()).pathname).toMatch(/\/complaint$/)
-  expect(await page.locator('.tag').first().innerText()).toContain(plainName)
+  expect(await page.locator('.line-tag').innerText()).toContain(plainName)
 }
 
 describe('the way to the kind', () => {

@@ -37,14 +37,15 @@ export class Apprentice {
     }
     await this.visitor.open(this.home)
     for (let screen = 0; screen < mostScreens; screen++) {
-      const fix = this.visitor.field('fix')
+      const { fix } = this.visitor
       if (fix !== undefined) return fix
+      if (await this.visitor.lookFurther()) continue
       const step = this.visitor.field('step')
       if (step === undefined) return ''
       this.walked.push(step)
       this.shown.set(step, this.visitor.words)
       if (this.cannot.includes(step)) await this.visitor.send(`${this.home}/cannot-do`, { id: step })
-      else await this.answer(step)
+      else await this.answer()
     }
     throw new Error(`no fix after ${mostScreens} screens: ${this.walked.join(', ')}`)
   }
@@ -55,18 +56,12 @@ export class Apprentice {
     return this.visitor.words
   }
 
-  private async answer(step: string): Promise<void> {
+  private async answer(): Promise<void> {
     const asked = (this.visitor.field('asked') ?? '').split(',')
-    const readings = [...this.visitor.html.matchAll(/name="n-([a-z-]+)"/g)].map((match) => match[1] ?? '')
-    const ticks = asked.filter((question) => !readings.includes(question) && this.shows(question))
-    const single = asked.length === 1 && readings.length === 0
-    await this.visitor.send(`${this.home}/answers`, {
-      step,
-      asked: asked.join(','),
-      ...(single && { [`q-${asked[0]}`]: 'no' }),
-      ...Object.fromEntries(ticks.map((question) => [`q-${question}`, 'yes'])),
-      ...Object.fromEntries(readings.map((question) => [`q-${question}`, 'cant-tell'])),
-    })
+    await this.visitor.answerStep(
+      this.home,
+      asked.filter((question) => this.shows(question)),
+    )
   }
 
   private shows(question: string): boolean {

@@ -34,7 +34,7 @@ describe('a yes-no question', () => {
   })
   it('keeps what was ticked when the rest cannot be told', () => {
     const other = { ...rattles, id: 'other' }
-    expect(answersFrom([rattles, other], { 'q-rattles': 'yes', 'cant-tell-rest': 'yes' }, 'no')).toEqual({
+    expect(answersFrom([rattles, other], { 'q-rattles': 'yes', rest: 'cant-tell' }, 'no')).toEqual({
       ok: true,
       answers: { rattles: 'yes', other: 'cant-tell' },
     })
@@ -63,10 +63,14 @@ describe('a reading', () => {
   it.each(['', 'long', '7 mm', '1e3', '-1', '41', 'NaN', 'Infinity', '0x10', '9.5.1', '9'.repeat(400)])(
     'says what to put right for "%s"',
     (text) => {
-      const parsed = answersFrom([length], { 'n-length': text }, 'no')
+      const parsed = answersFrom([length], { 'n-length': text }, 'slip')
       expect(parsed).toMatchObject({ ok: false, problems: [{ field: 'q-length' }] })
     },
   )
+  it('that was not taken is no "no"', () => {
+    for (const sent of [{ 'n-length': '', rest: 'no' }, { rest: 'cant-tell' }])
+      expect(answersFrom([length], sent, 'slip')).toEqual({ ok: true, answers: { length: 'cant-tell' } })
+  })
   it('can be one that nobody can tell', () => {
     expect(answersFrom([length], { 'q-length': 'cant-tell', 'n-length': '' }, 'no')).toEqual({
       ok: true,

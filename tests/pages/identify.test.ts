@@ -38,7 +38,7 @@ async function goThrough(kind: string, hurt = 'no'): Promise<Visitor> {
 }
 
 it('is offered where the kind is chosen', async () => {
-  me = await new Visitor(app).open('/')
+  me = await new Visitor(app).open('/new?on=cord')
   expect(me.html).toContain('href="/identify"')
 })
 
@@ -50,7 +50,8 @@ describe('the way', () => {
     expect(me.field('kind')).toBe(kind.id)
     await me.send('/cases', { kind: kind.id, tool: 'Chair 5' })
     expect(me.at).toMatch(/\/cases\/\w+\/complaint/)
-    expect(me.words).toContain(kind.plainName)
+    await me.open(me.at.replace('/complaint', '/tool'))
+    expect(me.html).toMatch(new RegExp(`value="${kind.id}" selected`))
   })
 
   it('asks about danger first, and says before anything else that it stays off', async () => {

@@ -39,11 +39,44 @@ export class Visitor {
     return home
   }
 
-  /** Answer the danger screen: no to all but `signs`. */
-  async lookForDanger(home: string, signs: Readonly<Record<string, string>> = {}): Promise<this> {
-    const asked = [...this.html.matchAll(/type="radio" name="q-([a-z-]+)"/g)].map((match) => match[1] ?? '')
-    const answers = Object.fromEntries(asked.map((id) => [`q-${id}`, signs[id] ?? 'no']))
-    return this.send(`${home}/danger`, answers)
+  /** Taps each sign of `signs` (yes, or cant-tell for "not sure") as long as the danger screen is open, then "none". */
+  async lookForDanger(
+    home: string,
+    signs: Readonly<Record<string, 'yes' | 'cant-tell'>> = {},
+  ): Promise<this> {
+    for (const [sign, said] of Object.entries(signs))
+      await this.send(`${home}/danger`, { [said === 'yes' ? 'yes' : 'unsure']: sign })
+    return this.dangerSigns.length === 0 ? this : this.send(`${home}/danger`, { rest: 'no' })
+  }
+
+  /** The danger signs that the page asks, in order; empty on any other page. */
+  get dangerSigns(): readonly string[] {
+    return [...this.html.matchAll(/name="yes" value="([a-z0-9-]+)"/g)].map(([, id]) => id!)
+  }
+
+  /** Answer the step that is open: `yes` to these, `rest` to all others. What needs an instrument cannot be told. */
+  async answerStep(
+    home: string,
+    yes: readonly string[] = [],
+    rest: 'no' | 'cant-tell' = 'no',
+  ): Promise<this> {
+    const asked = this.field('asked') ?? ''
+    const so = asked.split(',').filter((id) => yes.includes(id))
+    return this.send(`${home}/answers`, { step: this.field('step') ?? '', asked, rest, ...ticked(so) })
+  }
+
+  /** Where an ending is offered and not forced, asks to look further. @returns whether it could */
+  async lookFurther(): Promise<boolean> {
+    const action = /class="answer answer-soft" formaction="([^"]+)"/.exec(this.html)?.[1]
+    if (action === undefined) return false
+    await this.send(action)
+    return true
+  }
+
+  /** The fix that is shown, on its first screen or where it asks for the outcome. */
+  get fix(): string | undefined {
+    const first = /href="[^"]*\?at=1"/.test(this.html) ? this.field('id') : undefined
+    return first ?? this.field('fix')
   }
 
   /** The words of the page without its tags, spaces folded. */

@@ -10,17 +10,19 @@ it('marks the parts whose causes the fix cures', async () => {
   await me.send('/cases', { kind: tinyRulebook.kinds[0]!.id, tool: 'Chair 1' })
   const home = me.at.replace('/complaint', '')
   await me.send(`${home}/complaint`, { 'q-hot': 'yes' })
-  for (let screen = 0; screen < 12 && me.field('fix') === undefined; screen++) {
-    const asked = me.field('asked')
-    if (asked === undefined) await me.lookForDanger(home)
-    else {
-      const unknown = Object.fromEntries(asked.split(',').map((id) => [`q-${id}`, 'cant-tell']))
-      await me.send(`${home}/answers`, { step: me.field('step') ?? '', asked, ...unknown })
-    }
+  for (let screen = 0; screen < 12 && me.fix === undefined; screen++) {
+    if (me.field('asked') !== undefined) await me.answerStep(home, [], 'cant-tell')
+    else await me.lookForDanger(home)
   }
-  const fix = tinyRulebook.fixes.find(({ id }) => id === me.field('fix'))!
+  const fix = tinyRulebook.fixes.find(({ id }) => id === me.fix)!
   expect(fix.drawing).toBeUndefined()
   const parts = tinyRulebook.causes.filter(({ id }) => fix.cures[id] !== undefined).map(({ part }) => part)
   const names = tinyRulebook.kinds[0]!.parts.filter(({ id }) => parts.includes(id)).map(({ name }) => name)
-  expect(me.html).toContain(`aria-label="Line drawing of the tool, cut open. Here: ${names.join('; ')}."`)
+  const drawing = `aria-label="Line drawing of the tool, cut open. Here: ${names.join('; ')}."`
+  const shown: boolean[] = []
+  for (let at = 1; me.field('fix') === undefined; at++) {
+    await me.open(`${home}?at=${at}`)
+    shown.push(me.html.includes(drawing))
+  }
+  expect(shown.filter(Boolean)).toHaveLength(1)
 })

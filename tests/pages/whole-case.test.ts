@@ -11,24 +11,12 @@ let app: Express
 let me: Visitor
 const knowledge = bookOf(whole, 'universal-motor')
 const dangers = knowledge.steps.find(({ form }) => form === 'danger')!
+const isSign = (id: string): boolean => dangers.questions.some((sign) => sign.id === id)
 
 beforeAll(async () => {
   app = (await benchWith({ knowledge: whole })).app
   me = new Visitor(app)
 })
-
-/** Answer the step that is open: all in order, and what needs an instrument cannot be told. */
-async function allInOrder(home: string): Promise<void> {
-  const asked = (me.field('asked') ?? '').split(',')
-  const readings = [...me.html.matchAll(/name="n-([a-z-]+)"/g)].map((match) => match[1] ?? '')
-  const only = asked.length === 1 && readings.length === 0 ? asked[0] : undefined
-  await me.send(`${home}/answers`, {
-    step: me.field('step') ?? '',
-    asked: me.field('asked') ?? '',
-    ...(only !== undefined && { [`q-${only}`]: 'no' }),
-    ...Object.fromEntries(readings.map((id) => [`q-${id}`, 'cant-tell'])),
-  })
-}
 
 /** Tell an answer without being asked. */
 async function tell(home: string, question: string, fields: Fields): Promise<void> {
@@ -42,33 +30,41 @@ describe('from the complaint to a tool that runs again', () => {
   it('asks for danger first, then one step at a time, ends with new brushes, and keeps it', async () => {
     const home = await me.begin(['cuts-in-and-out'])
     expect(me.heading).toBe(dangers.title)
-    for (const { statement } of dangers.questions) expect(me.words).toContain(statement.replaceAll("'", '’'))
+    expect(new Set(me.dangerSigns)).toEqual(new Set(dangers.questions.map(({ id }) => id)))
 
     await me.lookForDanger(home)
     expect(me.words).toContain('in 100')
     const first = me.field('step')
     expect(first).toBeDefined()
-    await allInOrder(home)
+    await me.answerStep(home)
     expect(me.status).toBe(200)
     expect(me.field('step')).not.toBe(first)
 
     await tell(home, 'cord-flex-changes-it', { 'q-cord-flex-changes-it': 'no' })
     await tell(home, 'brush-length', { 'n-brush-length': '4' })
     await me.open(home)
-    for (let more = 0; more < 10 && me.field('asked') !== undefined; more++) await allInOrder(home)
-    expect(me.heading).toBe('Fit a new pair of brushes')
-    expect(me.field('fix')).toBe('new-brush-pair')
+    for (let more = 0; more < 10 && me.fix === undefined; more++)
+      if (!(await me.lookFurther())) await me.answerStep(home)
+    expect(me.fix).toBe('new-brush-pair')
+    expect(me.heading).toBe(knowledge.fixes.find(({ id }) => id === me.fix)!.name)
     // The cautions stand before the work, where the hands are.
     expect(me.html).toContain('class="caution"')
-    expect(me.html.indexOf('class="caution"')).toBeLessThan(me.html.indexOf('class="jobs"'))
+    expect(me.html.indexOf('class="caution"')).toBeLessThan(me.html.indexOf('data-fold="all-work"'))
     await me.open(`${home}/why`)
     expect(me.words).toMatch(/Worn carbon brushes/)
     expect(me.words).toMatch(/speaks (very )?strongly for/)
 
+    // Screen by screen through the work, to where it asks whether that cured it.
     await me.open(home)
+    for (let at = 1; me.field('fix') === undefined; at++) await me.open(`${home}?at=${at}`)
+    expect(me.html.match(/name="outcome" value="[a-z]+"/g)).toHaveLength(3)
     await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'cured' })
     expect(me.heading).toBe('It runs again')
-    await me.send(`${home}/finish`, { state: 'running-again', cause: 'worn-brushes' })
+    await me.send(`${home}/finish`, {
+      state: 'running-again',
+      cause: 'worn-brushes',
+      disinfected: 'yes',
+    })
     expect(me.heading).toBe('Running again')
     expect(me.words).toContain('Worn carbon brushes')
     await me.open('/')
@@ -83,7 +79,7 @@ describe('a stop', () => {
     await me.lookForDanger(home, { 'tingle-or-shock': 'yes' })
     const stop = knowledge.stops.find(({ id }) => id === 'tingle-or-shock')!
     expect(me.heading).toBe(stop.name)
-    expect(me.html).toContain('Set aside')
+    expect(me.html).toContain('name="state" value="set-aside"')
     await me.open(home)
     expect(me.heading).toBe(stop.name)
 
@@ -114,8 +110,6 @@ describe('a stop', () => {
     expect(me.words).toContain(stop.checkQuestion.replaceAll("'", '’'))
     await me.send(`${home}/stops/${stop.id}/mistake`)
     expect(me.heading).toBe(dangers.title)
-    // The other answers were kept.
-    expect(me.html).toMatch(/name="q-case-cracked" value="no" checked/)
     await me.lookForDanger(home)
     expect(me.heading).not.toBe(dangers.title)
   })
@@ -126,6 +120,7 @@ describe('a stop', () => {
     const stop = knowledge.stops.find(({ id }) => id === 'tooth-missing')!
     expect(me.heading).toBe(stop.name)
     await me.open(home)
+    await me.lookForDanger(home)
     expect(me.words).toContain(`Off the client: ${stop.name}`)
     await me.open(`${home}/finish`)
     await me.send(`${home}/finish`, { state: 'running-again' })
@@ -141,25 +136,36 @@ describe('a stop', () => {
 })
 
 describe('the danger screen', () => {
-  it('wants each sign answered, says which, and loses nothing', async () => {
+  it('takes a whole list too, asks only for what is left, and stores nothing of an empty form', async () => {
     const home = await me.begin([])
-    await me.send(`${home}/danger`, { 'q-cord-damaged': 'no', 'q-case-cracked': 'cant-tell' })
+    const all = me.dangerSigns
+    await me.send(`${home}/danger`)
     expect(me.status).toBe(422)
     expect(me.title).toMatch(/^Error: /)
-    expect(me.html).toMatch(/name="q-cord-damaged" value="no" checked/)
-    expect(me.html).toMatch(/name="q-case-cracked" value="cant-tell" checked/)
-    const left = dangers.questions.length - 2
-    expect(me.words).toContain(`${left} things to put right`)
-    const links = [...me.html.matchAll(/<li><a href="#(q-[a-z-]+)"/g)].map((match) => match[1])
-    expect(links).toHaveLength(left)
-    for (const id of links) expect(me.html).toContain(`id="${id}"`)
+    expect(me.dangerSigns).toEqual(all)
+    await me.send(`${home}/danger`, { [`q-${all[0]}`]: 'no', [`q-${all[1]}`]: 'cant-tell' })
+    expect(me.dangerSigns).toEqual(all.slice(2))
   })
-  it('takes can’t tell as an answer and does not ask again', async () => {
+
+  it('opens the stop at one tap, without asking for the others first', async () => {
     const home = await me.begin([])
-    const signs = Object.fromEntries(dangers.questions.map(({ id }) => [id, 'cant-tell']))
-    await me.lookForDanger(home, signs)
+    const { id, name } = knowledge.stops.find(({ grade, id }) => grade === 'set-aside' && isSign(id))!
+    await me.send(`${home}/danger`, { yes: id })
+    expect(me.heading).toBe(name)
+  })
+
+  it('takes "not sure" as no "no": it may be asked again, and nothing runs again before it is settled', async () => {
+    const home = await me.begin(['slows-down'])
+    const power = new Set(knowledge.steps.filter((step) => step.power).map(({ id }) => id))
+    await me.lookForDanger(home, Object.fromEntries(me.dangerSigns.map((id) => [id, 'cant-tell'])))
     expect(me.status).toBe(200)
-    expect(me.heading).not.toBe(dangers.title)
+    for (let look = 0; look < 3 && me.field('step') !== undefined; look++) {
+      expect(power).not.toContain(me.field('step'))
+      await me.answerStep(home)
+    }
+    await me.open(`${home}/finish`)
+    await me.send(`${home}/finish`, { state: 'running-again' })
+    expect(me.status).toBe(422)
   })
 })
 
@@ -195,10 +201,14 @@ describe('a case that is changed along the way', () => {
     await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'no' })
     expect(me.heading).toBe('What does it do now?')
     // What decides whether it runs at all comes first.
-    expect(/type="radio" name="q-([a-z-]+)"/.exec(me.html)?.[1]).toBe('wont-start')
-    await me.send(`${home}/now`, { 'q-wont-start': 'no', 'q-slows-down': 'yes' })
+    expect(/type="checkbox" id="q-([a-z-]+)"/.exec(me.html)?.[1]).toBe('wont-start')
+    await me.send(`${home}/now`, { rest: 'no', 'q-slows-down': 'yes' })
     expect(me.status).toBe(200)
-    expect(me.field('fix')).not.toBe('new-brush-pair')
+    expect(me.fix).not.toBe('new-brush-pair')
+    await me.open(`${home}/answers/wont-start`)
+    expect(me.words).toContain('You said: No')
+    await me.open(`${home}/answers/slows-down`)
+    expect(me.words).toContain('You said: Yes')
     await me.open(`${home}/answers`)
     expect(me.words).toContain('no change')
     await me.open(`${home}/slip`)
@@ -230,14 +240,33 @@ describe('a case that is changed along the way', () => {
 })
 
 describe('the complaint', () => {
-  it('keeps ticks while searching, without storing anything', async () => {
+  it('shows what the words seem to mean, to confirm, and stores nothing before that', async () => {
     const home = await me.begin([])
-    await me.open(`${home}/complaint?q=wobles&q-slows-down=yes&seen=1`)
-    expect(me.html).toMatch(/name="q-slows-down" value="yes" checked/)
-    expect(me.words).toContain('This may be what you mean')
-    expect(me.html).toContain('value="wobles"')
+    await me.open(`${home}/complaint?q=blade+wobles`)
+    expect(me.html).toMatch(/name="q-blade-wobbles" value="yes" checked/)
+    expect(me.html).toContain('value="blade wobles"')
     await me.open(`${home}/answers`)
     expect(me.words).not.toContain('wobles')
+  })
+  it('says plainly that it understood nothing, and keeps the words', async () => {
+    const home = await me.begin([])
+    await me.open(`${home}/complaint?q=xyzzy`)
+    expect(me.html).toMatch(/role="status"[^>]*>[^<]*xyzzy/)
+    expect(me.field('say')).toBeDefined()
+  })
+  it('is told by one tap, and needs none', async () => {
+    const me = new Visitor(app)
+    await me.open('/new?on=cord')
+    await me.send('/cases', { kind: 'universal-motor' })
+    const home = me.at.replace('/complaint', '')
+    const said = me.field('say')!
+    await me.send(`${home}/complaint`, { say: said })
+    expect(me.heading).toBe(dangers.title)
+    await me.open(`${home}/answers/${said}`)
+    expect(me.words).toContain('You said: Yes')
+    const second = await me.begin([])
+    await me.open(second)
+    expect(me.heading).toBe(dangers.title)
   })
   it('stores the words, and what is not ticked is no answer', async () => {
     const home = await me.begin([])
@@ -257,5 +286,41 @@ describe('the complaint', () => {
     expect(me.words).toContain('Nothing is said to this now')
     await me.open(`${home}/answers/slows-down`)
     expect(me.words).toContain('You said: Yes')
+  })
+})
+
+describe('one screen back', () => {
+  it('takes back what was said last, and then leads to the complaint', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    await me.lookForDanger(home)
+    const first = me.heading
+    await me.answerStep(home)
+    expect(me.html).toContain(`action="${home}/back"`)
+    await me.send(`${home}/back`)
+    expect(me.heading).toBe(first)
+    await me.send(`${home}/back`)
+    expect(me.heading).toBe(dangers.title)
+    expect(me.html).toMatch(new RegExp(`class="line-back" href="${home}/complaint"`))
+  })
+})
+
+describe('the tool of a case', () => {
+  it('gets its name later, and another kind', async () => {
+    const home = await me.begin(['slows-down'], '')
+    const other = whole.kinds.find(({ id }) => id !== 'universal-motor')!
+    await me.open(`${home}/tool`)
+    await me.send(`${home}/tool`, { tool: 'Chair 7', kind: other.id })
+    expect(me.status).toBe(200)
+    await me.open(`${home}/tool`)
+    expect(me.html).toContain('value="Chair 7"')
+    expect(me.html).toMatch(new RegExp(`value="${other.id}" selected`))
+  })
+  it('of a case begun by mistake goes with it', async () => {
+    const home = await me.begin([], 'Chair 99')
+    await me.open(`${home}/tool`)
+    await me.send(`${home}/remove`)
+    expect(me.words).not.toContain('Chair 99')
+    await me.open(home)
+    expect(me.status).toBe(404)
   })
 })

@@ -10,7 +10,7 @@ document.addEventListener('keydown', (event) => {
   const asked = buttons.some((button) => button.value === 'cant-tell')
   const pressed =
     asked && answers[key] ? buttons.find(({ value }) => value === answers[key]) : buttons[key - 1]
-  if (!pressed || pressed.name === 'cant-tell-rest') return
+  if (!pressed) return
   event.preventDefault()
   pressed.click()
 })
@@ -22,19 +22,6 @@ for (const form of document.forms) {
     form.dataset.sent = 'yes'
     setTimeout(() => delete form.dataset.sent, 4000)
   })
-}
-
-// Steps ticked off stay ticked when the phone goes dark and the page is loaded again.
-for (const list of document.querySelectorAll('[data-ticks]')) {
-  for (const box of list.querySelectorAll('[data-tick]')) {
-    const key = `${list.dataset.ticks} ${box.dataset.tick}`
-    try {
-      box.checked = sessionStorage.getItem(key) === 'yes'
-      box.addEventListener('change', () => sessionStorage.setItem(key, box.checked ? 'yes' : 'no'))
-    } catch {
-      // Storage is off: the ticks then last as long as the page.
-    }
-  }
 }
 
 for (const button of document.querySelectorAll('[data-print]')) {
