@@ -63,13 +63,13 @@ describe('a reading', () => {
   it.each(['', 'long', '7 mm', '1e3', '-1', '41', 'NaN', 'Infinity', '0x10', '9.5.1', '9'.repeat(400)])(
     'says what to put right for "%s"',
     (text) => {
-      const parsed = answersFrom([length], { 'n-length': text }, 'mistake')
+      const parsed = answersFrom([length], { 'n-length': text }, 'must-answer')
       expect(parsed).toMatchObject({ ok: false, problems: [{ field: 'q-length' }] })
     },
   )
   it('that was not taken is no "no"', () => {
     for (const sent of [{ 'n-length': '', rest: 'no' }, { rest: 'cant-tell' }])
-      expect(answersFrom([length], sent, 'mistake')).toEqual({ ok: true, answers: { length: 'cant-tell' } })
+      expect(answersFrom([length], sent, 'must-answer')).toEqual({ ok: true, answers: { length: 'cant-tell' } })
   })
   it('can be one that nobody can tell', () => {
     expect(answersFrom([length], { 'q-length': 'cant-tell', 'n-length': '' }, 'no')).toEqual({
