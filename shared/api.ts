@@ -139,9 +139,10 @@ export const AssessmentView = z.strictObject({
     )
     .describe('likeliest first'),
   next: z.strictObject({
-    step: z.enum(['ask', 'check', 'fix', 'send-in', 'retire', 'stop', 'nothing-found']),
+    step: z.enum(['ask', 'check', 'fix', 'offer', 'send-in', 'retire', 'stop', 'nothing-found']),
     id: Id.nullable(),
-    questions: z.array(Id),
+    questions: z.array(Id).describe('to be shown; of a step at most four'),
+    folded: z.array(Id).describe('the other open questions of the step, free to answer'),
     minutes: Minutes.describe('of this step, with the set-ups that do not stand yet'),
     stepCost: Money.describe('expected cost of this step itself, set-ups included'),
     expectedCost: Money.describe('expected cost from here on, this step included'),
@@ -157,6 +158,24 @@ export const AssessmentView = z.strictObject({
     worthMinutes: Minutes.nullable().describe(
       'minutes that this step is worth at most, its own included; then ending now would have been cheaper',
     ),
+    outlook: z
+      .strictObject({
+        now: z
+          .strictObject({
+            step: z.enum(['fix', 'nothing-found', 'send-in', 'retire']),
+            fix: Id.nullable(),
+          })
+          .describe('what would be done with no further look'),
+        ending: z.enum(['send-in', 'retire']).describe('the cheaper way to end now'),
+        because: z
+          .enum(['no-fix-here', 'dearer-here', 'not-clear'])
+          .describe('why ending, of the larger part of what may be wrong'),
+        changes: Probability.describe('that a few more looks change what would be done now'),
+        looks: z.number().min(0).describe('how many looks those are, expected'),
+        minutes: Minutes.describe('that those looks take, expected'),
+        left: z.number().min(0).describe('looks that the plan still expects to take'),
+      })
+      .nullable(),
   }),
   stops: z
     .array(z.strictObject({ id: Id, grade: StopFile.shape.grade }))

@@ -53,6 +53,8 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('untried'), fix: FixId }),
   z.strictObject({ type: z.literal('lifted'), stop: StopId, by: Text }),
   z.strictObject({ type: z.literal('put-together') }),
+  /** an ending was offered, and so many more looks are wanted first */
+  z.strictObject({ type: z.literal('look-further'), looks: z.number().int().min(1).max(20) }),
   z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
   z.strictObject({
     type: z.literal('figured'),

@@ -51,14 +51,46 @@ export interface ActiveStop {
   readonly now: readonly string[]
 }
 
-export type NextKind = 'ask' | 'check' | 'fix' | 'send-in' | 'retire' | 'stop' | 'nothing-found'
+/**
+ * `offer`: an ending is best now, or hardly any look would change it, and yet there is something left to look at:
+ * `outlook` tells which ending, why, and what looking further would take. Who wants that says so (`looksWanted` of the
+ * situation) and gets looks. `send-in` and `retire`: nothing is left to look at.
+ */
+export type NextKind = 'ask' | 'check' | 'fix' | 'offer' | 'send-in' | 'retire' | 'stop' | 'nothing-found'
+
+/**
+ * How it stands before any more is looked at. For the foot of a step ("now it would be sent in; about two looks left")
+ * and for an ending that is offered ("look further: about 4 minutes, changes that in 1 of 6"). Estimates by a rough
+ * tree of looks, three deep.
+ */
+export interface Outlook {
+  /** what would be done now with no further look */
+  readonly now: { readonly step: 'fix' | 'nothing-found' | Ending; readonly fix: FixId | null }
+  /** the cheaper way to end now, whether or not a fix comes first */
+  readonly ending: Ending
+  /**
+   * Why ending, of the larger part of what may be wrong: no fix that may be done here cures it; its fix costs more than
+   * ending; or it could be mended here, were it clear what it is.
+   */
+  readonly because: 'no-fix-here' | 'dearer-here' | 'not-clear'
+  /** P(a few more looks change what would be done now), in [0, 1] */
+  readonly changes: number
+  /** looks and minutes that those take, expected; 0 where there is nothing left to look at */
+  readonly looks: number
+  readonly minutes: number
+  /** looks that the plan is expected to take before the first fix or the ending, the one shown included */
+  readonly left: number
+}
 
 /** The next best step. Money in major units of the shop's currency. */
 export interface NextStep {
   readonly step: NextKind
-  /** step, fix or stop id; null for send-in and retire */
+  /** step, fix or stop id; null for an offer, send-in and retire */
   readonly id: StepId | FixId | StopId | null
+  /** of a step: the questions to show, at most four, those first that tell most about what to do; of a fix its outcome */
   readonly questions: readonly QuestionId[]
+  /** of a step: its other questions that are still open, free to answer too; they need not be shown */
+  readonly folded: readonly QuestionId[]
   /** what this step itself is expected to cost, set-ups included */
   readonly stepCost: number
   /** minutes of this step, set-ups that do not stand yet included */
@@ -81,6 +113,8 @@ export interface NextStep {
    * been cheaper. Null for an ending or a stop, for the danger questions, and where a minute costs nothing.
    */
   readonly worthMinutes: number | null
+  /** null for a stop and the danger questions */
+  readonly outlook: Outlook | null
 }
 
 /** Ways to end the work: a service, or a new tool. */

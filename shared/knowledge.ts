@@ -17,6 +17,7 @@ import { Note, Schema, Sentence, Short, Source } from './rule-fields.js'
 import { PaperFile } from './paper-file.js'
 import { SignFile } from './sign-file.js'
 import { SpeechFile } from './speech-file.js'
+import { TellingFile } from './telling-file.js'
 import { VerdictFile } from './verdict-file.js'
 import { CareFile, FixFile, SetupFile, StepFile } from './work-files.js'
 
@@ -86,6 +87,7 @@ export const folders = {
   confusions: ConfusionFile,
   hearsay: HearsayFile,
   speech: SpeechFile,
+  telling: TellingFile,
 } as const
 export type Folder = keyof typeof folders
 /** The keys of `folders`: an object's keys are typed as any text, and these are known to be no others. */
@@ -113,6 +115,7 @@ export type Chain = Entry<'chains'>
 export type Confusion = Entry<'confusions'>
 export type Hearsay = Entry<'hearsay'>
 export type Speech = Entry<'speech'>
+export type Telling = Entry<'telling'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */
@@ -137,6 +140,7 @@ export interface Knowledge {
   readonly confusions: readonly Confusion[]
   readonly hearsay: readonly Hearsay[]
   readonly speech: readonly Speech[]
+  readonly telling: readonly Telling[]
   readonly sources: Sources
   readonly moved: z.infer<typeof Moved>
 }

@@ -7,6 +7,19 @@ import { Skill } from './knowledge.js'
 export const Answer = z.union([z.enum(['yes', 'no', 'cant-tell']), z.number()])
 export type Answer = z.infer<typeof Answer>
 
+/**
+ * What a screen takes of the person who works by the pages, beside the work of the hand. 200 words a minute and 4 s a
+ * line are estimates of quiet reading by a second-language reader with a client waiting. The fixed minutes stand for
+ * getting back to the phone with oil on the fingers and finding one's place; they were chosen by `npm run study`
+ * (DEVELOPERS.md tells what else was tried).
+ */
+export const ScreenTime = z.strictObject({
+  minutes: z.number().min(0).max(30).default(0.5).describe('what any screen takes, however short'),
+  wordsAMinute: z.number().min(20).max(2000).default(200).describe('how fast it is read'),
+  secondsALine: z.number().min(0).max(120).default(4).describe('to answer one line'),
+})
+export type ScreenTime = z.infer<typeof ScreenTime>
+
 /** The shop's own figures. Money in major units of its currency, `rate` per minute. */
 export const ShopSettings = z.strictObject({
   rate: z.number().min(0).max(100).default(0.8).describe('what a minute at the bench costs'),
@@ -42,6 +55,11 @@ export const ShopSettings = z.strictObject({
   skill: Skill.default('S2'),
   canSafetyTest: z.boolean().default(false).describe('may and can somebody here test electrical safety?'),
   inWarranty: z.boolean().default(false),
+  screens: ScreenTime.nullable()
+    .default(ScreenTime.parse({}))
+    .describe(
+      'what a screen takes of the person; null where nobody reads one and every look tells, as in an exercise',
+    ),
 })
 export type ShopSettings = z.infer<typeof ShopSettings>
 
@@ -57,5 +75,12 @@ export const Situation = z.strictObject({
   cannotDo: z.array(Id).max(200).default([]).describe('steps and fixes that cannot be done here'),
   stopsLifted: z.array(Id).max(40).default([]).describe('stops whose lifting act was done'),
   standing: z.array(Id).max(20).default([]).describe('set-ups that stand now'),
+  looksWanted: z
+    .number()
+    .int()
+    .min(0)
+    .max(20)
+    .default(0)
+    .describe('looks that the person wants still, although an ending was offered'),
 })
 export type Situation = z.infer<typeof Situation>

@@ -14,6 +14,7 @@ import {
   Skill,
   Source,
 } from './rule-fields.js'
+import { ToldBy } from './telling-file.js'
 
 const SetupIds = z.array(SetupId)
 
@@ -78,6 +79,9 @@ export const Question = z.strictObject({
   words: z.array(Short).default([]).describe('other ways people say it, for the search'),
   unasked: Chance.optional().describe(
     'P(it is among the first words of somebody who sees it), an estimate; what has none is seldom said',
+  ),
+  toldBy: ToldBy.optional().describe(
+    'what it takes to tell, where that is not plain from its sense, its number or its step',
   ),
 })
 export type Question = z.infer<typeof Question>

@@ -16,7 +16,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
       decibans,
     }
   }
-  const { questions, separates, ...next } = assessment.next
+  const { questions, folded, separates, ...next } = assessment.next
   return {
     stop: stop ? { id: stop.id, grade: stop.grade, now: [...stop.now] } : null,
     exact: assessment.exact,
@@ -31,7 +31,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
         against: cause.against.map(weight),
       }))
       .sort((a, b) => b.probability - a.probability),
-    next: { ...next, questions: [...questions], separates: [...separates] },
+    next: { ...next, questions: [...questions], folded: [...folded], separates: [...separates] },
     stops: assessment.stops.map(({ id, grade }) => ({ id, grade })),
     unsettled: [...assessment.unsettled],
     findings: Object.fromEntries(assessment.findings),

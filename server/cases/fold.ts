@@ -91,7 +91,20 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
       .filter(([stop, over]) => liftStands(knowledge, stop, over, answers))
       .map(([id]) => id),
     standing: standingAfter(events, struck, knowledge),
+    looksWanted: looksWantedAfter(events, knowledge),
   }
+}
+
+/** Looks asked for beyond an ending that was offered, less those taken or passed over since. */
+function looksWantedAfter(events: readonly CaseEvent[], { steps }: Knowledge): number {
+  const looks = new Set(steps.map(({ id }) => id))
+  return events.reduce((wanted, event) => {
+    if (event.type === 'look-further') return event.looks
+    const taken =
+      (event.type === 'answered' && looks.has(event.step)) ||
+      (event.type === 'cannot-do' && looks.has(event.id))
+    return taken ? Math.max(0, wanted - 1) : wanted
+  }, 0)
 }
 
 /**

@@ -45,7 +45,7 @@ export interface CasePlanner {
 }
 
 /** One action ahead. */
-const short = { levels: [{ steps: 6, deeper: 0, cells: 8 }], rare: 1, scan: 6 } as const
+const short = { levels: [{ steps: 6, deeper: 0, cells: 8 }], rare: 1, scan: 6, pairs: 0 } as const
 
 type Built = Awaited<ReturnType<ReturnType<typeof builder>>>
 

@@ -1,6 +1,7 @@
 /** What the plan reckons with, from the figures: sending in and replacing cost at every step what the comparison says. */
 import type { Currency, Figures } from '../../shared/figures.js'
 import type { ShopSettings } from '../../shared/situation.js'
+import { ScreenTime } from '../../shared/situation.js'
 import { dayCost, replacingCost, sendingIn, warrantyHolds } from './prices.js'
 
 /** The size of the major unit in minor ones: 100 where there are cents. */
@@ -26,5 +27,6 @@ export function settingsFrom(figures: Figures, currency: Currency, opened: boole
     skill: figures.skill,
     canSafetyTest: figures.canSafetyTest,
     inWarranty: warrantyHolds(figures, opened),
+    screens: ScreenTime.parse({}),
   }
 }

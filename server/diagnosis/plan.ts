@@ -1,5 +1,5 @@
 /** Posterior and costs → the next step. */
-import type { ActiveStop, CauseBelief, Ending, NextStep } from '../../shared/diagnosis.js'
+import type { ActiveStop, CauseBelief, Ending, NextStep, Outlook } from '../../shared/diagnosis.js'
 import type { Fix, Step } from '../../shared/knowledge.js'
 import type { Gate } from './gates.js'
 import { dangerStepOf, gateBefore, unsettledIn } from './gates.js'
@@ -10,8 +10,11 @@ import { endgame, solve } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
 import type { Action, Reach } from './plan/look-ahead.js'
 import { rankActions } from './plan/look-ahead.js'
+import { stepAsShown } from './plan/as-shown.js'
+import type { PlanOutlook } from './plan/outlook.js'
+import { planOutlook } from './plan/outlook.js'
 import { fixOutcomes, nothingFound, outcomesOf } from './plan/outcomes.js'
-import type { PlanProblem, PlanState } from './plan/problem.js'
+import type { PlanProblem, PlanState, PlanStep } from './plan/problem.js'
 import { actionCost, endNow } from './plan/problem.js'
 
 /** How far the product looks; chosen by trials on simulated cases (see DEVELOPERS.md) and the milliseconds of `npm run bench`. */
@@ -22,10 +25,11 @@ export const reach: Reach = {
   ],
   rare: 0.03,
   scan: 8,
+  pairs: 0,
 }
 
 /** How far it looks to tell whether it would give up after this step; one action, and what asking may still buy. */
-const glance: Reach = { levels: [{ steps: 8, deeper: 0, cells: 8 }], rare: 1, scan: 8 }
+const glance: Reach = { levels: [{ steps: 8, deeper: 0, cells: 8 }], rare: 1, scan: 8, pairs: 0 }
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
@@ -58,9 +62,64 @@ export function nextStep(input: Planning): NextStep {
     )
   }
   const { problem, state, dropped } = buildPlan(input)
-  const best = bestAction(problem, state, dropped)
+  const decided = decide(problem, state, dropped)
+  const further = decided.offers && input.shop.screens ? lookFurther(problem, state, decided.best.action) : null
+  if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
+  const best = further ? { ...decided.best, action: further } : decided.best
   const gate = gateOf(input, best.action)
-  return gate ? asked(gate, input, best.action) : described(input, problem, state, best)
+  return gate
+    ? asked(gate, input, best.action)
+    : described(input, problem, state, { ...decided, best })
+}
+
+function offered(input: Planning, problem: PlanProblem, state: PlanState, { outlook }: Decided): NextStep {
+  const { cost } = endNow(problem, state.weights)
+  return {
+    ...nothing,
+    step: 'offer',
+    stepCost: cost,
+    expectedCost: cost,
+    outlook: outlookTold(input, outlook),
+  }
+}
+
+/** Is the chance that looks change an ending below this, then it is offered. */
+const hardlyAny = 0.1
+
+/** What the product does in a state, dangers aside. */
+export interface Decided {
+  readonly best: ReturnType<typeof bestAction>
+  readonly outlook: PlanOutlook
+  /** is ending the thing to do, or to offer, now? */
+  readonly offers: boolean
+}
+
+export function decide(problem: PlanProblem, state: PlanState, dropped: number): Decided {
+  const best = bestAction(problem, state, dropped)
+  const outlook = planOutlook(problem, state)
+  const inVain = best.action.kind === 'step' && outlook.fix < 0 && outlook.changes < hardlyAny
+  return { best, outlook, offers: best.action.kind === 'end' || inVain }
+}
+
+/** The look to take for somebody who wants to look further: the plan's own, or the one that tells most for its cost. */
+function lookFurther(problem: PlanProblem, state: PlanState, best: Action): Action | null {
+  if (best.kind === 'step') return best
+  const ranked = rankActions(problem, state, reach)
+  return ranked.find(({ kind }) => kind === 'step') ?? null
+}
+
+function outlookTold({ prepared: { model }, shop }: Planning, of: PlanOutlook, left = of.looks): Outlook {
+  const fix = of.fix < 0 ? null : model.fixes[of.fix]!
+  const ending = waysToEnd[of.end]!
+  return {
+    now: { step: fix ? (fix.ends ?? 'fix') : ending, fix: fix?.id ?? null },
+    ending,
+    because: of.because,
+    changes: of.changes,
+    looks: of.further,
+    minutes: shop.rate > 0 ? of.cost / shop.rate : 0,
+    left,
+  }
 }
 
 /** What must be asked before the action is offered. */
@@ -95,6 +154,7 @@ export function bestAction(
 const nothing = {
   id: null,
   questions: [],
+  folded: [],
   stepCost: 0,
   minutes: 0,
   expectedCost: 0,
@@ -103,6 +163,7 @@ const nothing = {
   exact: false,
   after: null,
   worthMinutes: null,
+  outlook: null,
 } as const
 
 /** Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked. */
@@ -128,26 +189,36 @@ function settledTie(actions: readonly Action[]): Action {
 }
 
 function described(
-  { prepared: { model }, causes, shop }: Planning,
+  input: Planning,
   problem: PlanProblem,
   state: PlanState,
-  { action, exact, then }: ReturnType<typeof bestAction>,
+  { best: { action, exact, then }, outlook }: Decided,
 ): NextStep {
+  const { prepared, causes, shop } = input
+  const { model } = prepared
   const end = endNow(problem, state.weights)
-  const common = { expectedCost: action.value, exact, after: endingAfter(problem, state, action, then) }
+  const common = {
+    expectedCost: action.value,
+    exact,
+    after: endingAfter(problem, state, action, then),
+    outlook: outlookTold(input, outlook),
+  }
   const worth = (minutes: number): number | null =>
     shop.rate > 0 ? minutes + Math.max(0, end.cost - action.value) / shop.rate : null
   if (action.kind === 'end') {
     return { ...nothing, ...common, step: waysToEnd[action.index]!, stepCost: end.cost }
   }
-  const plan = action.kind === 'step' ? problem.steps[action.index]! : problem.fixes[action.index]!
+  const asked = action.kind === 'step' ? stepAsShown(problem, state, action.index, new Map()) : null
+  const plan = asked ?? problem.fixes[action.index]!
   const stepCost = actionCost(problem, plan, state.standing)
   const missing = plan.setups & ~state.standing
   const setupMinutes = model.setups.reduce((sum, s, bit) => (missing & (1 << bit) ? sum + s.minutes : sum), 0)
-  if (action.kind === 'fix') {
+  if (!asked) {
     const fix = model.fixes[action.index]!
     return {
       ...common,
+      outlook: outlookTold(input, outlook, 0),
+      folded: [],
       step: fix.ends ?? 'fix',
       id: fix.id,
       questions: fix.outcome ? [fix.outcome.id] : [],
@@ -159,19 +230,21 @@ function described(
     }
   }
   const step = model.steps[action.index]!
-  const open = step.questions.filter((q) =>
-    (model.findingsOfQuestion.get(q.id) ?? []).some((f) => !state.settled[f]),
-  )
+  const over = ({ id }: { readonly id: string }) => model.findingsOfQuestion.get(id) ?? []
+  const open = step.questions.filter((q) => over(q).some((f) => !state.settled[f]))
+  const shown = open.filter((q) => over(q).some((f) => asked.findings.includes(f)))
   return {
     ...common,
+    outlook: outlookTold(input, outlook, Math.max(1, outlook.looks)),
     step: step.form === 'check' ? 'check' : 'ask',
     id: step.id,
-    questions: open.map((q) => q.id),
+    questions: shown.map((q) => q.id),
+    folded: open.filter((q) => !shown.includes(q)).map((q) => q.id),
     stepCost,
     minutes: step.minutes + setupMinutes,
     worthMinutes: worth(step.minutes + setupMinutes),
     saves: Math.max(0, fixOrder(problem, state).cost - action.value),
-    separates: separated(model, problem, state, action.index),
+    separates: separated(model, problem, state, asked),
   }
 }
 
@@ -185,7 +258,7 @@ function endingAfter(
   if (action.kind === 'end') return null
   const after =
     action.kind === 'step'
-      ? nothingFound(problem, state, problem.steps[action.index]!)
+      ? nothingFound(problem, state, stepAsShown(problem, state, action.index, new Map()))
       : fixOutcomes(problem, state, action.index)[0]?.state
   // A fix that is worth more than ending needs no further look, and most states have one.
   if (!after || fixOrder(problem, after).first >= 0) return null
@@ -194,7 +267,7 @@ function endingAfter(
 }
 
 /** Causes whose chance the step is expected to move most, likeliest first. */
-function separated(model: KindModel, problem: PlanProblem, state: PlanState, step: number): string[] {
+function separated(model: KindModel, problem: PlanProblem, state: PlanState, step: PlanStep): string[] {
   const shareOf = (weights: Float64Array): Float64Array => {
     const share = new Float64Array(model.causes.length)
     weights.forEach((w, h) => problem.sets[h]!.forEach((c) => (share[c]! += w)))
@@ -202,7 +275,7 @@ function separated(model: KindModel, problem: PlanProblem, state: PlanState, ste
   }
   const before = shareOf(state.weights)
   const moved = new Float64Array(model.causes.length)
-  for (const outcome of outcomesOf(problem, state, problem.steps[step]!, 16)) {
+  for (const outcome of outcomesOf(problem, state, step, 16)) {
     if (!outcome.state) continue
     const after = shareOf(outcome.state.weights)
     after.forEach((share, c) => (moved[c]! += outcome.probability * Math.abs(share - before[c]!)))

@@ -6,11 +6,14 @@ import type { ShopSettings } from '../../shared/situation.js'
 import { settledBy } from './findings.js'
 import type { KindModel } from './model.js'
 import { modelOf } from './model.js'
+import type { Person } from './person.js'
+import { personOf } from './person.js'
 import type { FindingEffect } from './plan/problem.js'
 import { barredIn } from './policy.js'
 
 export interface PreparedKind {
   readonly model: KindModel
+  readonly person: Person
   /** by finding: what it changes when it is known to be true, false */
   readonly effectOfYes: readonly FindingEffect[]
   readonly effectOfNo: readonly FindingEffect[]
@@ -35,6 +38,7 @@ export async function prepare(
     const tables = new Map<string, Promise<ReadonlyMap<string, Policy>>>()
     kinds.set(id, {
       model,
+      person: personOf(knowledge, model),
       effectOfYes: await effectsOf(model, 'yes', pause),
       effectOfNo: await effectsOf(model, 'no', pause),
       barred: ({ skill, canSafetyTest, inWarranty, partsToBeHad }, safetyTestSpared = false) => {

@@ -8,7 +8,7 @@ import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
 
 /** What a card reckons with, the same in every shop: a competent bench hand, and somebody who may test electrical safety. */
-export const cardShop = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
+export const cardShop = ShopSettings.parse({ skill: 'S3', canSafetyTest: true, screens: null })
 
 /** @throws RangeError for a complaint that the kind does not have */
 export async function cardStart(
@@ -33,6 +33,7 @@ export async function cardStart(
     cannotDo: [],
     stopsLifted: [],
     standing: [],
+    looksWanted: 0,
   }
   const { states, evidence, relevance } = await findingsFrom(model, situation)
   const barred = await kind.barred(

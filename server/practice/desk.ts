@@ -70,6 +70,7 @@ export function startOf({ kind, tool, complaint }: Desk): BenchState {
     cannotDo: [],
     stopsLifted: [],
     standing: [],
+    looksWanted: 0,
   }
   return {
     situation,

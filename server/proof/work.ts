@@ -1,6 +1,6 @@
 /** From complaint to end: what it takes, per cause and over all. */
 import type { Estimate, Work } from '../../shared/proof.js'
-import { bestAction } from '../diagnosis/plan.js'
+import { decide } from '../diagnosis/plan.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import { keyOf } from '../simulation/chance.js'
@@ -13,8 +13,11 @@ import { addLosses } from './confusions.js'
 import { proofShop } from './proof-asker.js'
 import { stratifiedMean } from './shares.js'
 
-/** The product's own plan. */
-export const ownPlan: Policy = (problem, state, dropped) => bestAction(problem, state, dropped).action
+/** The product's own plan, by somebody who takes an ending that is offered. */
+export const ownPlan: Policy = (problem, state, dropped) => {
+  const { best, outlook, offers } = decide(problem, state, dropped)
+  return offers ? { kind: 'end', index: outlook.end } : best.action
+}
 
 export type WorkDone = Pick<Course, 'end' | 'screens' | 'fixes' | 'minutes' | 'cost'>
 

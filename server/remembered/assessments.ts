@@ -22,7 +22,7 @@ export function rememberAssessments(
 
 /** One text for all situations that the diagnosis cannot tell apart. Only the order of fixes matters. */
 export function keyOf(situation: Situation, shop: ShopSettings): string {
-  const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing } = situation
+  const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing, looksWanted } = situation
   return JSON.stringify([
     kind,
     Object.keys(answers)
@@ -32,6 +32,7 @@ export function keyOf(situation: Situation, shop: ShopSettings): string {
     [...new Set(cannotDo)].sort(),
     [...new Set(stopsLifted)].sort(),
     [...new Set(standing)].sort(),
+    looksWanted,
     Object.entries(shop).sort(([a], [b]) => (a < b ? -1 : 1)),
   ])
 }

@@ -18,6 +18,7 @@ import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
 import { slipChecks } from './checks/slip-checks.js'
 import { speechChecks } from './checks/speech-checks.js'
+import { tellingChecks } from './checks/telling-checks.js'
 import { textChecks } from './checks/text-checks.js'
 import { verdictChecks } from './checks/verdict-checks.js'
 import { whenChecks } from './checks/when-checks.js'
@@ -41,6 +42,7 @@ export const checks: readonly Check[] = [
   ...chainChecks,
   ...lessonChecks,
   ...speechChecks,
+  ...tellingChecks,
   ...textChecks,
   ...verdictChecks,
   ...paperChecks,

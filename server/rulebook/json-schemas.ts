@@ -29,6 +29,7 @@ export const schemaFiles: Readonly<Record<Folder, string>> = {
   confusions: 'confusion.schema.json',
   hearsay: 'hearsay.schema.json',
   speech: 'speech.schema.json',
+  telling: 'telling.schema.json',
 }
 
 /** The file that holds the ids that there are; the others point into it, so that a new id changes this one alone. */

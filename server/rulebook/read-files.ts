@@ -90,6 +90,7 @@ export function readFiles(dir: string): Reading {
     confusions: readFolder('confusions'),
     hearsay: readFolder('hearsay'),
     speech: readFolder('speech'),
+    telling: readFolder('telling'),
     sources: readSingle(Sources, 'sources'),
     moved: readSingle(Moved, 'moved'),
   }

@@ -3,6 +3,7 @@ import type { Fix, Step } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { findingsFrom } from '../diagnosis/findings.js'
 import { buildPlan, serviceCost, waysToEnd } from '../diagnosis/plan/build.js'
+import { stepAsShown } from '../diagnosis/plan/as-shown.js'
 import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
 import { actionCost } from '../diagnosis/plan/problem.js'
 import { gateBefore } from '../diagnosis/gates.js'
@@ -34,6 +35,8 @@ export interface Act {
 interface Spent {
   /** steps taken after the complaint and the danger signs */
   screens: number
+  /** those of them before the first fix or the end */
+  first: number
   fixes: number
   /** a trained hand's, set-ups included */
   minutes: number
@@ -67,8 +70,8 @@ const mostTurns = 160
 export async function runCourse(input: CourseInput): Promise<Course> {
   const { shop, tool, policy } = input
   const kind = kindOf(input.prepared, input.kind)
-  const bench = await putOnBench(kind, input.kind, tool, input.wrong ?? 0)
-  const spent: Spent = { screens: 0, fixes: 0, minutes: 0, cost: 0 }
+  const bench = await putOnBench(kind, input.kind, tool, input.wrong ?? 0, shop.screens && kind.person)
+  const spent: Spent = { screens: 0, first: 0, fixes: 0, minutes: 0, cost: 0 }
   const stops = new Set<string>()
   const ended = (end: Course['end'], cost: number): Course => ({
     ...spent,
@@ -132,7 +135,7 @@ function pay(
   state: PlanState,
   { kind, index }: Choice,
 ): number {
-  const plan = kind === 'step' ? problem.steps[index]! : problem.fixes[index]!
+  const plan = kind === 'step' ? stepAsShown(problem, state, index, new Map()) : problem.fixes[index]!
   const done = kind === 'step' ? model.steps[index]! : model.fixes[index]!
   const missing = plan.setups & ~state.standing
   const cost = actionCost(problem, plan, state.standing)
@@ -141,6 +144,7 @@ function pay(
     (sum, setup, bit) => (missing & (1 << bit) ? sum + setup.minutes : sum),
     done.minutes,
   )
+  if (kind === 'step' && spent.fixes === 0) spent.first++
   if (kind === 'step') spent.screens++
   else spent.fixes++
   return cost

@@ -2,6 +2,8 @@
 import type { Situation } from '../../shared/situation.js'
 import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
+import type { Person } from '../diagnosis/person.js'
+import { stepAsShown } from '../diagnosis/plan/as-shown.js'
 import { answerShowing, answerTable } from './answers.js'
 import { complaintOf, seeing } from './complaint.js'
 import type { DrawnTool } from './tool.js'
@@ -20,12 +22,16 @@ export interface ToolOnBench {
 
 type Open<T> = { -readonly [K in keyof T]: T[K] }
 
-/** @param wrong share of answers that are the contrary of what the tool shows; the complaint is always right */
+/**
+ * @param wrong share of answers that are the contrary of what the tool shows; the complaint is always right
+ * @param told  who answers, who cannot tell everything; null: everything that can be seen is told
+ */
 export async function putOnBench(
   kind: PreparedKind,
   kindId: string,
   tool: DrawnTool,
   wrong: number,
+  told: Person | null,
 ): Promise<ToolOnBench> {
   const { model } = kind
   const table = await answerTable(model)
@@ -39,17 +45,22 @@ export async function putOnBench(
     cannotDo: [],
     stopsLifted: [],
     standing: [],
+    looksWanted: 0,
   }
   let causes = tool.causes
 
-  const answer = (question: string, told = false): void => {
+  const canTell = (question: string): boolean =>
+    tool.chance('tells', question) < (told?.telling.get(question)?.chance ?? 1)
+
+  const answer = (question: string, unasked = false): void => {
     const over = model.findingsOfQuestion.get(question)
     if (!over) return
-    const contrary = !told && tool.chance('wrong', question) < wrong
+    const contrary = !unasked && tool.chance('wrong', question) < wrong
     const truths = over.map((f) => tool.shows(f, causes) !== contrary)
-    const value = over.every((f) => seen(tool, f, causes))
-      ? answerShowing(table, question, truths, tool.chance('reading', question))
-      : ('cant-tell' as const)
+    const value =
+      over.every((f) => seen(tool, f, causes)) && (unasked || canTell(question))
+        ? answerShowing(table, question, truths, tool.chance('reading', question))
+        : ('cant-tell' as const)
     if (value === undefined) return
     situation.answers = { ...situation.answers, [question]: value }
     situation.answeredAfter = { ...situation.answeredAfter, [question]: situation.fixesTried.length }
@@ -79,12 +90,13 @@ export async function putOnBench(
     },
     takeStep(index, problem, state) {
       const step = model.steps[index]!
-      const plan = problem.steps[index]!
+      const plan = stepAsShown(problem, state, index, new Map())
       trail.push(step.id)
       const standing = (state.standing | plan.setups) & plan.keeps
       situation.standing = model.setups.filter((_, bit) => standing & (1 << bit)).map((s) => s.id)
       for (const { id } of step.questions)
-        if (model.findingsOfQuestion.get(id)?.some((f) => !state.settled[f])) answer(id)
+        if (model.findingsOfQuestion.get(id)?.some((f) => !state.settled[f] && plan.findings.includes(f)))
+          answer(id)
     },
     tryFix(index, problem) {
       const fix = model.fixes[index]!

@@ -70,7 +70,7 @@ describe('following `next` on tools with causes drawn by prior', () => {
     const seen = new Set<string>()
     for (;;) {
       const { stop, next, barred } = await assessed(told)
-      if (['send-in', 'retire'].includes(next.step)) {
+      if (['offer', 'send-in', 'retire'].includes(next.step)) {
         expect(next.id).toBeNull()
         return
       }
@@ -79,8 +79,10 @@ describe('following `next` on tools with causes drawn by prior', () => {
         expect(stop).toMatchObject({ id, grade: 'set-aside' })
         return
       }
-      expect(seen).not.toContain(id)
-      seen.add(id)
+      // a look with more lines than fit on one screen may come back with the others
+      const what = [id, ...next.questions].join(' ')
+      expect(seen).not.toContain(what)
+      seen.add(what)
       expect(barred).not.toHaveProperty([id])
       for (const question of next.questions) expect(told.answers).not.toHaveProperty([question])
       const step = book.steps.find((it) => it.id === id)

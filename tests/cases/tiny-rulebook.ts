@@ -208,6 +208,7 @@ export const tinyRulebook: Knowledge = {
   confusions: [],
   hearsay: [],
   speech: [],
+  telling: [],
   sources: Sources.parse({ 'made-up': { standing: 'estimate', title: 'made up for this test' } }),
   moved: Moved.parse({}),
 }

@@ -58,6 +58,7 @@ function randomProblem(seed: number): { problem: PlanProblem; start: PlanState }
         findings: fs,
         cost: between(0.2, 5),
         setups: Math.floor(random() * 4),
+        line: 0,
         keeps: power ? 0 : 3,
         power,
         order,

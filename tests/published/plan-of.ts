@@ -50,6 +50,7 @@ export function planOf({ chances, tests = [], fixes = [], ends, sets }: Problem)
       findings: [f],
       cost,
       setups: 0,
+      line: 0,
       keeps: 0,
       power: false,
       order: f,

@@ -11,6 +11,7 @@ import { limits } from './mistakes/limit-mistakes.js'
 import { papers } from './mistakes/paper-mistakes.js'
 import { ids, kinds, references } from './mistakes/reference-mistakes.js'
 import { signs } from './mistakes/sign-mistakes.js'
+import { telling } from './mistakes/telling-mistakes.js'
 import { speech } from './mistakes/speech-mistakes.js'
 import { verdicts } from './mistakes/verdict-mistakes.js'
 import { slips } from './mistakes/slip-mistakes.js'
@@ -25,6 +26,7 @@ const mistakes = [
   ...causesAndShares,
   ...setupsAndDanger,
   ...signs,
+  ...telling,
   ...speech,
   ...verdicts,
   ...papers,

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { ownYes } from '../../shared/finding-rule.js'
 import { folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
+import { ToldBy } from '../../shared/telling-file.js'
 
 // eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
 type Loose = Record<string, any>
@@ -227,6 +228,9 @@ export function tinyFiles(): Files {
       },
     },
     signs: {},
+    telling: Object.fromEntries(
+      ToldBy.options.map((way) => [way, { what: 'It takes some telling.', chance: 0.8, source }]),
+    ),
     verdicts: {},
     limits: {},
     papers: {

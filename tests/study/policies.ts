@@ -5,7 +5,7 @@ import { offersOf, rankActions } from '../../server/diagnosis/plan/look-ahead.js
 import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem.js'
 import { isOpen } from '../../server/diagnosis/plan/problem.js'
 import { stateValue } from '../../server/diagnosis/plan/state-value.js'
-import { reach } from '../../server/diagnosis/plan.js'
+import { decide, reach } from '../../server/diagnosis/plan.js'
 import type { Choice, Policy } from '../../server/simulation/course.js'
 
 /** The trade's chart: every step in its order; as soon as one cause is likelier than not, its fix. */
@@ -59,7 +59,18 @@ export const lookAhead =
     rankActions(problem, state, far)[0]!
 
 /** One action ahead, leaves valued by U alone. */
-export const oneStepU = lookAhead({ levels: [{ steps: 60, deeper: 0, cells: 16 }], rare: 0, scan: 0 })
+export const oneStepU = lookAhead({
+  levels: [{ steps: 60, deeper: 0, cells: 16 }],
+  rare: 0,
+  scan: 0,
+  pairs: 0,
+})
 
 /** The product's own look-ahead, its endgame switched off. */
 export const ours = lookAhead(reach)
+
+/** What the product does, its endings taken when they are offered. */
+export const asTheProduct: Policy = (problem, state, dropped) => {
+  const { best, outlook, offers } = decide(problem, state, dropped)
+  return offers ? { kind: 'end', index: outlook.end } : best.action
+}

@@ -47,6 +47,7 @@ export function randomRulebook(seed: number): { problem: PlanProblem; start: Pla
     steps: chance.map((_, f) => ({
       findings: [f],
       cost: between(0.5, 6),
+      line: 0,
       setups: 0,
       keeps: -1,
       power: false,

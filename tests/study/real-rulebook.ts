@@ -3,7 +3,7 @@ import { kindOf } from '../../server/diagnosis/prepare.js'
 import type { Course, Policy } from '../../server/simulation/course.js'
 import { runCourse } from '../../server/simulation/course.js'
 import { drawTool } from '../../server/simulation/tool.js'
-import { byPrior, fixedChart, informationPerCost, oneStepU, ours } from './policies.js'
+import { byPrior, fixedChart, informationPerCost, oneStepU, asTheProduct } from './policies.js'
 import { clairvoyantCosts, preparedForStudy, studyShop } from './setting.js'
 
 export interface CaseResult {
@@ -25,7 +25,7 @@ export async function runCases(kindId: string, from: number, to: number, only?: 
     'fixing by prior': byPrior(kind.model.priors),
     'one step ahead, U': oneStepU,
     'information per cost': informationPerCost,
-    [ourName]: ours,
+    [ourName]: asTheProduct,
   }
   const results: CaseResult[] = []
   for (let number = from; number < to; number++) {

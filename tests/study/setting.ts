@@ -56,6 +56,7 @@ export async function clairvoyantCosts(
       cannotDo: [],
       stopsLifted: [],
       standing: [],
+      looksWanted: 0,
     },
     shop: studyShop,
     barred,

@@ -6,6 +6,8 @@ import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
 import { mustNotRun } from '../gates.js'
 import { historyOf } from '../model.js'
+import type { Person } from '../person.js'
+import { tellChances } from '../person.js'
 import { setupsOf } from '../policy.js'
 import type { PreparedKind } from '../prepare.js'
 import { hiddenFindings, hiddenFixes } from '../prepare.js'
@@ -14,6 +16,9 @@ import { planProblem } from './problem.js'
 
 /** How many hypotheses the look-ahead carries; the rest is dropped, and the dropped mass stated. */
 const mostHypotheses = 110
+
+/** Questions on one screen. */
+const mostAsked = 4
 
 export interface PlanInput {
   readonly prepared: PreparedKind
@@ -67,6 +72,8 @@ export function buildPlan(
     causes: model.causes.length,
     sets,
     chance: chancesOf(model, sets),
+    tell: tellOf(input),
+    mostAsked: shop.screens ? mostAsked : Infinity,
     running: model.findings.map((f) => f.running),
     topic: topicNumbers(model),
     excludes: model.findings.map((_, f) =>
@@ -75,7 +82,7 @@ export function buildPlan(
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
     steps: model.steps.map((step) => planStep(prepared, step, masks, input)),
-    fixes: model.fixes.map((fix) => planFix(model, fix, masks, input, hidden)),
+    fixes: model.fixes.map((fix) => planFix(prepared, fix, masks, input, hidden)),
     setupCosts: model.setups.map((s) => s.minutes * shop.rate),
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
     stopCost: Math.min(serviceCost(shop), shop.replace),
@@ -83,6 +90,24 @@ export function buildPlan(
   })
   const state = stateOf(input, problem, weights, masks.of(situation.standing))
   return { problem, state: unrun ? { ...state, powerBarred: true } : state, dropped }
+}
+
+/** By finding: P(the person can tell); 1 where no page is read, and for what only a fix shows. */
+function tellOf({ prepared: { model, person }, situation, shop }: PlanInput): Float64Array {
+  const chances = shop.screens ? tellChances(person, model, situation) : undefined
+  return Float64Array.from(model.questionOf, (question) => chances?.get(question) ?? 1)
+}
+
+/** Money of a screen that shows so many words, its fixed price included; 0 where no page is read. */
+function screenCost({ screens, rate }: ShopSettings, words: number): number {
+  return screens ? (screens.minutes + words / screens.wordsAMinute) * rate : 0
+}
+
+/** Money of the mean line of a step, read and answered. */
+function lineCost({ screens, rate }: ShopSettings, { words }: Person, { questions }: Step): number {
+  if (!screens) return 0
+  const read = questions.reduce((sum, { id }) => sum + words.get(id)!, 0) / questions.length
+  return (read / screens.wordsAMinute + screens.secondsALine / 60) * rate
 }
 
 /** By finding: P(true | hypothesis) for each hypothesis. */
@@ -127,7 +152,7 @@ function setupMasks(model: KindModel): SetupMasks {
 }
 
 function planStep(
-  { model, effectOfYes }: PreparedKind,
+  { model, effectOfYes, person }: PreparedKind,
   step: Step,
   masks: SetupMasks,
   { shop, barred }: PlanInput,
@@ -139,7 +164,8 @@ function planStep(
   const findings = [...asked.filter(deciding), ...asked.filter((f) => !deciding(f))]
   return {
     findings,
-    cost: step.minutes * shop.rate,
+    cost: step.minutes * shop.rate + screenCost(shop, person.words.get(step.id)!),
+    line: step.form === 'danger' ? 0 : lineCost(shop, person, step),
     setups,
     // A tool that runs is put together, but for what this step wants off.
     keeps: step.power ? setups & masks.withPower : masks.all,
@@ -150,7 +176,7 @@ function planStep(
 }
 
 function planFix(
-  model: KindModel,
+  { model, person }: PreparedKind,
   fix: Fix,
   masks: SetupMasks,
   { shop, barred }: PlanInput,
@@ -163,7 +189,7 @@ function planFix(
   }
   const outcome = fix.outcome ? (model.findingsOfQuestion.get(fix.outcome.id)?.[0] ?? -1) : -1
   return {
-    cost: fix.minutes * shop.rate + partsCost(fix, shop),
+    cost: fix.minutes * shop.rate + partsCost(fix, shop) + screenCost(shop, person.words.get(fix.id)!),
     setups: masks.of(fix.setups),
     cures,
     outcome,

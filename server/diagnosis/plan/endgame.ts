@@ -2,9 +2,13 @@
  * The rest solved exactly: when few findings and fixes are left, dynamic programming over the answers and
  * the fixes done, every outcome followed to the end.
  */
+import { asShown } from './as-shown.js'
+import type { ClassCache } from './doubt.js'
+import { doubtOf, planClasses } from './doubt.js'
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, endNow, isOpen } from './problem.js'
 import type { Action } from './look-ahead.js'
+import type { Outcome } from './outcomes.js'
 import { fixOutcomes, outcomesOf } from './outcomes.js'
 
 /**
@@ -55,7 +59,11 @@ function remaining(problem: PlanProblem, state: PlanState, most: number): Remain
     if (!isOpen(state, step)) continue
     const open = step.findings.filter((f) => !state.settled[f] && telling(problem, hypotheses, f))
     if (open.length === 0) continue
-    states *= 1 + 2 ** open.length
+    const levels = new Set(open.map((f) => problem.tell[f]!)).size
+    states *=
+      2 +
+      levels * 2 ** Math.min(open.length, problem.mostAsked) -
+      Number(open.every((f) => problem.tell[f] === 1))
     if (states > most) return null
     steps.push(s)
   }
@@ -86,6 +94,7 @@ export function solve(problem: PlanProblem, start: PlanState, most = mostStates)
   const left = remaining(problem, start, most)
   if (!left) return null
   const memo = new Map<string, Action>()
+  const cache: ClassCache = new Map()
   let visited = 0
   const best = (state: PlanState): Action => {
     const key = keyOf(state)
@@ -94,26 +103,36 @@ export function solve(problem: PlanProblem, start: PlanState, most = mostStates)
     visited++
     const end = endNow(problem, state.weights)
     let action: Action = { kind: 'end', index: end.end, value: end.cost, order: Infinity }
-    const consider = (kind: 'step' | 'fix', index: number, order: number, cost: number) => {
+    const consider = (
+      kind: 'step' | 'fix',
+      index: number,
+      order: number,
+      cost: number,
+      outcomes: () => readonly Outcome[],
+    ) => {
       if (cost >= action.value || visited > most) return
-      const outcomes =
-        kind === 'step'
-          ? outcomesOf(problem, state, problem.steps[index]!, Infinity)
-          : fixOutcomes(problem, state, index)
       let value = cost
-      for (const o of outcomes) {
+      for (const o of outcomes()) {
         value += o.probability * (o.state ? best(o.state).value : problem.stopCost)
         if (value >= action.value) return
       }
       action = { kind, index, value, order }
     }
+    const classes = planClasses(problem, state, cache)
+    const doubt = doubtOf(state, classes)
     for (const s of left.steps) {
-      const step = problem.steps[s]!
-      if (isOpen(state, step)) consider('step', s, step.order, actionCost(problem, step, state.standing))
+      if (!isOpen(state, problem.steps[s]!)) continue
+      const { step } = asShown(problem, state, classes, doubt, problem.steps[s]!)
+      consider('step', s, step.order, actionCost(problem, step, state.standing), () =>
+        outcomesOf(problem, state, step, Infinity),
+      )
     }
     for (const f of left.fixes) {
       const fix = problem.fixes[f]!
-      if (!state.tried[f]) consider('fix', f, fix.order, actionCost(problem, fix, state.standing))
+      if (state.tried[f]) continue
+      consider('fix', f, fix.order, actionCost(problem, fix, state.standing), () =>
+        fixOutcomes(problem, state, f),
+      )
     }
     memo.set(key, action)
     return action

@@ -9,13 +9,15 @@
  * So the work does not end while V, fitted to what simulated cases went on to cost, is below the cost of
  * ending: then the step that tells most for its cost is taken first.
  */
-import type { PlanProblem, PlanState } from './problem.js'
+import { asShown } from './as-shown.js'
+import type { PlanProblem, PlanState, PlanStep } from './problem.js'
 import { actionCost, endNow, isOpen } from './problem.js'
 import type { Outcome } from './outcomes.js'
 import { fixOutcomes, outcomesOf } from './outcomes.js'
 import { fixOrder, gains } from './fix-order.js'
-import type { ClassCache } from './state-value.js'
-import { doubtOf, planClasses, stateValue, stepTells } from './state-value.js'
+import type { ClassCache } from './doubt.js'
+import { doubtOf, planClasses } from './doubt.js'
+import { stateValue } from './state-value.js'
 
 export interface Action {
   readonly kind: 'step' | 'fix' | 'end'
@@ -42,13 +44,24 @@ export interface Reach {
   readonly rare: number
   /** steps scanned for what asking may still buy, before the work ends; 0 ends without */
   readonly scan: number
+  /** first looks whose pairs are tried before the work ends */
+  readonly pairs: number
 }
 
 /** Every action worth a look with its value, best first; ending is always among them. */
 export function rankActions(problem: PlanProblem, state: PlanState, reach: Reach): Action[] {
   const cache: ClassCache = new Map()
   const ranked = looked(problem, state, reach, cache, 0, (next) => fixOrder(problem, next).cost)
-  if (ranked[0]!.kind !== 'end' || reach.scan === 0) return ranked
+  if (ranked[0]!.kind !== 'end') return ranked
+  if (reach.pairs > 0) {
+    const wider = {
+      ...reach,
+      levels: reach.levels.map((level, k) => (k === 0 ? { ...level, deeper: reach.pairs } : level)),
+    }
+    const again = looked(problem, state, wider, cache, 0, (next) => fixOrder(problem, next).cost)
+    if (again[0]!.kind !== 'end') return again
+  }
+  if (reach.scan === 0) return ranked
   const offers = offersOf(problem, state, cache)
   const scan = offers.slice(0, reach.scan).map((o) => o.s)
   const hoped = stateValue(problem, state, scan, cache)
@@ -72,8 +85,10 @@ function looked(
   const shallow = valued(problem, state, steps, fixes, level.cells, leaf)
   if (level.deeper === 0 || depth + 1 >= reach.levels.length) return shallow
   const few = shallow.slice(0, level.deeper)
-  const indices = (kind: Action['kind']) => few.filter((a) => a.kind === kind).map((a) => a.index)
-  return valued(problem, state, indices('step'), indices('fix'), level.cells, (after, probability) =>
+  const among = (kind: Action['kind'], index: number) => few.some((a) => a.kind === kind && a.index === index)
+  const best = steps.filter(({ s }) => among('step', s))
+  const bestFixes = fixes.filter((f) => among('fix', f))
+  return valued(problem, state, best, bestFixes, level.cells, (after, probability) =>
     probability < reach.rare ? leaf(after) : looked(problem, after, reach, cache, depth + 1, leaf)[0]!.value,
   )
 }
@@ -81,8 +96,10 @@ function looked(
 /** What share of the gap a step closes, roughly, for each share of the doubt; only picks candidates. */
 const roughShare = 1.5
 
-interface Offer {
+export interface Offer {
   readonly s: number
+  /** as its screen shows it here */
+  readonly step: PlanStep
   /** cost for the whole doubt at the rate of this step */
   readonly price: number
   /** rough estimate of what asking it first saves */
@@ -97,26 +114,27 @@ export function offersOf(problem: PlanProblem, state: PlanState, cache: ClassCac
   const offers: Offer[] = []
   problem.steps.forEach((step, s) => {
     if (!isOpen(state, step)) return
-    const share = stepTells(problem, state, classes, doubt, s) / Math.max(doubt.spread, 1e-9)
+    const shown = asShown(problem, state, classes, doubt, step)
+    const share = shown.tells / Math.max(doubt.spread, 1e-9)
     if (share < 1e-5) return
-    const cost = actionCost(problem, step, state.standing)
-    offers.push({ s, price: cost / share, gain: roughShare * share * gap - cost })
+    const cost = actionCost(problem, shown.step, state.standing)
+    offers.push({ s, step: shown.step, price: cost / share, gain: roughShare * share * gap - cost })
   })
   return offers.sort((a, b) => a.price - b.price)
 }
 
 /** The steps worth valuing: those that seem to save most, and the cheapest tellers. */
-function candidates(offers: readonly Offer[], most: number): number[] {
+function candidates(offers: readonly Offer[], most: number): Offer[] {
   const byGain = [...offers].sort((a, b) => b.gain - a.gain)
-  const chosen = new Set(byGain.slice(0, Math.ceil((most * 2) / 3)).map((o) => o.s))
-  for (const o of offers) if (chosen.size < most) chosen.add(o.s)
+  const chosen = new Set(byGain.slice(0, Math.ceil((most * 2) / 3)))
+  for (const o of offers) if (chosen.size < most) chosen.add(o)
   return [...chosen]
 }
 
 function valued(
   problem: PlanProblem,
   state: PlanState,
-  steps: readonly number[],
+  steps: readonly Offer[],
   fixes: readonly number[],
   cells: number,
   value: (next: PlanState, probability: number) => number,
@@ -131,8 +149,7 @@ function valued(
       (sum, o) => sum + o.probability * (o.state ? value(o.state, o.probability) : problem.stopCost),
       0,
     )
-  for (const s of steps) {
-    const step = problem.steps[s]!
+  for (const { s, step } of steps) {
     const cost = actionCost(problem, step, state.standing)
     const outcomes = outcomesOf(problem, state, step, cells)
     actions.push({ kind: 'step', index: s, value: cost + mean(outcomes), order: step.order })

@@ -23,11 +23,48 @@ interface Cell {
 /**
  * The states after a step. Joint answers are split finding by finding; rare combinations are left unsplit,
  * which only makes the step look a little less telling than it is; with `Infinity` cells every one is split.
+ *
+ * What the person can tell of it goes together: one look, one pair of hands. Who can tell what few can tells the rest
+ * as well, so there are as many cases as there are chances to tell, not as many as there are subsets. What was asked
+ * and not told is not asked again, and is no evidence; who can tell none of it may not have looked at all, so that no
+ * set-up stands for it.
  */
 export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanStep, cells: number): Outcome[] {
-  const which = (count: number): Which => (cells === Infinity ? 'all' : count < cells ? 'likely' : 'none')
   const asked = step.findings.filter((f) => !state.settled[f])
-  const witnesses = asked.filter((f) => isWitness(problem, f, asked))
+  const stands = (state.standing | step.setups) & step.keeps
+  return tellings(problem, asked, cells === Infinity).flatMap(({ told, probability }) =>
+    splitAll(problem, state, told, cells).map((cell) => ({
+      probability: probability * cell.mass,
+      state: cell.stopped
+        ? null
+        : stateAfter(problem, state, asked, told, cell, told.length > 0 ? stands : state.standing),
+    })),
+  )
+}
+
+interface Telling {
+  /** findings that are told then */
+  readonly told: readonly number[]
+  readonly probability: number
+}
+
+/** Who can tell how much of it; rare cases are taken for the next one, in which less is told, unless all are wanted. */
+function tellings({ tell }: PlanProblem, asked: readonly number[], all: boolean): Telling[] {
+  const levels = [...new Set(asked.map((f) => tell[f]!))].sort((a, b) => a - b)
+  const list: Telling[] = []
+  let below = 0
+  for (const level of levels) {
+    if (!all && level - below < smallestSplit) continue
+    list.push({ told: asked.filter((f) => tell[f]! >= level), probability: level - below })
+    below = level
+  }
+  if (below < 1) list.push({ told: [], probability: 1 - below })
+  return list
+}
+
+function splitAll(problem: PlanProblem, state: PlanState, told: readonly number[], cells: number): Cell[] {
+  const which = (count: number): Which => (cells === Infinity ? 'all' : count < cells ? 'likely' : 'none')
+  const witnesses = told.filter((f) => isWitness(problem, f, told))
   let list: Cell[] = [{ weights: state.weights, mass: 1, known: [], hidesRunning: false, stopped: false }]
   for (const f of witnesses) {
     const next: Cell[] = []
@@ -38,11 +75,7 @@ export function outcomesOf(problem: PlanProblem, state: PlanState, step: PlanSte
     }
     list = next
   }
-  const standing = (state.standing | step.setups) & step.keeps
-  return list.map((cell) => ({
-    probability: cell.mass,
-    state: cell.stopped ? null : stateAfter(problem, state, asked, cell, standing),
-  }))
+  return list
 }
 
 /** Of one topic only the first known counts, in rulebook order: the others of a step that settles them all tell nothing. */
@@ -103,6 +136,7 @@ export function nothingFound(problem: PlanProblem, state: PlanState, step: PlanS
     problem,
     state,
     asked,
+    asked,
     { weights, mass, known, hidesRunning: false, stopped: false },
     standing,
   )
@@ -112,13 +146,14 @@ function stateAfter(
   problem: PlanProblem,
   before: PlanState,
   asked: readonly number[],
+  told: readonly number[],
   cell: Cell,
   standing: number,
 ): PlanState {
   const settled = before.settled.slice()
   let tried = before.tried
-  for (const f of asked) {
-    settled[f] = 1
+  for (const f of asked) settled[f] = 1
+  for (const f of told) {
     // what only shows on a running tool was not seen on one found dead, so its topic stays open
     const seen =
       !cell.hidesRunning || !problem.running[f] || cell.known.includes(f) || cell.known.includes(~f)

@@ -9,8 +9,10 @@
 export interface PlanStep {
   /** findings in the order to be split: those that decide what else can be seen come first */
   readonly findings: readonly number[]
-  /** without the set-ups */
+  /** without the set-ups and the lines asked; the screen and its reading included */
   readonly cost: number
+  /** what one line costs to read and answer */
+  readonly line: number
   /** set-ups it needs, their needs included */
   readonly setups: number
   /** set-ups that may go on standing through it (all, for a step without power) */
@@ -50,6 +52,10 @@ export interface PlanSpec {
   /** by finding: P(true | hypothesis) for each hypothesis */
   readonly chance: readonly Float64Array[]
   readonly running: readonly boolean[]
+  /** by finding: P(the person can tell, asked by a step); 1 everywhere unless told */
+  readonly tell?: Float64Array
+  /** questions that a step asks at once; no bound unless told */
+  readonly mostAsked?: number
   /** by finding: topic number, or -1 */
   readonly topic: readonly number[]
   /** by finding: the others over the same question, which it excludes; none unless told */
@@ -75,6 +81,8 @@ export interface PlanProblem extends PlanSpec {
   /** by cause: the fixes that may be done and cure it, with their chances in `chanceOf` */
   readonly fixesOf: Rows
   readonly chanceOf: Float64Array
+  readonly tell: Float64Array
+  readonly mostAsked: number
   /** by set-up mask: its cost */
   readonly costOfSetups: Float64Array
   /** by finding: what else is settled once it is known, its topic */
@@ -115,6 +123,8 @@ export function planProblem(spec: PlanSpec): PlanProblem {
   const masks = 1 << spec.setupCosts.length
   return {
     ...spec,
+    tell: spec.tell ?? new Float64Array(spec.chance.length).fill(1),
+    mostAsked: spec.mostAsked ?? Infinity,
     causesOf: rowsOf(spec.sets),
     fixesOf: rowsOf(lists.map((list) => list.map(([f]) => f))),
     chanceOf: Float64Array.from(lists.flat(), ([, g]) => g),

@@ -5,111 +5,15 @@
  *
  *     V = min over k of  Σ_{j≤k} c_j·r_{j−1}^½ + known + (U − known)·r_k ,   r_k = Π_{j≤k} (1 − y·b_j / B)
  *
- * with B the doubt about the *plan* (which fixes, or ending; telling apart two causes with one fix is worth
- * nothing), b_j and c_j what the j-th best step tells in this very state and what it costs. Doubt is measured
- * by the Gini index, the chance that two draws of the plan differ (Breiman et al. 1984, ch. 4): like entropy
- * it is lowered by every telling finding, and it needs no logarithm. When no telling step is left, V is U.
+ * with B the doubt about the plan (doubt.ts), b_j and c_j what the j-th best step tells in this very state and what it
+ * costs. When no telling step is left, V is U.
  */
-import { isWitness } from './outcomes.js'
+import { asShown } from './as-shown.js'
+import type { ClassCache } from './doubt.js'
+import { doubtOf, planClasses } from './doubt.js'
 import type { PlanProblem, PlanState } from './problem.js'
 import { actionCost, isOpen } from './problem.js'
-import { fixOrder, knownCost } from './fix-order.js'
-
-/** For the set-ups, fixes tried and cures of a state: each hypothesis' plan (as a class) and its cost. */
-interface PlanClasses {
-  readonly cost: Float64Array
-  readonly plan: Int32Array
-  readonly count: number
-}
-
-/** Plan classes by state, for one look ahead. */
-export type ClassCache = Map<string, PlanClasses>
-
-export function planClasses(problem: PlanProblem, state: PlanState, cache: ClassCache): PlanClasses {
-  const key = `${state.standing}|${state.tried.join('')}|${problem.truthFixed ? state.cured.join('') : ''}`
-  let classes = cache.get(key)
-  if (!classes) {
-    const names = new Map<string, number>()
-    const cost = new Float64Array(problem.sets.length)
-    const plan = new Int32Array(problem.sets.length)
-    for (let h = 0; h < cost.length; h++) {
-      const best = knownCost(problem, state, h)
-      cost[h] = best.cost
-      let index = names.get(best.plan)
-      if (index === undefined) names.set(best.plan, (index = names.size))
-      plan[h] = index
-    }
-    cache.set(key, (classes = { cost, plan, count: names.size }))
-  }
-  return classes
-}
-
-/** The doubt of a state: mass of each plan class, its Gini index in [0, 1), and the mean cost were all known. */
-interface Doubt {
-  readonly mass: Float64Array
-  readonly spread: number
-  readonly known: number
-}
-
-export function doubtOf(state: PlanState, classes: PlanClasses): Doubt {
-  const mass = new Float64Array(classes.count)
-  let known = 0
-  for (let h = 0; h < state.weights.length; h++) {
-    const w = state.weights[h]!
-    mass[classes.plan[h]!]! += w
-    known += w * classes.cost[h]!
-  }
-  let spread = 1
-  for (let c = 0; c < mass.length; c++) spread -= mass[c]! * mass[c]!
-  return { mass, spread, known }
-}
-
-/** By how much one finding, by itself, is expected to lower the doubt about the plan. */
-function findingTells(
-  problem: PlanProblem,
-  state: PlanState,
-  classes: PlanClasses,
-  { mass }: Doubt,
-  f: number,
-): number {
-  const chance = problem.chance[f]!
-  const { weights } = state
-  const yes = new Float64Array(classes.count)
-  let p = 0
-  for (let h = 0; h < weights.length; h++) {
-    const w = weights[h]! * chance[h]!
-    p += w
-    yes[classes.plan[h]!]! += w
-  }
-  if (p < 1e-6 || p > 1 - 1e-6) return 0
-  let both = 0
-  let yes2 = 0
-  let no2 = 0
-  for (let c = 0; c < mass.length; c++) {
-    const all = mass[c]!
-    const y = yes[c]!
-    const n = all - y
-    both += all * all
-    yes2 += y * y
-    no2 += n * n
-  }
-  return Math.max(0, yes2 / p + no2 / (1 - p) - both)
-}
-
-/** By how much a step lowers the doubt at most: the sum over its open findings, never more than there is. */
-export function stepTells(
-  problem: PlanProblem,
-  state: PlanState,
-  classes: PlanClasses,
-  doubt: Doubt,
-  s: number,
-): number {
-  let tells = 0
-  const asked = problem.steps[s]!.findings.filter((f) => !state.settled[f])
-  for (const f of asked)
-    if (isWitness(problem, f, asked)) tells += findingTells(problem, state, classes, doubt, f)
-  return Math.min(tells, doubt.spread)
-}
+import { fixOrder } from './fix-order.js'
 
 /**
  * How the value of a state was fitted, by least squares, to what 400 simulated cases went on to cost under
@@ -134,8 +38,9 @@ export function stateValue(
   for (const s of scan) {
     const step = problem.steps[s]!
     if (!isOpen(state, step)) continue
-    const share = stepTells(problem, state, classes, doubt, s) / doubt.spread
-    if (share > 1e-3) offers.push({ cost: actionCost(problem, step, state.standing), share })
+    const shown = asShown(problem, state, classes, doubt, step)
+    const share = shown.tells / doubt.spread
+    if (share > 1e-3) offers.push({ cost: actionCost(problem, shown.step, state.standing), share })
   }
   offers.sort((a, b) => a.cost / a.share - b.cost / b.share)
   const gap = upper - doubt.known

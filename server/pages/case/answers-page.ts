@@ -103,6 +103,8 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
       return plain('Taken back as not tried', fixes.get(event.fix)?.name ?? event.fix)
     case 'lifted':
       return plain('Lifted', `${stops.get(event.stop)?.name ?? event.stop}, by ${event.by || 'nobody named'}`)
+    case 'look-further':
+      return plain('Looked further', 'although an ending was offered')
     case 'put-together':
       return plain('Put together again')
     case 'disinfected':

@@ -1,3 +1,4 @@
+import type { Outlook } from '../../../shared/diagnosis.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
@@ -9,7 +10,7 @@ import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
 import { suspectsView } from './suspects.js'
 import { aboutMoneyIn, moneyIn } from '../layout/money.js'
-import { days, inHundred } from '../layout/words.js'
+import { days, inHundred, minutes } from '../layout/words.js'
 
 /** Send it in, or set it aside for good. */
 export interface EndingPage {
@@ -40,7 +41,8 @@ const worthAReason = 0.05
 /** Why no more is tried here, what sending in costs and how long it takes. */
 export function endingPage(on: OnBench): EndingPage {
   const { knowledge, bench, shop, assessment, currency } = on
-  const sendIn = assessment.next.step === 'send-in'
+  const { step, outlook } = assessment.next
+  const sendIn = (step === 'offer' ? outlook?.ending : step) === 'send-in'
   const title = sendIn ? 'Send it in' : 'Retire it'
   return {
     frame: caseFrame(knowledge, bench, title, { at: '' }),
@@ -63,12 +65,23 @@ export function endingPage(on: OnBench): EndingPage {
     worth: `/cases/${bench.id}/worth`,
     slip: sendIn ? `/cases/${bench.id}/slip` : null,
     button: sendIn ? 'Send it in' : 'Set it aside',
-    further: null,
+    further: step === 'offer' && outlook ? furtherLook(bench.id, outlook) : null,
     answers: `/cases/${bench.id}/answers`,
     bands: stopBands(on),
     suspects: suspectsView(on),
   }
 }
+
+/** "Looking further takes about 4 minutes and changes that in 1 of 6." */
+const furtherLook = (id: string, { minutes: spent, changes }: Outlook): EndingPage['further'] => ({
+  action: `/cases/${id}/look-further`,
+  words: `Looking further takes ${minutes(spent)} and changes that in ${oneIn(changes)}.`,
+})
+
+const oneIn = (chance: number): string =>
+  chance >= 0.5
+    ? inHundred(chance)
+    : `1 of ${Math.max(2, Math.min(100, Math.round(1 / Math.max(chance, 0.01))))}`
 
 function reasons(on: OnBench): EndingPage['why'] {
   const { causes } = lookupOf(on.knowledge)

@@ -75,6 +75,7 @@ function nextScreen(on: OnBench, at: number): Shown {
     }
     case 'stop':
       return { name: 'case/stop', page: stopPage(on, found(stops, id)) }
+    case 'offer':
     case 'send-in':
     case 'retire':
       return { name: 'case/ending', page: endingPage(on) }

@@ -172,10 +172,11 @@ function rulesOf({ knowledge, assessment: { fired } }: OnBench): readonly RuleGr
 }
 
 export function nameOfNext({ knowledge, assessment }: OnBench): string | null {
-  const { step, id } = assessment.next
+  const { step, id, outlook } = assessment.next
   const { steps, fixes, stops } = lookupOf(knowledge)
-  if (step === 'send-in') return 'Send it in'
-  if (step === 'retire') return 'Retire it'
+  const ending = step === 'offer' ? outlook?.ending : step
+  if (ending === 'send-in') return 'Send it in'
+  if (ending === 'retire') return 'Retire it'
   if (id === null) return null
   return steps.get(id)?.title ?? fixes.get(id)?.name ?? stops.get(id)?.name ?? null
 }

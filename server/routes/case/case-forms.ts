@@ -65,6 +65,12 @@ export function caseForms(deps: Deps): Router {
     caseForm(deps, () => ({ store: [{ type: 'put-together' }] })),
   )
   router.post(
+    `${at}/look-further`,
+    caseForm(deps, ({ assessment: { next } }) => ({
+      store: [{ type: 'look-further', looks: Math.max(1, Math.round(next.outlook?.looks ?? 1)) }],
+    })),
+  )
+  router.post(
     `${at}/untried`,
     caseForm(deps, (on, sent) => ({
       store: [{ type: 'untried', fix: textOf(sent, 'fix') }],

@@ -140,7 +140,7 @@ export const ids: Mistake[] = [
     [
       'rules/moved.json: causes.blunt-blade: it leads to "dulled-blade", which is not there; name the id that took its place',
       'rules/moved.json: causes.dull-blade: "dull-blade" is still there; remove this line or the old one',
-      'rules/moved.json: cause: there is no such folder; use one of kinds, setups, causes, findings, steps, fixes, stops, relevance, policy, care, signs, verdicts, papers, limits, levels, slips, chains, confusions, hearsay, speech, questions',
+      'rules/moved.json: cause: there is no such folder; use one of kinds, setups, causes, findings, steps, fixes, stops, relevance, policy, care, signs, verdicts, papers, limits, levels, slips, chains, confusions, hearsay, speech, telling, questions',
     ],
   ],
 ]
