@@ -1,8 +1,28 @@
 import type { OnBench } from '../../bench/on-bench.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
 import { inHundred } from '../layout/words.js'
 
-/** The likeliest suspect, in one line: "So far: worn carbon brushes, 62 in 100." */
-export function soFarWords({ assessment }: OnBench): string | null {
-  const [likeliest] = [...assessment.causes].sort((a, b) => b.probability - a.probability)
-  return likeliest ? `So far: ${likeliest.name.toLowerCase()}, ${inHundred(likeliest.probability)}.` : null
+/** How it stands, in one line: "So far: worn carbon brushes, 62 in 100. Now: send it in. About 2 looks left." */
+export function soFarWords(on: OnBench): string | null {
+  const { causes, next } = on.assessment
+  const [likeliest] = [...causes].sort((a, b) => b.probability - a.probability)
+  if (!likeliest) return null
+  const words = [`So far: ${likeliest.name.toLowerCase()}, ${inHundred(likeliest.probability)}.`]
+  const { outlook } = next
+  if (outlook && (next.step === 'ask' || next.step === 'check')) {
+    words.push(`If you stop now: ${nowWords(on, outlook.now)}.`)
+    const left = Math.max(1, Math.round(outlook.left))
+    words.push(left === 1 ? 'Perhaps the last look.' : `About ${left} looks left.`)
+  }
+  return words.join(' ')
+}
+
+function nowWords(
+  { knowledge }: OnBench,
+  { step, fix }: NonNullable<OnBench['assessment']['next']['outlook']>['now'],
+): string {
+  if (step === 'send-in') return 'send it in'
+  if (step === 'retire') return 'retire it'
+  const name = fix === null ? undefined : lookupOf(knowledge).fixes.get(fix)?.name
+  return name ? `${name.charAt(0).toLowerCase()}${name.slice(1)}` : 'try a fix'
 }

@@ -43,12 +43,16 @@ export interface StepPage {
   readonly form: 'buttons' | 'number' | 'ticks'
   readonly items: readonly ItemView[]
   readonly ticks: readonly ItemView[]
+  /** what else can be seen here and would change little: folded, unticked is not said */
+  readonly also: readonly ItemView[]
   readonly numbers: readonly ItemView[]
   readonly rulebook: string
   readonly soFar: string | null
   readonly suspects: Suspects
   readonly problems: readonly Problem[]
 }
+
+const restOf = ({ assessment }: OnBench): ReadonlySet<string> => new Set(assessment.next.folded)
 
 /** One step: what to find out, how, and why now. `asked` are the questions of the step that are still open. */
 export function stepPage(
@@ -88,6 +92,12 @@ export function stepPage(
     form: !only ? 'ticks' : numbers.length === 0 ? 'buttons' : 'number',
     items,
     ticks: items.filter(({ number }) => number === null).map((item) => ({ ...item, help: null })),
+    also: step.questions
+      .filter(
+        ({ id, kind }) => kind === 'yes-no' && situation.answers[id] === undefined && restOf(on).has(id),
+      )
+      .filter((question) => !asked.includes(question))
+      .map((question) => ({ ...itemView(question, undefined, sent, problems), help: null })),
     numbers,
     rulebook: `/rulebook/steps/${step.id}`,
     soFar: soFarWords(on),

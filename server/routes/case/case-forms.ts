@@ -168,7 +168,14 @@ function answers(on: OnBench, sent: Sent): FormResult {
   const parsed = answersFrom(asked, sent, 'must-answer')
   if (!parsed.ok)
     return { putRight: { name: 'case/step', page: stepPage(on, step, asked, sent, parsed.problems) } }
-  return { store: [{ type: 'answered', step: step.id, answers: parsed.answers, when: 'now' }] }
+  const others = textOf(sent, 'also').split(',')
+  const also = answersFrom(
+    step.questions.filter(({ id }) => others.includes(id) && !ids.includes(id)),
+    { ...sent, rest: '' },
+    'unknown',
+  )
+  const answers = { ...(also.ok ? also.answers : {}), ...parsed.answers }
+  return { store: [{ type: 'answered', step: step.id, answers, when: 'now' }] }
 }
 
 /** After a fix: the same as before, or only what is ticked; what is new is ticked in either case. */
