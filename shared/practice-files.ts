@@ -50,7 +50,7 @@ const slipShape = {
     .describe('where a hand would come upon it: among looks, tests or repairs'),
   offeredAt: PartId.optional().describe('the part of the tool that it is done to'),
   when: Conditions.describe(
-    'over the move that is about to be made: see "Slips" in DEVELOPERS.md for the facts there are',
+    'over the move that is about to be made: see "Slips" in server/practice/README.md for the facts there are',
   ),
   why: Sentence.describe('what may happen to whom'),
   right: z.array(Sentence).min(2).describe('the right order, step by step'),

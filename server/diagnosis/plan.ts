@@ -17,7 +17,7 @@ import { fixOutcomes, nothingFound, outcomesOf } from './plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from './plan/problem.js'
 import { actionCost, endNow } from './plan/problem.js'
 
-/** How far the product looks; chosen by trials on simulated cases (see DEVELOPERS.md) and the milliseconds of `npm run bench`. */
+/** How far the product looks; chosen by trials on simulated cases (see README.md here) and the milliseconds of `npm run bench`. */
 export const reach: Reach = {
   levels: [
     { steps: 14, deeper: 4, cells: 12 },
