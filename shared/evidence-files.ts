@@ -18,6 +18,16 @@ const causeShape = {
   hazard: Sentence.optional(),
   service: z.enum(['mend', 'retire']).describe('what a service can usually do about it'),
   sendIn: Sentence.optional().describe('when or why it goes to a service'),
+  warranty: z
+    .enum(['seller', 'wear', 'handling'])
+    .default('seller')
+    .describe('whose it usually is in warranty: the seller’s, a wear part that is left out, or the user’s own doing'),
+  renews: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0)
+    .describe('share of its used-up life that the tool gets back when this is fixed, by a new battery or motor'),
   source: Source,
   note: Note,
 }

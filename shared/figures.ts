@@ -40,7 +40,17 @@ export const Figures = z.strictObject({
   daysAwayHigh: Days.default(12).describe('days away, at the most'),
 
   hasSpare: z.boolean().default(false).describe('does a spare stand in while it is away?'),
+  comesBack: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0.05)
+    .describe('share of what a service has fixed that soon goes back once more with the same fault'),
   dayWithout: Amount.default(0).describe('what a day without the tool costs where no spare stands in'),
+  loanDay: Amount.nullable()
+    .default(null)
+    .describe('what a tool on loan costs a day; null where none is to be had'),
+  teaches: Amount.default(0).describe('what it is worth to the shop that somebody learns by fixing it here'),
 
   inWarranty: z.boolean().default(false),
   openingVoids: z.boolean().default(true).describe('does opening the body end the warranty?'),
@@ -51,6 +61,8 @@ export const Figures = z.strictObject({
   newPrice: Amount.default(16_000).describe('price of a new one of the same class'),
   newDays: Days.default(2).describe('days until a new one is here'),
   newLife: Years.default(6).describe('years that a new one is expected to serve'),
+  resale: Amount.default(0).describe('what the old one brings when it is replaced'),
+  disposal: Amount.default(0).describe('what it costs to be rid of the old one'),
   newUpkeep: Amount.default(3000).describe('what a new one costs a year: blades, oil, parts'),
 
   age: z

@@ -24,6 +24,13 @@ export type ScreenTime = z.infer<typeof ScreenTime>
 export const ShopSettings = z.strictObject({
   rate: z.number().min(0).max(100).default(0.8).describe('what a minute at the bench costs'),
   sendIn: z.number().min(0).max(10_000).default(60).describe('fee and carriage of a service'),
+  sendInPaid: z
+    .number()
+    .min(0)
+    .max(10_000)
+    .nullable()
+    .default(null)
+    .describe('the same for what a warranty leaves out; as much as sendIn where not told'),
   sendInVain: z
     .number()
     .min(0)
@@ -50,11 +57,19 @@ export const ShopSettings = z.strictObject({
     .max(100_000)
     .default(160)
     .describe('what replacing costs, set against mending: at most the price of a new tool of the same class'),
+  replaceRenewed: z
+    .number()
+    .min(0)
+    .max(100_000)
+    .nullable()
+    .default(null)
+    .describe('the same where fixing would make the tool as good as new; as much as replace where not told'),
+  teaches: z.number().min(0).max(10_000).default(0).describe('what fixing it here is worth to who learns by it'),
   partDays: z.number().min(0).max(365).default(0).describe('days until a part is here; 0 from the shelf'),
   partsToBeHad: z.boolean().default(true).describe('can its parts still be bought?'),
   skill: Skill.default('S2'),
   canSafetyTest: z.boolean().default(false).describe('may and can somebody here test electrical safety?'),
-  inWarranty: z.boolean().default(false),
+  inWarranty: z.boolean().default(false).describe('would opening the body cost a warranty?'),
   screens: ScreenTime.nullable()
     .default(ScreenTime.parse({}))
     .describe(

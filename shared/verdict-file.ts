@@ -11,7 +11,10 @@ export type Way = z.infer<typeof Way>
 /**
  * One such rule. Its facts are findings ("yes", "no", "cant-tell", "unknown") and
  *
- * - `in-warranty`, `opened`, `set-aside`, `disinfected`, `can-safety-test`, `parts-to-be-had`: "yes" or "no"
+ * - `in-warranty` (and not lost by opening), `opening-voids`, `opened`, `set-aside`, `disinfected`, `can-safety-test`,
+ *   `parts-to-be-had`: "yes" or "no"
+ * - `covered`, `wear-part`, `own-doing`: share of the trouble, in percent, that a warranty usually pays, leaves out as
+ *   wear, or leaves out as the user's own doing
  * - `needs-opening`: share of the trouble, in percent, whose repair opens the body
  * - `barred-by-<policy>`: share of the trouble, in percent, that has a repair, all of them barred here by that rule
  * - `suspected-<part>`: share of the trouble, in percent, that lies in that part of the tool
@@ -26,6 +29,10 @@ export const VerdictFile = z.strictObject({
   when: Conditions,
   bars: z.array(Way).default([]).describe('ways out that it closes; none for one that only speaks for a way'),
   speaksFor: Way.optional().describe('the way that it speaks for'),
+  first: z
+    .literal('make-safe')
+    .optional()
+    .describe('a short act here lifts it: that act is the advice, and no way is chosen for want of it'),
   liftedBy: Sentence.describe('who could lift it, and how'),
   order: Order,
   source: Source,

@@ -150,6 +150,10 @@ const fixShape = {
     z.strictObject({
       name: Short,
       cost: z.number().min(0).max(1000).describe('in major units of the currency'),
+      common: z
+        .literal(true)
+        .optional()
+        .describe('nothing of this very tool: oil, solder, sharpening, or what is changed only if it is worn'),
     }),
   ),
   tools: z.array(Short),
@@ -203,3 +207,7 @@ export const CareFile = z.strictObject({
   ...careShape,
   forKind: differing(careShape, ['name', 'every', 'everyDays', 'how', 'cautions', 'skill']),
 })
+
+/** Does it need a part of this very tool, one that may have to be waited for or can no longer be had? */
+export const needsParts = ({ parts }: Pick<z.infer<typeof FixFile>, 'parts'>): boolean =>
+  parts.some(({ common }) => !common)

@@ -1,135 +1,161 @@
-/** At which value of each figure the choice flips: the figures are guesses, and this tells which guess matters. */
-import type { FigureName, Figures } from '../../shared/figures.js'
+/**
+ * At which value of a figure the choice flips. Looked for with the plan as it stands, which costs nothing; the few that
+ * are told are planned anew on both sides, as the page will plan when the value is entered. Nothing is told that the
+ * estimate cannot tell apart.
+ */
+import type { Figures } from '../../shared/figures.js'
+import type { Advice } from './advice.js'
+import { clearBest } from './advice.js'
+import type { CasePlanner } from './case-plan.js'
+import type { Weighed } from './compare.js'
+import { weighed } from './compare.js'
+import type { Turned } from './dials.js'
+import { differs } from './noise.js'
+import { dials, limitOf, sayable, turnedNames } from './dials.js'
 import type { Option, View, Way } from './options.js'
-import { cheapest, optionsOf } from './options.js'
-import type { Trouble } from './trouble.js'
+import { optionsOf } from './options.js'
+import type { MayBe } from './trouble.js'
 
-/** A figure that can be turned up and down. `fee` and `daysAway` are the two ends of their range together. */
-export type Turned = 'fee' | 'daysAway' | NumberName
-type NumberName = {
-  [F in FigureName]: Figures[F] extends number | null ? F : never
-}[FigureName]
-
-interface Dial {
-  readonly least: number
-  readonly most: number
-  /** the finest step that somebody would enter */
-  readonly step: number
-  readonly read: (figures: Figures) => number
-  readonly turn: (figures: Figures, to: number) => Figures
-}
-
-const dial = (name: NumberName, least: number, most: number, step: number): Dial => ({
-  least,
-  most,
-  step,
-  read: (figures) => figures[name] ?? figures.newLife / 2,
-  turn: (figures, to) => ({ ...figures, [name]: to }),
-})
-
-/** Amounts are tried up to a hundred times what they are, or this, in minor units. */
-const mostAmount = 1_000_000
-
-export const dials: Readonly<Partial<Record<Turned, Dial>>> = {
-  minute: dial('minute', 0, mostAmount, 1),
-  fee: {
-    least: 0,
-    most: mostAmount,
-    step: 1,
-    read: ({ feeLow, feeHigh }) => (feeLow + feeHigh) / 2,
-    turn: (figures, to) => ({ ...figures, feeLow: to, feeHigh: to }),
-  },
-  inspection: dial('inspection', 0, mostAmount, 1),
-  carriage: dial('carriage', 0, mostAmount, 1),
-  serviceMends: dial('serviceMends', 0.05, 1, 0.01),
-  daysAway: {
-    least: 0,
-    most: 365,
-    step: 1,
-    read: ({ daysAwayLow, daysAwayHigh }) => (daysAwayLow + daysAwayHigh) / 2,
-    turn: (figures, to) => ({ ...figures, daysAwayLow: to, daysAwayHigh: to }),
-  },
-  dayWithout: dial('dayWithout', 0, mostAmount, 1),
-  partDays: dial('partDays', 0, 365, 1),
-  newPrice: dial('newPrice', 0, mostAmount, 1),
-  newDays: dial('newDays', 0, 365, 1),
-  newLife: dial('newLife', 0.5, 40, 0.5),
-  newUpkeep: dial('newUpkeep', 0, mostAmount, 1),
-  age: dial('age', 0, 40, 0.5),
-  upkeep: dial('upkeep', 0, mostAmount, 1),
-  interest: dial('interest', 0, 1, 0.01),
-}
-
-/** Where a figure, turned one way with all others as they are, first changes which way is best. */
+/** Where a figure, turned one way with all others as they are, makes another way best. */
 export interface Flip {
   readonly figure: Turned
   readonly now: number
-  /** the first value, in steps that somebody would enter, at which another way is best */
   readonly at: number
   readonly to: Way
-  /** how far that is: |at − now| as a share of `now`, or of the whole dial where it stands at 0 */
+}
+
+export interface BreakEvens {
+  /** the closest first */
+  readonly flips: readonly Flip[]
+  /** does no figure change it, within what is likely? false too where a change was seen and could not be proven */
+  readonly firm: boolean
+  /** would a day without the tool change the answer, were it to cost something? */
+  readonly dayMatters: boolean
+}
+
+/** As many are told. */
+const told = 3
+/** As many plans are made for them; each takes as long as an assessment. */
+const plans = 6
+/** Halfway to the value the choice must still be what it is now. */
+const near = 0.5
+/** Where the plan at the value is not of that mind yet, it is looked for so much farther out. */
+const farther = 1.15
+
+interface Found extends Flip {
   readonly distance: number
 }
 
-/**
- * Each figure's nearest flip upwards and downwards, the closest first. A figure that never flips the choice is not in it.
- *
- * @param allowed ways that no rule bars
- */
-export function flipsOf(trouble: Trouble, view: View, allowed: (way: Way) => boolean): readonly Flip[] {
-  const best = (figures: Figures): Option | null =>
-    cheapest(optionsOf(trouble, { ...view, figures }), allowed)
-  const now = best(view.figures)
-  if (now === null) return []
-  const flips = Object.entries(dials).flatMap(([name, it]) =>
-    [-1, 1].flatMap((direction): Flip[] => {
-      const found = firstOther(it, view.figures, direction, (figures) => best(figures)!.way !== now.way)
-      if (found === null) return []
-      const start = it.read(view.figures)
-      const whole = start === 0 ? it.most - it.least : Math.abs(start)
-      return [
-        {
-          figure: name as Turned,
-          now: start,
-          at: found,
-          to: best(it.turn(view.figures, found))!.way,
-          distance: Math.abs(found - start) / whole,
-        },
-      ]
-    }),
-  )
-  return flips.sort((a, b) => a.distance - b.distance)
+const openOnes = (options: readonly Option[], closed: Pick<ReadonlySet<Way>, 'has'>): readonly Option[] =>
+  options.filter(({ way }) => !closed.has(way))
+
+/** Those for which the same is done and paid, in one: no rule looks at them here. */
+function alike(mayBe: readonly MayBe[]): readonly MayBe[] {
+  const groups = new Map<string, MayBe>()
+  for (const it of mayBe) {
+    const key = JSON.stringify([it.tries, it.serviceMends, it.covered, it.renews])
+    groups.set(key, { ...it, weight: it.weight + (groups.get(key)?.weight ?? 0) })
+  }
+  return [...groups.values()]
 }
 
-/** The first value on the grid, from where it stands, at which the choice is another; null if there is none. */
-function firstOther(
-  { least, most, step, read, turn }: Dial,
-  figures: Figures,
+export async function breakEvens(
+  planner: CasePlanner,
+  view: View,
+  now: Weighed,
+  { act, option, clear }: Advice,
+  unit: number,
+): Promise<BreakEvens> {
+  const { way } = option
+  const closed = new Set(now.barred.keys())
+  const trouble = { ...planner.now.trouble, mayBe: alike(planner.now.trouble.mayBe) }
+  const roughly = (figures: Figures): Way | null =>
+    clearBest(openOnes(optionsOf(trouble, { ...view, figures, closed }), closed), figures)?.way ?? null
+  let left = plans
+  const inFull = async (figures: Figures): Promise<Way | null> => {
+    left--
+    const planned = await planner.at(figures)
+    const at = await weighed(planned.trouble, { ...view, figures }, planned.standing)
+    return clearBest(openOnes(at.options, at.barred), figures)?.way ?? null
+  }
+  const { figures } = view
+  const day = Math.round(figures.newPrice / 4)
+  const there = roughly({ ...figures, dayWithout: day })
+  const dayMatters = figures.dayWithout === 0 && !figures.hasSpare && there !== null && there !== way
+  if (!clear || act === 'ask' || act === 'safe-first') return { flips: [], firm: false, dayMatters }
+
+  const costOf = new Map(now.options.map((it) => [it.way, it.cost]))
+  const clearlyDearer = (other: Way): boolean => {
+    const cost = costOf.get(other)!
+    return cost > option.cost && differs(cost, option.cost, figures)
+  }
+  const found = turnedNames
+    .flatMap((figure) =>
+      [-1, 1].flatMap((direction) => foundOn(figure, direction, figures, way, roughly, unit)),
+    )
+    .filter(({ to }) => clearlyDearer(to))
+    .sort((a, b) => a.distance - b.distance)
+  const flips: Flip[] = []
+  for (const flip of found) {
+    if (flips.length === told || left < 2) break
+    const sure = await proven(flip, figures, way, inFull, unit, () => left)
+    if (sure) flips.push(sure)
+  }
+  return { flips, firm: found.length === 0, dayMatters }
+}
+
+/** The nearest value in one direction at which another way is clearly best, by the plan as it stands. */
+function foundOn(
+  figure: Turned,
   direction: number,
-  isOther: (figures: Figures) => boolean,
-): number | null {
-  const start = read(figures)
-  const steps = Math.floor(direction > 0 ? (most - start) / step : (start - least) / step)
-  const value = (k: number): number => tidy(start + direction * k * step)
-  const other = (k: number): boolean => isOther(turn(figures, value(k)))
-  // strides that grow, so that near flips are found exactly and far ones at all; then halving between two strides
-  let near = 0
-  for (let stride = 1; near < steps; stride = Math.max(stride + 1, Math.ceil(stride * 1.15))) {
-    const far = Math.min(steps, near + stride)
-    if (other(far)) return value(firstBetween(near, far, other))
-    near = far
+  figures: Figures,
+  way: Way,
+  best: (at: Figures) => Way | null,
+  unit: number,
+): Found[] {
+  const { read, turn } = dials[figure]
+  const now = read(figures)
+  const limit = limitOf(figure, figures, direction)
+  if (direction > 0 ? now >= limit : now <= limit) return []
+  const other = (share: number): Way | null => {
+    const there = best(turn(figures, now + share * (limit - now)))
+    return there === way ? null : there
+  }
+  let to = other(1)
+  if (to === null) return []
+  let [no, yes] = [0, 1]
+  for (let k = 0; k < halvings; k++) {
+    // from far to near: most of what flips does so close by
+    const middle = no === 0 && yes > 0.02 ? yes / 4 : (no + yes) / 2
+    const there = other(middle)
+    if (there === null) no = middle
+    else [yes, to] = [middle, there]
+  }
+  const at = sayable(figure, now + yes * (limit - now), direction, unit)
+  const distance = Math.abs(at - now) / (now === 0 ? Math.abs(limit) : now)
+  return at === now ? [] : [{ figure, now, at, to, distance }]
+}
+const halvings = 7
+
+/** Planned anew at the value, or a little farther, and halfway to it. */
+async function proven(
+  flip: Flip,
+  figures: Figures,
+  way: Way,
+  best: (at: Figures) => Promise<Way | null>,
+  unit: number,
+  left: () => number,
+): Promise<Flip | null> {
+  const { turn, least, most } = dials[flip.figure]
+  const direction = Math.sign(flip.at - flip.now)
+  for (const times of [1, farther]) {
+    if (left() < 2) return null
+    const at = sayable(flip.figure, flip.now + (flip.at - flip.now) * times, direction, unit)
+    if (at < least || at > most) return null
+    const to = await best(turn(figures, at))
+    if (to === null || to === way) continue
+    const before = await best(turn(figures, flip.now + (at - flip.now) * near))
+    return before === null || before === way ? { figure: flip.figure, now: flip.now, at, to } : null
   }
   return null
 }
-
-/** `no` is known not to hold, `yes` to hold. */
-function firstBetween(no: number, yes: number, holds: (k: number) => boolean): number {
-  while (yes - no > 1) {
-    const middle = Math.floor((no + yes) / 2)
-    if (holds(middle)) yes = middle
-    else no = middle
-  }
-  return yes
-}
-
-const tidy = (value: number): number => Math.round(value * 1e6) / 1e6

@@ -1,26 +1,37 @@
-/** A case → the three ways out with their reasons: planned, weighed, judged, and turned until the choice flips. */
-import type { CaseFlips } from './case-flips.js'
-import { caseFlips } from './case-flips.js'
+/** A case → what to do, and why: planned, weighed, judged, and turned until the choice flips. */
+import type { Advice } from './advice.js'
+import { adviceOf } from './advice.js'
+import type { BreakEvens } from './break-even.js'
+import { breakEvens } from './break-even.js'
 import type { CaseInputs } from './case-plan.js'
 import { casePlanner } from './case-plan.js'
 import type { Weighed } from './compare.js'
 import { weighed } from './compare.js'
 import { minorIn } from './shop-settings.js'
+import type { Spread } from './spread.js'
+import { spreadsOf } from './spread.js'
+import type { Way } from './options.js'
 import type { Trouble } from './trouble.js'
 
-export interface CaseComparison extends Weighed, CaseFlips {
+export interface CaseComparison extends Weighed, BreakEvens {
   readonly trouble: Trouble
+  readonly advice: Advice
+  readonly spreads: Readonly<Record<Way, Spread>>
 }
 
-/** Pure, and some hundred milliseconds: remember it (`server/comparisons.ts`). */
+/** Pure, and some hundred milliseconds: remember it (`server/remembered/comparisons.ts`). */
 export async function caseComparison(inputs: CaseInputs): Promise<CaseComparison> {
-  const { figures, opened, currency } = inputs
+  const { figures, opened, currency, assessment } = inputs
   const planner = await casePlanner(inputs)
   const { trouble, standing } = planner.now
-  const now = await weighed(trouble, { figures, opened }, standing)
+  const view = { figures, opened }
+  const now = await weighed(trouble, view, standing)
+  const advice = adviceOf(now, trouble.mayBe, view, assessment.next)
   return {
     ...now,
     trouble,
-    ...(await caseFlips(planner, { figures, opened }, now, minorIn(currency))),
+    advice,
+    spreads: spreadsOf(trouble, { ...view, closed: new Set(now.barred.keys()) }),
+    ...(await breakEvens(planner, view, now, advice, minorIn(currency))),
   }
 }

@@ -8,13 +8,14 @@ import type { Prepared } from '../diagnosis/assess.js'
 import { bestAction } from '../diagnosis/plan.js'
 import type { PlanInput } from '../diagnosis/plan/build.js'
 import { buildPlan, hypotheses } from '../diagnosis/plan/build.js'
-import { rankActions } from '../diagnosis/plan/look-ahead.js'
 import { barredByTrying } from '../diagnosis/policy.js'
 import { kindOf } from '../diagnosis/prepare.js'
-import { dayCost } from './prices.js'
+import { totalOf } from './course.js'
+import { fixedHere } from './options.js'
+import { minuteCost } from './prices.js'
 import { minorIn, settingsFrom } from './shop-settings.js'
 import type { Trouble } from './trouble.js'
-import { troubleFrom } from './trouble.js'
+import { mayBeFrom } from './trouble.js'
 import type { BenchState } from './verdicts.js'
 
 /** A case as the comparison needs it. */
@@ -39,57 +40,37 @@ export interface CasePlanner {
   /** with the figures of the case */
   readonly now: Planned
   /** as the plan itself would have it at other figures; as slow as an assessment */
-  inFull(figures: Figures): Promise<Planned>
-  /** the same by a shorter look ahead, set right by what it misses at the figures of the case; some milliseconds */
-  inShort(figures: Figures): Promise<Planned>
+  at(figures: Figures): Promise<Planned>
 }
-
-/** One action ahead. */
-const short = { levels: [{ steps: 6, deeper: 0, cells: 8 }], rare: 1, scan: 6, pairs: 0 } as const
 
 type Built = Awaited<ReturnType<ReturnType<typeof builder>>>
 
 export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
-  const { figures, assessment } = inputs
+  const { figures, assessment, opened } = inputs
   const build = builder(inputs)
-  const base = await build(figures)
-  // A set-aside ends the plan before any sum; the comparison still tells what mending would come to.
+  // A set-aside ends the plan before any sum; the comparison still tells what fixing would come to.
   const stopped = assessment.next.step === 'stop'
   const first = stopped ? 0 : dangerMinutes(inputs)
-  const full = (it: Built): number =>
+  const plannedCost = (it: Built): number =>
     bestAction(it.problem, it.state, it.dropped).action.value + first * it.settings.rate
-  // many figures come to the same prices, such as days that cost nothing
-  const seen = new Map<string, Planned>()
-  const planned = stopped ? full(base) : assessment.next.expectedCost
-  const missed = planned / Math.max(1e-9, rankActions(base.problem, base.state, short)[0]!.value)
-  const quick = (it: Built): number => {
-    const [best] = rankActions(it.problem, it.state, short)
-    // where even a short look ahead gives up, there is nothing that a longer one saves
-    return best!.kind === 'end' ? best!.value : best!.value * missed
+  const planned = (it: Built, cost: number): Planned => {
+    const unit = minorIn(inputs.currency)
+    const { model } = kindOf(inputs.prepared, inputs.situation.kind)
+    const mayBe = mayBeFrom(model, it.problem, it.state, { unit, partsToBeHad: it.figures.partsToBeHad })
+    // What the plan expects beyond the fixes themselves is the price of not knowing; it knows no rules of the decision.
+    const view = { figures: it.figures, opened }
+    const known = mayBe.reduce((sum, one) => sum + one.weight * totalOf(fixedHere(view, one).makeup), 0)
+    const unknown = Math.max(0, cost * unit - it.figures.teaches - known)
+    const minute = minuteCost(it.figures)
+    return { trouble: { asking: minute > 0 ? unknown / minute : 0, mayBe }, standing: it.standing }
   }
-  const result = (it: Built, value: number): Planned => ({
-    trouble: troubleFrom(kindOf(inputs.prepared, inputs.situation.kind).model, it.problem, it.state, {
-      unit: minorIn(inputs.currency),
-      rate: it.settings.rate,
-      planned: value,
-      partWait: (it.figures.partDays * dayCost(it.figures)) / minorIn(inputs.currency),
-    }),
-    standing: it.standing,
-  })
+  const base = await build(figures)
   return {
-    now: result(base, planned),
-    async inFull(other) {
+    // The same plan as at other figures, where the next step is not one of its own.
+    now: planned(base, stopped || first > 0 ? plannedCost(base) : assessment.next.expectedCost),
+    async at(other) {
       const it = await build(other)
-      return result(it, full(it))
-    },
-    async inShort(other) {
-      const key = JSON.stringify(settingsFrom(other, inputs.currency, inputs.opened))
-      const known = seen.get(key)
-      if (known) return known
-      const it = await build(other)
-      const fresh = result(it, quick(it))
-      seen.set(key, fresh)
-      return fresh
+      return planned(it, plannedCost(it))
     },
   }
 }

@@ -1,8 +1,8 @@
-/** What the plan reckons with, from the figures: sending in and replacing cost at every step what the comparison says. */
+/** What the plan pays, from the figures: sending in and replacing cost at every step what the comparison says. */
 import type { Currency, Figures } from '../../shared/figures.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import { ScreenTime } from '../../shared/situation.js'
-import { dayCost, replacingCost, sendingIn, warrantyHolds } from './prices.js'
+import { dayCost, minuteCost, replacingCost, sendingIn, warrantyHolds } from './prices.js'
 
 /** The size of the major unit in minor ones: 100 where there are cents. */
 export const minorIn = ({ digits }: Currency): number => 10 ** digits
@@ -13,20 +13,24 @@ export const minorIn = ({ digits }: Currency): number => 10 ** digits
  */
 export function settingsFrom(figures: Figures, currency: Currency, opened: boolean): ShopSettings {
   const unit = minorIn(currency)
-  const sent = sendingIn(figures, warrantyHolds(figures, opened))
+  const holds = warrantyHolds(figures, opened)
+  const sent = sendingIn(figures, holds)
   return {
-    rate: figures.minute / unit,
-    sendIn: sent.mended / unit,
+    rate: minuteCost(figures) / unit,
+    sendIn: sent.fixed / unit,
+    sendInPaid: sendingIn(figures, false).fixed / unit,
     sendInVain: sent.inVain / unit,
-    serviceMends: sent.mends,
-    turnaroundDays: (figures.daysAwayLow + figures.daysAwayHigh) / 2,
+    serviceMends: sent.fixes,
+    turnaroundDays: sent.days,
     dayWithout: dayCost(figures) / unit,
     replace: replacingCost(figures) / unit,
+    replaceRenewed: replacingCost(figures, 1) / unit,
+    teaches: figures.teaches / unit,
     partDays: figures.partDays,
     partsToBeHad: figures.partsToBeHad,
     skill: figures.skill,
     canSafetyTest: figures.canSafetyTest,
-    inWarranty: warrantyHolds(figures, opened),
+    inWarranty: holds && figures.openingVoids,
     screens: ScreenTime.parse({}),
   }
 }

@@ -1,7 +1,8 @@
 /** One troubled tool as the comparison sees it: what may be wrong, what would be done about it, what it takes. */
+import { needsParts } from '../../shared/work-files.js'
 import type { KindModel } from '../diagnosis/model.js'
+import { outlookOf } from '../diagnosis/plan/build.js'
 import type { PlanProblem, PlanState } from '../diagnosis/plan/problem.js'
-import { endCostOf } from '../diagnosis/plan/problem.js'
 
 /** One repair: what a hand needs for it and how likely it works. Money in minor units. */
 export interface Job {
@@ -14,93 +15,90 @@ export interface Job {
   readonly chance: number
 }
 
-/** One thing that may be wrong: a set of faults with what would be done if it were known. */
+/** One thing that may be wrong: sets of faults for which the same would be done if they were known. */
 export interface MayBe {
   readonly causes: readonly string[]
   /** share of such tools; the weights of a trouble sum to 1 */
   readonly weight: number
-  /** the jobs that would be done, in order; none where nothing can be done here */
-  readonly jobs: readonly Job[]
+  /** what would be done, one try after the other until one works; the jobs of a try go together; none: not here */
+  readonly tries: readonly (readonly Job[])[]
   /** can a service usually mend it? */
   readonly serviceMends: boolean
+  /** would a warranty usually pay for it? */
+  readonly covered: boolean
+  /** share of its used-up life that the tool gets back once it is mended */
+  readonly renews: number
 }
 
 export interface Trouble {
-  /** minutes that the questions and checks still to come are expected to take */
+  /** what it costs that the fault is not known: looks still to come, and fixes that turn out wrong; minutes' worth */
   readonly asking: number
   readonly mayBe: readonly MayBe[]
 }
 
-/** Prices of the plan, in major units. */
-export interface PlanPrices {
-  /** minor units in a major one */
-  readonly unit: number
-  /** a minute at the bench */
-  readonly rate: number
-  /** expected total cost from here */
-  readonly planned: number
-  /** waiting for a part, once for each job that needs one */
-  readonly partWait?: number
-}
-
 /**
- * @param prices what the plan reckons with: what it expects beyond the repairs is asking
+ * @param unit minor units in a major one, in which the rulebook tells what parts cost
+ * @returns what may be wrong, likeliest first
  */
-export function troubleFrom(
+export function mayBeFrom(
   model: KindModel,
   problem: PlanProblem,
   state: PlanState,
-  { unit, rate, planned, partWait = 0 }: PlanPrices,
-): Trouble {
-  let known = 0
-  const mayBe = problem.sets.flatMap((set, h): MayBe[] => {
-    const weight = state.weights[h]!
-    if (weight === 0) return []
-    const jobs = jobsFor(model, problem, state, set, unit) ?? []
-    known += weight * knownCost(jobs, endCostOf(problem, h), { rate, unit, partWait })
-    return [
-      {
-        causes: set.map((c) => model.causes[c]!.id),
-        weight,
-        jobs,
-        serviceMends: set.every((c) => model.causes[c]!.service === 'mend'),
-      },
-    ]
-  })
-  return { asking: rate > 0 ? Math.max(0, planned - known) / rate : 0, mayBe }
+  { unit, partsToBeHad }: { readonly unit: number; readonly partsToBeHad: boolean },
+): readonly MayBe[] {
+  return problem.sets
+    .flatMap((set, h): MayBe[] => {
+      const weight = state.weights[h]!
+      if (weight === 0) return []
+      const { mends, ...outlook } = outlookOf(model, set, partsToBeHad)
+      const tries = triesFor(model, problem, state, set, unit)
+      return [{ causes: set.map((c) => model.causes[c]!.id), weight, tries, serviceMends: mends, ...outlook }]
+    })
+    .sort((a, b) => b.weight - a.weight)
 }
 
-/** The cheapest fix that is open for each cause, most chance for the money first; null where one has none. */
-function jobsFor(
+interface Choice {
+  readonly f: number
+  readonly chance: number
+}
+
+/** One fault: every fix for it, most chance for the money first. Several: the first of each, done together. */
+function triesFor(
   model: KindModel,
   problem: PlanProblem,
   state: PlanState,
   set: readonly number[],
   unit: number,
-): readonly Job[] | null {
-  const chosen = new Map<number, number>()
-  let standing = state.standing
+): readonly (readonly Job[])[] {
+  const done = (choices: readonly Choice[], standing: number): readonly Job[] =>
+    choices.map(({ f, chance }, k) => jobOf(model, problem, f, k === 0 ? standing : 0, chance, unit))
+  if (set.length === 1)
+    return fixesFor(problem, state, set[0]!).map((choice, k) => done([choice], k === 0 ? state.standing : 0))
+  const chosen: Choice[] = []
   for (const cause of set) {
-    if ([...chosen.keys()].some((f) => problem.fixes[f]!.cures.has(cause))) continue
-    let best: { f: number; chance: number; price: number } | null = null
-    for (let k = problem.fixesOf.at[cause]!; k < problem.fixesOf.at[cause + 1]!; k++) {
-      const f = problem.fixesOf.items[k]!
-      if (state.tried[f]) continue
-      const fix = problem.fixes[f]!
-      const chance = problem.chanceOf[k]!
-      const price = (fix.cost + problem.costOfSetups[fix.setups & ~standing]!) / chance
-      if (best === null || price < best.price) best = { f, chance, price }
-    }
-    if (best === null) return null
-    chosen.set(best.f, best.chance)
-    standing = 0
+    if (chosen.some(({ f }) => problem.fixes[f]!.cures.has(cause))) continue
+    const [first] = fixesFor(problem, state, cause)
+    if (!first) return []
+    chosen.push(first)
   }
-  let stands = state.standing
-  return [...chosen].map(([f, chance]) => {
-    const job = jobOf(model, problem, f, stands, chance, unit)
-    stands = 0
-    return job
-  })
+  return [done(chosen, state.standing)]
+}
+
+/** The open fixes for a cause, most chance for the money first. */
+function fixesFor(problem: PlanProblem, state: PlanState, cause: number): readonly Choice[] {
+  const found: (Choice & { readonly price: number })[] = []
+  for (let k = problem.fixesOf.at[cause]!; k < problem.fixesOf.at[cause + 1]!; k++) {
+    const f = problem.fixesOf.items[k]!
+    if (state.tried[f]) continue
+    const fix = problem.fixes[f]!
+    const chance = problem.chanceOf[k]!
+    found.push({
+      f,
+      chance,
+      price: (fix.cost + problem.costOfSetups[fix.setups & ~state.standing]!) / chance,
+    })
+  }
+  return found.sort((a, b) => a.price - b.price)
 }
 
 function jobOf(
@@ -118,23 +116,8 @@ function jobOf(
     fix: fix.id,
     minutes: setups.reduce((sum, { minutes }) => sum + minutes, fix.minutes),
     parts: fix.parts.reduce((sum, { cost }) => sum + cost * unit, 0),
-    needsParts: fix.parts.length > 0,
+    needsParts: needsParts(fix),
     opensBody: model.setups.some(({ opensBody }, bit) => opensBody && mask & (1 << bit)),
     chance,
   }
-}
-
-/** What it would cost were it known, in the plan's own prices; in major units. */
-function knownCost(
-  jobs: readonly Job[],
-  end: number,
-  { rate, unit, partWait }: Required<Omit<PlanPrices, 'planned'>>,
-): number {
-  if (jobs.length === 0) return end
-  const spent = jobs.reduce(
-    (sum, job) => sum + job.minutes * rate + job.parts / unit + (job.needsParts ? partWait : 0),
-    0,
-  )
-  const works = jobs.reduce((chance, job) => chance * job.chance, 1)
-  return Math.min(end, spent + (1 - works) * end)
 }

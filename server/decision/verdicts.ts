@@ -1,7 +1,7 @@
 /** The rules that come before the sum: which hold for this trouble, and which ways out they leave open. */
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Facts, FindingState } from '../../shared/diagnosis.js'
-import type { Knowledge, Policy, Verdict } from '../../shared/knowledge.js'
+import type { Cause, Knowledge, Policy, Verdict } from '../../shared/knowledge.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
 import type { View, Way } from './options.js'
 import { ways } from './options.js'
@@ -11,7 +11,7 @@ import type { MayBe, Trouble } from './trouble.js'
 export interface Judged {
   /** every rule that holds, in rulebook order */
   readonly held: readonly Verdict[]
-  /** by way: the first rule that bars it */
+  /** by way: the first rule that closes it, those left out that a short act here lifts */
   readonly barred: ReadonlyMap<Way, Verdict>
 }
 
@@ -36,16 +36,10 @@ export async function judged(trouble: Trouble, view: View, standing: BenchState)
   const held = rules.filter(({ id }) => ids.has(id))
   const barred = new Map<Way, Verdict>()
   for (const way of ways) {
-    const rule = held.find(({ bars }) => bars.includes(way))
+    const rule = held.find(({ bars, first }) => first === undefined && bars.includes(way))
     if (rule) barred.set(way, rule)
   }
-  return { held, barred: withOneOpen(barred) }
-}
-
-/** Rules that bar one way each may close all three between them; replacing is always left. */
-function withOneOpen(barred: ReadonlyMap<Way, Verdict>): ReadonlyMap<Way, Verdict> {
-  if (ways.some((way) => !barred.has(way))) return barred
-  return new Map([...barred].filter(([way]) => way !== 'replace'))
+  return { held, barred }
 }
 
 const absent = (fact: string): string | number => (/^(suspected|barred-by)-/.test(fact) ? 0 : 'unknown')
@@ -65,20 +59,30 @@ function factsOf(trouble: Trouble, view: View, standing: BenchState): Record<str
   return {
     ...facts,
     'in-warranty': yesNo(warrantyHolds(figures, opened)),
+    'opening-voids': yesNo(figures.openingVoids),
+    covered: share(({ covered }) => covered),
+    'wear-part': share((it) => hasCause(it, causes, 'wear')),
+    'own-doing': share((it) => hasCause(it, causes, 'handling')),
     opened: yesNo(opened),
     'set-aside': yesNo(standing.setAside),
     disinfected: yesNo(standing.disinfected),
     'can-safety-test': yesNo(figures.canSafetyTest),
     'parts-to-be-had': yesNo(figures.partsToBeHad),
-    'needs-opening': share((it) => it.jobs.some((job) => job.opensBody) || opensIfAllowed(it, standing)),
+    'needs-opening': share(
+      (it) => (it.tries[0] ?? []).some((job) => job.opensBody) || opensIfAllowed(it, standing),
+    ),
     'age-of-life': Math.round((100 * (figures.age ?? figures.newLife / 2)) / figures.newLife),
     'motor-faults-this-year': figures.motorFaultsThisYear,
   }
 }
 
+/** Is some cause of it of that sort in a warranty? */
+const hasCause = (it: MayBe, causes: ReadonlyMap<string, Cause>, sort: Cause['warranty']): boolean =>
+  it.causes.some((id) => causes.get(id)?.warranty === sort)
+
 /** Has some cause of it repairs, every one of them barred here, and one at least by this rule? */
-function isBarredBy({ causes, jobs }: MayBe, rule: string, { knowledge, barredBy }: BenchState): boolean {
-  if (jobs.length > 0) return false
+function isBarredBy({ causes, tries }: MayBe, rule: string, { knowledge, barredBy }: BenchState): boolean {
+  if (tries.length > 0) return false
   return causes.some((cause) => {
     const fixes = knowledge.fixes.filter((fix) => fix.cures[cause] !== undefined)
     return (
@@ -90,8 +94,8 @@ function isBarredBy({ causes, jobs }: MayBe, rule: string, { knowledge, barredBy
 }
 
 /** Would the repair open the body, were it allowed? A warranty bars such repairs, and is asked about them all the same. */
-function opensIfAllowed({ causes, jobs }: MayBe, { knowledge }: BenchState): boolean {
-  if (jobs.length > 0) return false
+function opensIfAllowed({ causes, tries }: MayBe, { knowledge }: BenchState): boolean {
+  if (tries.length > 0) return false
   const opening = new Set(knowledge.setups.filter(({ opensBody }) => opensBody).map(({ id }) => id))
   const opens = (setups: readonly string[]): boolean =>
     setups.some(

@@ -1,5 +1,6 @@
 /** What this shop may not do, as the policy rules see it: tabulated for each step and fix by running the engine. */
 import type { Fix, Knowledge, Policy, Skill, Step } from '../../shared/knowledge.js'
+import { needsParts } from '../../shared/work-files.js'
 import type { ShopSettings } from '../../shared/situation.js'
 import { firedRules } from './fired-rules.js'
 import type { KindModel } from './model.js'
@@ -49,7 +50,7 @@ async function barringRule(
     'can-safety-test': yesNo(shop.canSafetyTest),
     'opens-body': yesNo(opensBody || setups.some((s) => s.opensCase === true)),
     'in-warranty': yesNo(shop.inWarranty),
-    'needs-parts': yesNo(isFix && action.parts.length > 0),
+    'needs-parts': yesNo(isFix && needsParts(action)),
     'parts-to-be-had': yesNo(shop.partsToBeHad),
     'times-tried': timesTried,
   })

@@ -17,6 +17,11 @@ export const anyFigures: fc.Arbitrary<Figures> = fc
     away: fc.tuple(days, days),
     hasSpare: fc.boolean(),
     dayWithout: fc.integer({ min: 0, max: 5000 }),
+    loanDay: fc.option(fc.integer({ min: 0, max: 3000 })),
+    comesBack: fc.double({ min: 0, max: 0.5, noNaN: true }),
+    resale: fc.integer({ min: 0, max: 3000 }),
+    disposal: fc.integer({ min: 0, max: 1500 }),
+    motorFaultsThisYear: fc.integer({ min: 0, max: 2 }),
     inWarranty: fc.boolean(),
     openingVoids: fc.boolean(),
     partDays: days,
@@ -54,8 +59,10 @@ export const anyTrouble: fc.Arbitrary<Trouble> = fc
       fc.record({
         causes: fc.constant(['some-cause']),
         weight: fc.integer({ min: 1, max: 100 }),
-        jobs: fc.array(anyJob, { maxLength: 2 }),
+        tries: fc.array(fc.array(anyJob, { minLength: 1, maxLength: 2 }), { maxLength: 2 }),
         serviceMends: fc.boolean(),
+        covered: fc.boolean(),
+        renews: fc.double({ min: 0, max: 1, noNaN: true }),
       }),
       { minLength: 1, maxLength: 8 },
     ),
@@ -74,10 +81,22 @@ export const certain = (job: Partial<Job> = {}, asking = 0): Trouble => ({
     {
       causes: ['some-cause'],
       weight: 1,
-      jobs: [
-        { fix: 'one-fix', minutes: 10, parts: 500, needsParts: true, opensBody: false, chance: 0.9, ...job },
+      tries: [
+        [
+          {
+            fix: 'one-fix',
+            minutes: 10,
+            parts: 500,
+            needsParts: true,
+            opensBody: false,
+            chance: 0.9,
+            ...job,
+          },
+        ],
       ],
       serviceMends: true,
+      covered: true,
+      renews: 0,
     },
   ],
 })

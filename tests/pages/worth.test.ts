@@ -20,7 +20,9 @@ async function weighed(figures: SomeFigures = {}, complaint: readonly string[] =
   return { visitor, at: `${home}/worth`, home }
 }
 
-const answerOf = ({ html }: Visitor): string => /id="answer" data-way="([^"]+)"/.exec(html)?.[1] ?? ''
+const answerOf = ({ html }: Visitor): string =>
+  /id="answer" data-act="[^"]+" data-way="([^"]+)"/.exec(html)?.[1] ?? ''
+const actOf = ({ html }: Visitor): string => /id="answer" data-act="([^"]+)"/.exec(html)?.[1] ?? ''
 /** The expected sum of a way, in whole units as its fold says. */
 const costOf = ({ html }: Visitor, way: string): number =>
   Number(
@@ -29,7 +31,7 @@ const costOf = ({ html }: Visitor, way: string): number =>
       ?.replace(',', ''),
   )
 const flipsOf = ({ html }: Visitor) =>
-  [...html.matchAll(/data-figure="([^"]+)" data-at="([^"]+)" data-to="([^"]+)">([^<]+)/g)].map(
+  [...html.matchAll(/data-figure="([^"]+)" data-at="([^"]+)" data-to="([^"]+)"><a[^>]*>([^<]+)/g)].map(
     ([, figure = '', at = '', to = '', words = '']) => ({ figure, at: Number(at), to, words: words.trim() }),
   )
 
@@ -49,15 +51,20 @@ describe('the page', () => {
     page = await weighed()
   })
 
-  it('answers in one sentence, with all three sums, a picture with words, and the same in a table', () => {
+  it('answers with an act, its cost, its chance and why, and folds the rest: a picture with words, and a table', () => {
     const { visitor } = page
-    expect(visitor.heading).toMatch(/^Mend it here: about €\d+$/)
-    expect(visitor.words).toMatch(/Against €\d+ sent in and €\d+ for going over to a new one/)
-    expect(visitor.html).toMatch(
-      /role="img" aria-label="What each way is expected to cost\. Mend it here: €\d+/,
-    )
-    expect(visitor.html).toMatch(/<svg[^>]*aria-hidden="true"[^>]*viewBox/)
+    expect(actOf(visitor)).toBe('look')
+    expect(visitor.heading).toMatch(/^Look first, at most \d+ minutes$/)
+    expect(visitor.words).toMatch(/Fixed here \d+ of 100 A fix costs about €\d+/)
+    expect(visitor.words).toMatch(/Over the years .* would cost about €[\d.]+ more/)
+    expect(visitor.html).toMatch(/role="img" aria-label="What each way comes to\. Fix it here: €\d+/)
     expect(visitor.html).toContain('<th scope="row">The middle one</th>')
+  })
+
+  it('says no more than sixty words before a fold is opened', () => {
+    const [, answer = ''] = page.visitor.html.split('id="answer"')
+    const shown = (answer.split('</section>')[0] ?? '').replace(/<[^>]+>/g, ' ').trim()
+    expect(shown.split(/\s+/).length).toBeLessThanOrEqual(60)
   })
 
   it('says of every figure whose word it is, and of the usual where that comes from', () => {
@@ -82,7 +89,7 @@ describe('the page', () => {
 
   it('links what it says of a safety test to the sets of limits, and presumes none', () => {
     expect(page.visitor.html).toContain('href="/rulebook/limits"')
-    expect(page.visitor.words).toContain('None is assumed here')
+    expect(page.visitor.words).toContain('No set of limits is assumed')
   })
 })
 
@@ -92,7 +99,9 @@ describe('a figure said here', () => {
     const before = costOf(visitor, 'send-in')
     await visitor.send(at, { carriage: '25' })
     expect(visitor.at).toContain('kept=yes')
-    expect(costOf(visitor, 'send-in')).toBe(before + 5)
+    // once there and back, and once more for the few that come back with the same fault
+    expect(costOf(visitor, 'send-in') - before).toBeGreaterThanOrEqual(5)
+    expect(costOf(visitor, 'send-in') - before).toBeLessThanOrEqual(6)
     const fold = (visitor.html.split('id="figure-carriage"')[1] ?? '').split('</details>')[0]
     expect(fold).toContain('>said here<')
     expect(fold).toContain('Back to the shop’s figure')
@@ -117,7 +126,7 @@ describe('a figure said here', () => {
     const { visitor, at } = await weighed({ interest: 0 })
     // at a price of 160: means of 170, 95, 76.67, 107.5 a year, so least after three years
     await visitor.send(at, { spentByYear: '10 20 40 200' })
-    expect(visitor.words).toContain('its mean cost a year was least after 3 years (about €77')
+    expect(visitor.words).toContain('mean cost a year was least after 3 years (about €77')
     await visitor.send(at, { spentByYear: '10 20 30' })
     expect(visitor.words).toContain('is still falling')
     await visitor.send(at, { spentByYear: '' })
@@ -145,15 +154,16 @@ describe('laws, by the form', () => {
     ways.forEach((way, k) => expect(costOf(visitor, way)).toBeLessThan(without[k]!))
   })
 
-  it.each([
-    [{}, ['cuts-in-and-out']],
-    [{ feeLow: 2500, feeHigh: 2500, minute: 200 }, ['wont-start']],
-    [{ dayWithout: 800, daysAwayLow: 3 }, ['hot-all-over', 'slows-down']],
-  ])('what it says would change the answer does change it: %j %j', async (figures, complaint) => {
-    const { visitor, at } = await weighed(figures, complaint)
+  it('what it says would change the answer does change it', async () => {
+    // nobody here may open the caps, and the brushes are the fault
+    const { visitor, at, home } = await weighed({ skill: 'S1', hasSpare: true, age: 2 })
+    await visitor.open(`${home}/answers/brush-length`)
+    await visitor.send(`${home}/answers/brush-length`, { 'q-brush-length': '4', when: 'now' })
+    await visitor.open(at)
     const best = answerOf(visitor)
     const flips = flipsOf(visitor)
     expect(flips.length).toBeGreaterThan(0)
+    expect(flips.length).toBeLessThanOrEqual(3)
     for (const { figure, at: value, to, words } of flips) {
       const fields = written(figure, value)
       await visitor.send(at, fields)
@@ -172,33 +182,31 @@ describe('rules before the sum', () => {
     const rules = visitor.html.split('class="worth-rule"').slice(1)
     expect(rules.length).toBeGreaterThan(0)
     for (const rule of rules) {
-      expect(rule).toContain('Who could lift it')
+      expect(rule).toContain('Who can lift it')
       expect(rule).toContain('class="source"')
     }
-    expect(visitor.words).toContain('Still in warranty')
   })
 
-  it('one that closes the cheapest way stands in the heading', async () => {
-    const { visitor, at, home } = await weighed()
-    // with the cord ruled out the brushes lead: common practice, no source
-    await visitor.open(`${home}/answers/cord-flex-changes-it`)
-    await visitor.send(`${home}/answers/cord-flex-changes-it`, {
-      'q-cord-flex-changes-it': 'no',
-      when: 'now',
-    })
-    await visitor.open(at)
-    await visitor.send(at, { motorFaultsThisYear: '1' })
-    expect(visitor.heading).toBe('Second motor fault in a year: replace it')
-    expect(visitor.words).toContain('By the sum alone it would be mending here')
-    await visitor.send(at, { forget: 'motorFaultsThisYear' })
-    expect(visitor.heading).toMatch(/^Mend it here/)
-  })
-
-  it('one that only speaks for a way closes none', async () => {
+  it('a second motor fault weighs and closes nothing; what is closed shows no sum', async () => {
     const { visitor, at } = await weighed()
+    await visitor.send(at, { motorFaultsThisYear: '1' })
+    expect(visitor.html).toContain('id="way-mend-here"')
+    expect(costOf(visitor, 'mend-here')).toBeGreaterThan(0)
     await visitor.send(at, { age: '7' })
     expect(visitor.words).toContain('Past its years')
-    expect(visitor.words).toContain('Closes nothing: it only speaks for a new one')
+    expect(visitor.words).toContain('It closes nothing, and speaks for a new one')
+  })
+
+  it('blood is cleaned off first, and no way is chosen for want of it', async () => {
+    const { app } = await plain
+    const visitor = new Visitor(app)
+    const home = await visitor.begin(['pulls-or-snags'])
+    await visitor.open(home)
+    await visitor.lookForDanger(home, { 'drew-blood': 'yes' })
+    await visitor.open(`${home}/worth`)
+    expect(actOf(visitor)).toBe('safe-first')
+    expect(answerOf(visitor)).toBe('mend-here')
+    expect(visitor.html).toMatch(/class="go" href="[^"]*\/stops\//)
   })
 })
 
@@ -208,11 +216,11 @@ describe('danger comes before money', () => {
     const visitor = new Visitor(app)
     const home = await visitor.begin(['cuts-in-and-out'])
     await visitor.open(`${home}/worth`)
-    expect(visitor.words).toMatch(/The danger signs first\..*Is it worth it\?/)
+    expect(visitor.words).toMatch(/The danger signs first\..*Compare the ways/)
     await visitor.open(home)
     await visitor.lookForDanger(home, { 'tingle-or-shock': 'yes' })
     await visitor.open(`${home}/worth`)
-    expect(visitor.words).toMatch(/Set aside: .*Plug out\..*Is it worth it\?/)
+    expect(visitor.words).toMatch(/Set aside: .*No money counts against that\..*Compare the ways/)
     expect(visitor.html).toMatch(/href="\/cases\/[^/]+\/stops\//)
   })
 })

@@ -7,6 +7,9 @@
  *   inputs as in a published example (shape 2.5, scale 1000, a planned change 1, a failure 5); uniform life: Jardine &
  *   Tsang, Maintenance, Replacement and Reliability, ch. 2, problem 2. Weibull values: documentation of a spreadsheet's
  *   WEIBULL function.
+ * - Mean residual life: of the exponential it is its mean at every age (no memory); of the Rayleigh (shape 2) the closed
+ *   form η·(√π/2)·exp(x²)·erfc(x), x = t/η (Guess & Proschan, "Mean residual life: theory and applications", Handbook of
+ *   Statistics 7, 1988), erfc as in Abramowitz & Stegun, table 7.1; means by the gamma function, table 6.1.
  */
 import { describe, expect, it } from 'vitest'
 import {
@@ -22,6 +25,7 @@ import {
   costRate,
   hazard,
   meanLife,
+  meanResidualLife,
   survival,
 } from '../../server/decision/economy/age-replacement.js'
 
@@ -142,5 +146,33 @@ describe('age replacement', () => {
   })
   it('nor what costs no more when it fails', () => {
     expect(bestAge({ shape: 3, scale: 1000 }, { planned: 5, failure: 5 }).age).toBe(Infinity)
+  })
+})
+
+describe('mean residual life', () => {
+  it.each([0, 1, 30])('of what does not age is its mean at every age: %d', (age) => {
+    expect(meanResidualLife({ shape: 1, scale: 3 }, age)).toBeCloseTo(3, 8)
+  })
+
+  // erfc(0.5) = 0.4795001222, erfc(1) = 0.1572992070, erfc(2) = 0.0046777350
+  it.each([
+    [0.5, 0.4795001222],
+    [1, 0.157299207],
+    [2, 0.004677735],
+  ])('of shape 2 follows the closed form at %d', (x, erfc) => {
+    const closed = 10 * (Math.sqrt(Math.PI) / 2) * Math.exp(x * x) * erfc
+    expect(meanResidualLife({ shape: 2, scale: 10 }, 10 * x)).toBeCloseTo(closed, 5)
+  })
+
+  it('at age 0 is the mean life: Γ(1.4) = 0.88726 38175, Γ(1 + 2/3) = 0.90274 52930', () => {
+    expect(meanLife({ shape: 2.5, scale: 1 })).toBeCloseTo(0.8872638175, 9)
+    expect(meanLife({ shape: 1.5, scale: 1 })).toBeCloseTo(0.902745293, 8)
+  })
+
+  it('of a wearing thing falls with age towards one over its hazard', () => {
+    const life = { shape: 2.5, scale: 6.76 }
+    const left = [0, 3, 6, 12, 40].map((age) => meanResidualLife(life, age))
+    expect(left).toEqual([...left].sort((a, b) => b - a))
+    expect(left.at(-1)! * hazard(life, 40)).toBeCloseTo(1, 1)
   })
 })

@@ -17,7 +17,7 @@ export function capitalRecovery(rate: number, years: number): number {
     throw new RangeError(
       `capital recovery needs a rate of 0 or more and years above 0, not ${rate}, ${years}`,
     )
-  if (rate === 0) return 1 / years
+  if (rate * years < 1e-12) return 1 / years // nothing, to all the digits there are
   // (1 + i)^-n by way of logarithms keeps its digits where the rate is small
   const shrunk = Math.expm1(-years * Math.log1p(rate))
   return -rate / shrunk

@@ -1,6 +1,7 @@
 /** A kind, a situation and a shop → the planning problem and the state it stands in. */
 import type { Evidence, FindingState } from '../../../shared/diagnosis.js'
 import type { Fix, Relevance, Setup, Step } from '../../../shared/knowledge.js'
+import { needsParts } from '../../../shared/work-files.js'
 import type { ShopSettings, Situation } from '../../../shared/situation.js'
 import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
@@ -33,17 +34,42 @@ export interface PlanInput {
   readonly trouble?: number
 }
 
+/** What a set of faults means to whoever pays for the way out. */
+export interface Outlook {
+  /** is it of the sort that a service can usually mend? */
+  readonly mends: boolean
+  /** would a warranty usually pay for it? */
+  readonly covered: boolean
+  /** share of its used-up life that the tool gets back when it is mended */
+  readonly renews: number
+}
+
+const usual: Outlook = { mends: true, covered: true, renews: 0 }
+
+/** @param partsToBeHad without parts a service fixes no more than what needs none of this very tool */
+export const outlookOf = (model: KindModel, set: readonly number[], partsToBeHad: boolean): Outlook => ({
+  mends: set.every((c) => {
+    const { id, service } = model.causes[c]!
+    return service === 'mend' && (partsToBeHad || model.fixes.some((fix) => fix.cures[id] && !needsParts(fix)))
+  }),
+  covered: set.every((c) => model.causes[c]!.warranty === 'seller'),
+  renews: set.reduce((most, c) => Math.max(most, model.causes[c]!.renews), 0),
+})
+
+/** What replacing costs, set against mending: more where mending would give the tool some of its life back. */
+export const replaceCost = ({ replace, replaceRenewed }: ShopSettings, renews: number): number =>
+  replace + renews * ((replaceRenewed ?? replace) - replace)
+
 /**
  * What sending in costs: fee, carriage and days without the tool; money. What a service cannot mend comes back, and a
  * new tool is bought after all.
- *
- * @param canBeMended is it of the sort that a service can usually mend?
  */
-export function serviceCost(shop: ShopSettings, canBeMended = true): number {
+export function serviceCost(shop: ShopSettings, { mends, covered, renews } = usual): number {
   const away = shop.turnaroundDays * shop.dayWithout
-  const inVain = (shop.sendInVain ?? shop.sendIn) + shop.replace
-  const mends = canBeMended ? shop.serviceMends : 0
-  return away + mends * shop.sendIn + (1 - mends) * inVain
+  const fixed = covered ? shop.sendIn : (shop.sendInPaid ?? shop.sendIn)
+  const inVain = (shop.sendInVain ?? shop.sendIn) + replaceCost(shop, renews)
+  const share = mends ? shop.serviceMends : 0
+  return away + share * fixed + (1 - share) * inVain
 }
 
 /** Ways to end now, in the order of the problem's `ends`. */
@@ -63,10 +89,9 @@ export function buildPlan(
   const masks = setupMasks(model)
   const unrun = mustNotRun(model, situation, input.barred)
   const hidden = unrun ? new Set(model.fixes.map(({ id }) => id)) : hiddenFixes(model, input.relevance)
-  const retires = (set: readonly number[]) => set.some((c) => model.causes[c]!.service === 'retire')
   const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
-    'send-in': (set) => serviceCost(shop, !retires(set)),
-    retire: () => shop.replace,
+    'send-in': (set) => shop.teaches + serviceCost(shop, outlookOf(model, set, shop.partsToBeHad)),
+    retire: (set) => shop.teaches + replaceCost(shop, outlookOf(model, set, shop.partsToBeHad).renews),
   }
   const problem = planProblem({
     causes: model.causes.length,
@@ -199,9 +224,9 @@ function planFix(
 }
 
 /** Parts, and the days without the tool until they are here. */
-function partsCost({ parts }: Fix, shop: ShopSettings): number {
-  const waiting = parts.length > 0 ? shop.partDays * shop.dayWithout : 0
-  return parts.reduce((sum, part) => sum + part.cost, waiting)
+function partsCost(fix: Fix, shop: ShopSettings): number {
+  const waiting = needsParts(fix) ? shop.partDays * shop.dayWithout : 0
+  return fix.parts.reduce((sum, part) => sum + part.cost, waiting)
 }
 
 /** The likeliest sets of causes that may be there now. */

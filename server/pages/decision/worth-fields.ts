@@ -52,15 +52,18 @@ export const caseGroups: readonly {
 }[] = [
   {
     title: 'A service',
-    fields: (['feeLow', 'inspection', 'carriage', 'serviceMends', 'daysAwayLow'] as const).map(ofShop),
+    fields: (['feeLow', 'inspection', 'carriage', 'serviceMends', 'comesBack', 'daysAwayLow'] as const).map(
+      ofShop,
+    ),
   },
   {
     title: 'Without it, and its parts',
     fields: [
       ofShop('hasSpare'),
       ofShop('dayWithout'),
-      choice('partsToBeHad', 'Can its parts still be had?', '', [
-        [true, 'Yes, or nobody asked yet'],
+      ofShop('loanDay'),
+      choice('partsToBeHad', 'Can you still get parts?', '', [
+        [true, 'Yes, or not asked yet'],
         [false, 'No longer'],
       ]),
       ofShop('partDays'),
@@ -89,7 +92,9 @@ export const caseGroups: readonly {
   },
   {
     title: 'A new one',
-    fields: (['newPrice', 'newDays', 'newLife', 'newUpkeep', 'interest'] as const).map(ofShop),
+    fields: (['newPrice', 'newDays', 'newLife', 'resale', 'disposal', 'newUpkeep', 'interest'] as const).map(
+      ofShop,
+    ),
   },
-  { title: 'The bench', fields: (['minute', 'skill', 'canSafetyTest'] as const).map(ofShop) },
+  { title: 'The bench', fields: (['minute', 'skill', 'canSafetyTest', 'teaches'] as const).map(ofShop) },
 ]

@@ -9,7 +9,6 @@ import { renderPage } from '../../pages/render.js'
 import { saidFigures } from '../../pages/decision/worth-figures.js'
 import type { WorthPage } from '../../pages/decision/worth-page.js'
 import { worthPage } from '../../pages/decision/worth-page.js'
-import { worthPicture } from '../../pages/decision/worth-picture.js'
 import { caseForm, caseOf } from '../case/case-form.js'
 
 /** "Is it worth it?": the three ways out of a case, and the figures that are said of it. */
@@ -18,7 +17,7 @@ export function worthRoutes(deps: Deps): Router {
   const pageOf = async (
     req: Request,
     on: OnBench,
-    shown?: Parameters<typeof worthPage>[3],
+    shown?: Parameters<typeof worthPage>[2],
   ): Promise<WorthPage> => {
     const { prepared } = atHand(deps, req)
     const { situation, assessment, inForce: figures, currency, opened, bench } = on
@@ -31,7 +30,7 @@ export function worthRoutes(deps: Deps): Router {
       opened,
       disinfected: disinfected(bench),
     })
-    return worthPage(on, comparison, await worthPicture(comparison, currency), shown)
+    return worthPage(on, comparison, shown)
   }
 
   router.get('/cases/:id/worth', async (req, res) => {

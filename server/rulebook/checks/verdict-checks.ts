@@ -10,6 +10,10 @@ const percent: Domain = { min: 0, max: 100 }
 /** The facts of a verdict that are always there, as listed beside its schema. */
 const fixed: Readonly<Record<string, Domain>> = {
   'in-warranty': yesNo,
+  'opening-voids': yesNo,
+  covered: percent,
+  'wear-part': percent,
+  'own-doing': percent,
   opened: yesNo,
   'set-aside': yesNo,
   disinfected: yesNo,
