@@ -21,13 +21,17 @@ const causeShape = {
   warranty: z
     .enum(['seller', 'wear', 'handling'])
     .default('seller')
-    .describe('whose it usually is in warranty: the seller’s, a wear part that is left out, or the user’s own doing'),
+    .describe(
+      'whose it usually is in warranty: the seller’s, a wear part that is left out, or the user’s own doing',
+    ),
   renews: z
     .number()
     .min(0)
     .max(1)
     .default(0)
-    .describe('share of its used-up life that the tool gets back when this is fixed, by a new battery or motor'),
+    .describe(
+      'share of its used-up life that the tool gets back when this is fixed, by a new battery or motor',
+    ),
   source: Source,
   note: Note,
 }

@@ -64,7 +64,12 @@ export const ShopSettings = z.strictObject({
     .nullable()
     .default(null)
     .describe('the same where fixing would make the tool as good as new; as much as replace where not told'),
-  teaches: z.number().min(0).max(10_000).default(0).describe('what fixing it here is worth to who learns by it'),
+  teaches: z
+    .number()
+    .min(0)
+    .max(10_000)
+    .default(0)
+    .describe('what fixing it here is worth to who learns by it'),
   partDays: z.number().min(0).max(365).default(0).describe('days until a part is here; 0 from the shelf'),
   partsToBeHad: z.boolean().default(true).describe('can its parts still be bought?'),
   skill: Skill.default('S2'),

@@ -153,7 +153,9 @@ const fixShape = {
       common: z
         .literal(true)
         .optional()
-        .describe('nothing of this very tool: oil, solder, sharpening, or what is changed only if it is worn'),
+        .describe(
+          'nothing of this very tool: oil, solder, sharpening, or what is changed only if it is worn',
+        ),
     }),
   ),
   tools: z.array(Short),

@@ -153,7 +153,6 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   ],
   prettier: ['server/rulebook/fix-rules.ts'],
   stemmer: ['server/statements/'],
-  vega: ['server/pages/decision/worth-picture.ts'],
   'ts-fsrs': ['server/practice/recall.ts'],
   zod: [
     'shared/',

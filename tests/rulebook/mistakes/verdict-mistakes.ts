@@ -20,7 +20,7 @@ export const verdicts: Mistake[] = [
     'verdict-facts',
     (it) => verdict(it, 'colour', 'yes'),
     [
-      'rules/verdicts/too-old.json: when: "colour" is neither a finding of its kinds nor a fact of a verdict; use a finding, in-warranty, opened, set-aside, disinfected, can-safety-test, parts-to-be-had, needs-opening, age-of-life, motor-faults-this-year, barred-by-<policy> or suspected-<part>',
+      'rules/verdicts/too-old.json: when: "colour" is neither a finding of its kinds nor a fact of a verdict; use a finding, in-warranty, opening-voids, covered, wear-part, own-doing, opened, set-aside, disinfected, can-safety-test, parts-to-be-had, needs-opening, age-of-life, motor-faults-this-year, barred-by-<policy> or suspected-<part>',
     ],
   ],
   [
