@@ -112,7 +112,12 @@ const Weight = z.strictObject({
 /** The whole diagnosis of one situation. */
 export const AssessmentView = z.strictObject({
   stop: z
-    .strictObject({ id: Id, grade: StopFile.shape.grade, now: z.array(z.string()) })
+    .strictObject({
+      id: Id,
+      grade: StopFile.shape.grade,
+      now: z.array(z.string()),
+      firstAid: z.array(z.string()),
+    })
     .nullable()
     .describe('the worst danger that nobody has lifted'),
   exact: z.boolean().describe('was the scoring exact?'),

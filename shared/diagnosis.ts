@@ -49,6 +49,8 @@ export interface ActiveStop {
   readonly grade: 'set-aside' | 'off-the-client'
   /** what to do now, in order */
   readonly now: readonly string[]
+  /** for whoever is hurt, in order */
+  readonly firstAid: readonly string[]
 }
 
 /**

@@ -88,6 +88,11 @@ const stopShape = {
   when: ConditionsOverFindings.describe('over findings: "yes", "no", "cant-tell" or "unknown"'),
   why: Sentence,
   now: z.array(Sentence).min(2).describe('what to do now, in order'),
+  firstAid: z.array(Sentence).default([]).describe('what to do for whoever is hurt, in order'),
+  handsOff: z
+    .boolean()
+    .default(false)
+    .describe('while nobody is sure about it, is no hand laid on the tool, with the plug out either?'),
   lift: Sentence.describe('the act that lifts it'),
   liftedBy: Sentence.describe('who may do that act'),
   checkQuestion: Sentence.describe('the one more question before a mistaken tick is taken back'),
@@ -98,7 +103,7 @@ const stopShape = {
 /** A danger. Settled before any probability: danger is not weighed. */
 export const StopFile = z.strictObject({
   ...stopShape,
-  forKind: differing(stopShape, ['name', 'why', 'now', 'lift', 'liftedBy', 'checkQuestion']),
+  forKind: differing(stopShape, ['name', 'why', 'now', 'firstAid', 'lift', 'liftedBy', 'checkQuestion']),
 })
 
 /** When a question or a step makes no sense, or must wait. */

@@ -24,7 +24,7 @@ export const LimitFile = z.strictObject({
   $schema: Schema,
   name: Short.describe('the name by which the set is known'),
   where: Sentence.describe('where, and for which test, it is used'),
-  limits: z.array(Limit).min(1),
+  limits: z.array(Limit).describe('empty where a country sets none for a test in service'),
   beware: z.array(Sentence).default([]).describe('what of it is disputed, or depends on the edition'),
   order: Order,
   source: Source,

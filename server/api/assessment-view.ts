@@ -18,7 +18,7 @@ export function assessmentView(knowledge: Knowledge, assessment: Assessment): As
   }
   const { questions, folded, separates, ...next } = assessment.next
   return {
-    stop: stop ? { id: stop.id, grade: stop.grade, now: [...stop.now] } : null,
+    stop: stop ? { id: stop.id, grade: stop.grade, now: [...stop.now], firstAid: [...stop.firstAid] } : null,
     exact: assessment.exact,
     doubt: assessment.doubt,
     causes: assessment.causes

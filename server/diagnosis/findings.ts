@@ -30,7 +30,7 @@ export async function findingsFrom(model: KindModel, situation: Situation): Prom
     evidence: evidenceOf(model, states, situation),
     stops: stops
       .filter(({ id }) => !situation.stopsLifted.includes(id))
-      .map(({ id, grade, now }) => ({ id, grade, now })),
+      .map(({ id, grade, now, firstAid }) => ({ id, grade, now, firstAid })),
     relevance,
     fired: { findings: held, stops: stops.map((s) => s.id), relevance: relevance.map((r) => r.id) },
   }

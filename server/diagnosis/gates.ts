@@ -1,8 +1,9 @@
 /**
- * What must be known before something is offered: every danger line before the tool runs, and the questions that the
- * thing itself names in `first`. "Can't tell" settles no danger line; it does answer a question named in `first`.
+ * What must be known before something is offered: every danger line before the tool runs or is opened, some before a
+ * hand is laid on it, and the questions that the thing itself names in `first`. "Can't tell" settles no danger line; it does answer a question named in `first`.
  */
-import type { Fix, Step } from '../../shared/knowledge.js'
+import { comparisonsOf } from '../../shared/conditions.js'
+import type { Fix, Relevance, Step } from '../../shared/knowledge.js'
 import type { Situation } from '../../shared/situation.js'
 import type { KindModel } from './model.js'
 
@@ -28,13 +29,40 @@ export function unsettledIn(model: Pick<KindModel, 'steps'>, { answers }: Told):
 /** Does the tool run while it is done, or to see whether it is cured? Every fix is proved by a run. */
 export const takesPower = (action: Step | Fix): boolean => 'cures' in action || action.power
 
-/** What must be asked before this is offered; null where nothing is in its way. */
-export function gateBefore(model: KindModel, action: Step | Fix, situation: Told): Gate | null {
+/** Must the danger line be settled first? What is only asked waits for none, a look with the plug out for some. */
+function waitsFor(model: KindModel, action: Step | Fix, line: string): boolean {
+  if (takesPower(action) || opens(model, action)) return true
+  if ('form' in action && action.form === 'ask') return false
+  const over = new Set((model.findingsOfQuestion.get(line) ?? []).map((f) => model.findings[f]!.id))
+  return model.stops.some(
+    ({ handsOff, when }) => handsOff && comparisonsOf(when).some(({ fact }) => over.has(fact)),
+  )
+}
+
+const opens = (model: KindModel, { setups }: Step | Fix): boolean =>
+  model.setups.some(
+    ({ id, opensBody, opensCase }) => setups.includes(id) && (opensBody || opensCase === true),
+  )
+
+/**
+ * What must be asked before this is offered; null where nothing is in its way.
+ *
+ * @param relevance the rules that hold: what they hide is not asked
+ */
+export function gateBefore(
+  model: KindModel,
+  action: Step | Fix,
+  situation: Told,
+  relevance: readonly Pick<Relevance, 'hides'>[],
+): Gate | null {
   const danger = dangerStepOf(model)
-  const unsettled = danger && takesPower(action) ? unsettledIn(model, situation) : []
+  const unsettled = danger ? unsettledIn(model, situation).filter((id) => waitsFor(model, action, id)) : []
   if (danger && unsettled.length > 0) return { step: danger, questions: unsettled }
   const open = (id: string): boolean =>
-    action.first.includes(id) && situation.answers[id] === undefined && model.findingsOfQuestion.has(id)
+    action.first.includes(id) &&
+    !relevance.some(({ hides }) => hides.questions.includes(id)) &&
+    situation.answers[id] === undefined &&
+    model.findingsOfQuestion.has(id)
   for (const step of model.steps) {
     const questions = step.questions.flatMap(({ id }) => (open(id) ? [id] : []))
     if (questions.length > 0 && step.id !== action.id) return { step, questions }

@@ -123,10 +123,13 @@ function outlookTold({ prepared: { model }, shop }: Planning, of: PlanOutlook, l
 }
 
 /** What must be asked before the action is offered. */
-function gateOf({ prepared: { model }, situation, barred }: PlanInput, { kind, index }: Action): Gate | null {
+function gateOf(
+  { prepared: { model }, situation, relevance, barred }: PlanInput,
+  { kind, index }: Action,
+): Gate | null {
   if (kind === 'end') return null
   const action: Step | Fix = kind === 'step' ? model.steps[index]! : model.fixes[index]!
-  const gate = gateBefore(model, action, situation)
+  const gate = gateBefore(model, action, situation, relevance)
   return gate && !barred.has(gate.step.id) ? gate : null
 }
 

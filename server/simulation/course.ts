@@ -94,7 +94,7 @@ export async function runCourse(input: CourseInput): Promise<Course> {
       input.onAct?.({ choice, cost, problem, state })
       return ended(retired ? 'retired' : 'sent-in', cost)
     }
-    const gate = gateBefore(kind.model, doneIn(kind, choice), bench.situation)
+    const gate = gateBefore(kind.model, doneIn(kind, choice), bench.situation, standing.relevance)
     if (gate) {
       bench.tell(gate.questions)
       spent.screens++
@@ -123,6 +123,7 @@ async function standingOf(kind: PreparedKind, { prepared, shop }: CourseInput, s
   const barred = new Set([...(await kind.barred(shop, spared)).keys(), ...tried.keys()])
   return {
     stops,
+    relevance,
     ...buildPlan({ prepared: kind, states, evidence, relevance, situation, shop, barred }),
   }
 }

@@ -191,7 +191,7 @@ describe('what comes in', () => {
     expect(eventProblems(tinyRulebook, kind, event).map(({ path }) => path)).toEqual([['cause'], ['back']])
   })
   it('a stop that is lifted in the same breath is off; one that is not keeps it from running', () => {
-    const stops = [{ id: 'shock', grade: 'set-aside' as const, now: [] }]
+    const stops = [{ id: 'shock', grade: 'set-aside' as const, now: [], firstAid: [] }]
     const away = { events: [{ type: 'finished' as const, state: 'boxed-for-service' as const }] }
     const back: CaseEvent = { type: 'came-back', ...said }
     expect(conflictAmong(away, [back], { stops, unsettled: [] })).toContain('set aside')

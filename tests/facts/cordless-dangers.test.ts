@@ -78,14 +78,14 @@ describe.each(cordless)('%s: dangers', (kind) => {
       expect(stopOver(finding).now.join(' '), finding).toMatch(/everyone out.*fire service/i)
   })
 
-  it('a tool that runs by itself is laid down clear of skin, its pack out or run flat', () => {
-    expect(stopOver('wont-turn-off').now.join(' ')).toMatch(/clear of skin.*pack out.*run flat/i)
+  it('a tool that runs by itself is laid down clear of skin, its battery out or run flat', () => {
+    expect(stopOver('wont-turn-off').now.join(' ')).toMatch(/clear of skin.*battery out.*run flat/i)
   })
 
-  it('a cracked body is no mains danger but a doubt about the pack', () => {
+  it('a cracked body is no mains danger but a doubt about the battery', () => {
     const stop = stopOver('case-cracked')
     expect(stop.why).toMatch(/no mains/i)
-    expect(stop.now.join(' ')).toMatch(/look at the pack/i)
+    expect(stop.now.join(' ')).toMatch(/look at the battery/i)
     expect(stop.now.join(' ')).toMatch(/no charging/i)
   })
 

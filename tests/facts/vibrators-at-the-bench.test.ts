@@ -55,7 +55,7 @@ describe.each(kinds)('%s: danger and order of work (common practice, no source)'
   it.each([
     'tingle-or-shock',
     'smoke-or-burning-smell',
-    'tripped-twice',
+    'trips-safety-breaker',
     'cord-damaged',
     'case-cracked',
     'after-wet',
@@ -63,12 +63,19 @@ describe.each(kinds)('%s: danger and order of work (common practice, no source)'
     'plug-hot-or-scorched',
   ])('%s ends the work, whatever leads', async (sign) => {
     const { next, stops } = await look(kind, { [sign]: 'yes' })
-    expect(next).toMatchObject({ step: 'stop', id: sign })
-    expect(stops[0]).toMatchObject({ id: sign, grade: 'set-aside' })
+    const id = sign === 'trips-safety-breaker' ? 'tripped' : sign
+    expect(next).toMatchObject({ step: 'stop', id })
+    expect(stops[0]).toMatchObject({ id, grade: 'set-aside' })
   })
-  it('banging on the wrong mains is stopped, and no setting of the screw is offered', async () => {
-    const at = await look(kind, { ...safe(kind), 'loud-clatter': 'yes', 'plate-mismatch': 'yes' })
-    expect(at.next).toMatchObject({ step: 'stop', id: 'banging-on-wrong-mains' })
+  it('on the wrong mains it is not run, banging or not, and no setting of the screw is offered', async () => {
+    const { steps, relevance } = bookOf(knowledge, kind)
+    for (const clatter of ['yes', 'no'] as const) {
+      const at = await look(kind, { ...safe(kind), 'loud-clatter': clatter, 'plate-mismatch': 'yes' })
+      expect(at.stops.map(({ id }) => id)).toEqual(['wrong-mains'])
+      expect(steps.find(({ id }) => id === at.next.id)?.power ?? false).toBe(false)
+      const hiding = relevance.filter(({ id }) => at.fired.relevance.includes(id))
+      expect(hiding.flatMap(({ hides }) => hides.fixes)).toContain('set-power-screw')
+    }
   })
   it('a dead tool is not asked what shows on a running one', async () => {
     const at = await look(kind, { ...safe(kind), 'wont-start': 'yes' })

@@ -227,14 +227,14 @@ describe('blade care (common practice, no source)', () => {
   })
 
   it('loose blades are washed weekly or oftener for about ten seconds, wiped, dried and oiled', () => {
-    const care = find(knowledge.care, 'weekly-blade-wash')
+    const care = find(knowledge.care, 'weekly-blade-clean')
     expect(care.everyDays).toBeLessThanOrEqual(7)
     expect(care.every).toMatch(/oftener|more often/i)
-    const washed = said(care.how, /loose blade/i, /wash/i, /about ten seconds/i)
+    const washed = said(care.how, /loose blade/i, /cleaner/i, /about ten seconds/i)
     const wiped = said(care.how, /wipe/i, /dry/i)
     const oiled = said(care.how, /oil/i, /three points/i)
     expect(washed < wiped && wiped < oiled).toBe(true)
-    said(stepsOf('wash-blade'), /wash/i, /about ten seconds/i)
+    said(stepsOf('wash-blade'), /cleaner/i, /about ten seconds/i)
   })
 
   it('oil goes on at three points along the edge', () => {
@@ -256,12 +256,12 @@ describe('blade care (common practice, no source)', () => {
 
 describe('risky habits: the safer way, that practice differs, and who decides (common practice, no source)', () => {
   const differs = /practice differs/i
-  const dipped = [/running/i, /wash/i, /motor/i, /safer/i, /loose blade only|only the loose blade/i]
+  const dipped = [/running/i, /wash|cleaner/i, /motor/i, /safer/i, /loose blade only|only the loose blade/i]
   const decides = /(book|maker|label)[^.]*decide/i
 
   it('dipping a blade that runs on the clipper', () => {
     said(cautionsOf('wash-blade'), ...dipped, differs, decides)
-    said(careCautions('weekly-blade-wash'), ...dipped, differs, decides)
+    said(careCautions('weekly-blade-clean'), ...dipped, differs, decides)
   })
 
   it('spraying a running blade', () => {

@@ -14,6 +14,7 @@ export interface StopPage {
   /** what to do at once; the rest is folded */
   readonly now: readonly string[]
   readonly then: readonly string[]
+  readonly firstAid: readonly string[]
   readonly why: string
   readonly lift: string
   readonly liftedBy: string
@@ -59,6 +60,7 @@ export function stopPage(
     mild,
     name: stop.name,
     ...nowAndThen(stop.now),
+    firstAid: stop.firstAid,
     why: stop.why,
     lift: stop.lift,
     liftedBy: stop.liftedBy,

@@ -1,7 +1,8 @@
 /** Danger comes first, and every danger can be found. */
+import { comparisonsOf } from '../../../shared/conditions.js'
 import { canHold } from '../satisfiable.js'
 import { questionOf } from '../../../shared/finding-rule.js'
-import { fileOf, isAskedIn, listed, type Check } from '../rulebook.js'
+import { fileOf, isAskedIn, listed, type Check, type Rulebook } from '../rulebook.js'
 
 const oneDangerStep: Check = {
   name: 'one-danger-step',
@@ -75,4 +76,107 @@ const stopNeedsAnswer: Check = {
       })),
 }
 
-export const dangerChecks: readonly Check[] = [oneDangerStep, stopReachable, stopNeedsAnswer]
+/** Words on a danger line, and in the first thing that a stop says: read with a tool in the hand. */
+const mostWords = { line: 9, first: 12 }
+const wordsIn = (text: string): number => text.split(/\s+/).length
+
+const dangerLines: Check = {
+  name: 'danger-lines',
+  description: `A danger line has at most ${mostWords.line} words, leads to a stop, and the most urgent come first.`,
+  needs: ['findings', 'stops'],
+  run: (book) =>
+    book.knowledge.steps
+      .filter(({ form }) => form === 'danger')
+      .flatMap((step) => {
+        const file = fileOf('steps', step.id)
+        const problem = (i: number, message: string, remedy: string) => ({
+          file,
+          field: `questions[${i}]`,
+          message,
+          remedy,
+        })
+        let before = -Infinity
+        return step.questions.flatMap(({ id, statement }, i) => {
+          const urgency = urgencyOf(book, id, step.kinds)
+          const problems = []
+          if (wordsIn(statement) > mostWords.line)
+            problems.push(
+              problem(
+                i,
+                `${wordsIn(statement)} words are too many for a danger line`,
+                `say it in ${mostWords.line}, and the rest in "help"`,
+              ),
+            )
+          if (urgency === undefined)
+            problems.push(problem(i, `"${id}" leads to no stop`, 'ask it in another step, or add the stop'))
+          else if (urgency < before)
+            problems.push(
+              problem(
+                i,
+                `its stop is more urgent than that of the line before`,
+                'put the lines into the order of their stops',
+              ),
+            )
+          before = Math.max(before, urgency ?? before)
+          return problems
+        })
+      }),
+}
+
+/** Place of the most urgent stop that a yes can lead to: set aside before off the client. */
+function urgencyOf({ knowledge }: Rulebook, question: string, kinds: readonly string[]): number | undefined {
+  const over = new Set(knowledge.findings.flatMap((it) => (questionOf(it) === question ? [it.id] : [])))
+  const places = knowledge.stops.flatMap(({ when, kinds: its, grade, order = 0 }) =>
+    its.some((kind) => kinds.includes(kind)) && comparisonsOf(when).some(({ fact }) => over.has(fact))
+      ? [order + (grade === 'set-aside' ? 0 : 1000)]
+      : [],
+  )
+  return places.length === 0 ? undefined : Math.min(...places)
+}
+
+const stopBeginsShort: Check = {
+  name: 'stop-begins-short',
+  description: `The first thing that a stop says to do has at most ${mostWords.first} words.`,
+  run: (book) =>
+    book.knowledge.stops.flatMap(({ id, now, forKind = {} }) =>
+      [
+        ['now[0]', now] as const,
+        ...Object.entries(forKind).map(([kind, own]) => [`forKind.${kind}.now[0]`, own.now] as const),
+      ].flatMap(([field, lines]) =>
+        lines === undefined || wordsIn(lines[0]!) <= mostWords.first
+          ? []
+          : [
+              {
+                file: fileOf('stops', id),
+                field,
+                message: `${wordsIn(lines[0]!)} words are too many to begin with`,
+                remedy: `say in ${mostWords.first} what to do with the thing in the hand`,
+              },
+            ],
+      ),
+    ),
+}
+
+const runningFix: Check = {
+  name: 'running-fix',
+  description: 'A fix that is done with the tool ready to run says so.',
+  needs: ['setups'],
+  run: ({ knowledge }) =>
+    knowledge.fixes.flatMap(({ id, setups, power }) => {
+      const off = setups.some((it) => knowledge.setups.find((setup) => setup.id === it)?.withPower === false)
+      if (off || power) return []
+      const message = 'nothing takes its power away, yet it is not said to run'
+      return [
+        { file: fileOf('fixes', id), field: 'power', message, remedy: 'set it to true, or add the set-up' },
+      ]
+    }),
+}
+
+export const dangerChecks: readonly Check[] = [
+  oneDangerStep,
+  stopReachable,
+  stopNeedsAnswer,
+  dangerLines,
+  stopBeginsShort,
+  runningFix,
+]

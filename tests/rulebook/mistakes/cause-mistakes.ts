@@ -124,6 +124,56 @@ export const setupsAndDanger: Mistake[] = [
     ],
   ],
   [
+    'danger-lines',
+    (it) => {
+      const [line] = it.steps['danger-signs'].questions
+      line.statement = 'The cord is cut, or soft, or taped over, or bare'
+      it.steps['danger-signs'].questions.push({ ...line, id: 'pulls', statement: 'It pulls' })
+    },
+    [
+      'rules/steps/danger-signs.json: questions[0]: 11 words are too many for a danger line; say it in 9, and the rest in "help"',
+      'rules/steps/danger-signs.json: questions[1]: "pulls" leads to no stop; ask it in another step, or add the stop',
+    ],
+  ],
+  [
+    'danger-lines',
+    (it) => {
+      const { 'danger-signs': danger, 'how-it-cuts': cuts } = it.steps
+      danger.questions.unshift(cuts.questions[0])
+      it.stops.pulls = {
+        ...it.stops['cord-damaged'],
+        grade: 'off-the-client',
+        when: { all: [{ ...it.stops['cord-damaged'].when.all[0], fact: 'pulls' }] },
+        order: 0,
+      }
+    },
+    [
+      'rules/steps/danger-signs.json: questions[1]: its stop is more urgent than that of the line before; put the lines into the order of their stops',
+    ],
+  ],
+  [
+    'stop-begins-short',
+    (it) => {
+      it.stops['cord-damaged'].now[0] = 'Pull the plug, but first dry your hands and the floor, then think.'
+      it.stops['cord-damaged'].forKind = {
+        tiny: {
+          now: ['Pull the tiny plug out of the wall by its tiny little body with two dry hands.', 'Go.'],
+        },
+      }
+    },
+    [
+      'rules/stops/cord-damaged.json: now[0]: 13 words are too many to begin with; say in 12 what to do with the thing in the hand',
+      'rules/stops/cord-damaged.json: forKind.tiny.now[0]: 17 words are too many to begin with; say in 12 what to do with the thing in the hand',
+    ],
+  ],
+  [
+    'running-fix',
+    (it) => (it.fixes['new-blade'].setups = []),
+    [
+      'rules/fixes/new-blade.json: power: nothing takes its power away, yet it is not said to run; set it to true, or add the set-up',
+    ],
+  ],
+  [
     'finished-texts',
     (it) => (it.fixes['new-cord'].steps[0].do = 'TODO say how.'),
     ['rules/fixes/new-cord.json: steps[0].do: it still says "TODO say how."; write the text'],
