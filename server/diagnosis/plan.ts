@@ -63,13 +63,12 @@ export function nextStep(input: Planning): NextStep {
   }
   const { problem, state, dropped } = buildPlan(input)
   const decided = decide(problem, state, dropped)
-  const further = decided.offers && input.shop.screens ? lookFurther(problem, state, decided.best.action) : null
+  const further =
+    decided.offers && input.shop.screens ? lookFurther(problem, state, decided.best.action) : null
   if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
   const best = further ? { ...decided.best, action: further } : decided.best
   const gate = gateOf(input, best.action)
-  return gate
-    ? asked(gate, input, best.action)
-    : described(input, problem, state, { ...decided, best })
+  return gate ? asked(gate, input, best.action) : described(input, problem, state, { ...decided, best })
 }
 
 function offered(input: Planning, problem: PlanProblem, state: PlanState, { outlook }: Decided): NextStep {

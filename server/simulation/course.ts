@@ -60,6 +60,8 @@ export interface CourseInput {
   readonly policy: Policy
   /** share of answers that are the contrary of what the tool shows, in [0, 1]; the complaint is always right */
   readonly wrong?: number
+  /** can everything be told that can be seen? else as the rulebook says of its ways of telling, where pages are read */
+  readonly allTold?: boolean
   readonly onAct?: (act: Act) => void
 }
 
@@ -70,7 +72,13 @@ const mostTurns = 160
 export async function runCourse(input: CourseInput): Promise<Course> {
   const { shop, tool, policy } = input
   const kind = kindOf(input.prepared, input.kind)
-  const bench = await putOnBench(kind, input.kind, tool, input.wrong ?? 0, shop.screens && kind.person)
+  const bench = await putOnBench(
+    kind,
+    input.kind,
+    tool,
+    input.wrong ?? 0,
+    shop.screens && input.allTold !== true ? kind.person : null,
+  )
   const spent: Spent = { screens: 0, first: 0, fixes: 0, minutes: 0, cost: 0 }
   const stops = new Set<string>()
   const ended = (end: Course['end'], cost: number): Course => ({

@@ -88,13 +88,13 @@ async function silentWalks(prepared: Prepared, danger: Told['danger']): Promise<
   return walks
 }
 
-async function drawnCourses(prepared: Prepared, count: number): Promise<Course[]> {
+async function drawnCourses(prepared: Prepared, count: number, allTold: boolean): Promise<Course[]> {
   const kinds = [...prepared.kinds.keys()]
   const courses: Course[] = []
   for (let k = 0; k < count; k++) {
     const kind = kinds[k % kinds.length]!
     const tool = drawTool(kindOf(prepared, kind).model, 700_001 + k)
-    courses.push(await runCourse({ prepared, kind, shop, tool, policy: asTheProduct }))
+    courses.push(await runCourse({ prepared, kind, shop, tool, policy: asTheProduct, allTold }))
   }
   return courses
 }
@@ -106,10 +106,14 @@ if (Number(values.told) > 0) {
   print('nothing told, dangers neither', await silentWalks(prepared, 'cant-tell'), 'most 6')
 }
 if (Number(values.drawn) > 0) {
-  const courses = await drawnCourses(prepared, Number(values.drawn))
+  printDrawn('all told', await drawnCourses(prepared, Number(values.drawn), true))
+  printDrawn('as people can tell', await drawnCourses(prepared, Number(values.drawn), false))
+}
+
+function printDrawn(how: string, courses: readonly Course[]): void {
   const share = (end: Course['end']) => courses.filter((course) => course.end === end).length
   console.log(
-    `drawn tools: ${courses.length}; screens ${spread(courses.map(({ first }) => first))} (mark: mean 2.2, 90th 5)`,
+    `drawn tools, ${how}: ${courses.length}; screens ${spread(courses.map(({ first }) => first))} (mark: mean 2.2, 90th 5)`,
   )
   console.log(
     `  to the very end ${spread(courses.map(({ screens }) => screens))}; cured ${share('cured')}, sent in ` +

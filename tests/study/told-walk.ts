@@ -84,10 +84,18 @@ export async function walkTold(prepared: Prepared, shop: ShopSettings, told: Tol
         situation = afterTrying(situation, fix.id, fix.outcome?.id, told)
         break
       }
-      default:
+      default: {
+        const asked = kind.model.steps.find(({ id }) => id === next.id)!
+        if (asked.form === 'danger') {
+          // asked once more before something runs: who could not tell cannot tell now
+          situation = { ...situation, cannotDo: [...situation.cannotDo, asked.id] }
+          trail.push('dangers-again')
+          break
+        }
         screens++
         trail.push(`${next.id}(${next.questions.length})`)
         situation = answered(kind, situation, told, next)
+      }
     }
   }
   throw new Error(`${told.id} did not come to an end: ${trail.join(' ')}`)

@@ -40,7 +40,7 @@ export async function simulatedPeople(prepared: Prepared, count: number): Promis
     Array.from({ length: count }, async (_, k): Promise<Person> => {
       const id = kinds[k % kinds.length]!
       const kind = kindOf(prepared, id)
-      const bench = await putOnBench(kind, id, drawTool(kind.model, firstNumber + k), 0, kind.person)
+      const bench = await putOnBench(kind, id, drawTool(kind.model, firstNumber + k), 0, null)
       bench.tellComplaint()
       const dangers = new Set(
         kind.model.steps
