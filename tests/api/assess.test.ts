@@ -127,7 +127,12 @@ describe('POST /api/assess', () => {
   it('stops at a danger, and goes on once it is lifted', async () => {
     const answers = { tingle: 'yes' }
     const stopped = await assessed({ kind, answers })
-    expect(stopped.stop).toEqual({ id: 'shock', grade: 'set-aside', now: ['Pull the plug', 'Set it aside'], firstAid: [] })
+    expect(stopped.stop).toEqual({
+      id: 'shock',
+      grade: 'set-aside',
+      now: ['Pull the plug', 'Set it aside'],
+      firstAid: [],
+    })
     expect(stopped.next.step).toBe('stop')
     const lifted = await assessed({ kind, answers, stopsLifted: ['shock'] })
     expect(lifted.stop).toBeNull()

@@ -69,7 +69,10 @@ describe('a reading', () => {
   )
   it('that was not taken is no "no"', () => {
     for (const sent of [{ 'n-length': '', rest: 'no' }, { rest: 'cant-tell' }])
-      expect(answersFrom([length], sent, 'must-answer')).toEqual({ ok: true, answers: { length: 'cant-tell' } })
+      expect(answersFrom([length], sent, 'must-answer')).toEqual({
+        ok: true,
+        answers: { length: 'cant-tell' },
+      })
   })
   it('can be one that nobody can tell', () => {
     expect(answersFrom([length], { 'q-length': 'cant-tell', 'n-length': '' }, 'no')).toEqual({

@@ -117,7 +117,8 @@ async function mendableAt(
   })
   return (causes) => {
     const set = causes.map((id) => kind.model.causeIndex.get(id)!).sort((a, b) => a - b)
-    const service = serviceCost(shop, !set.some((c) => kind.model.causes[c]!.service === 'retire'))
+    const mends = !set.some((c) => kind.model.causes[c]!.service === 'retire')
+    const service = serviceCost(shop, { mends, covered: true, renews: 0 })
     const ends = [service, shop.replace].map((cost) => Float64Array.of(cost))
     return knownCost(planProblem({ ...problem, sets: [set], ends }), state, 0).plan !== 'end'
   }

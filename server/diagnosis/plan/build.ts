@@ -50,7 +50,9 @@ const usual: Outlook = { mends: true, covered: true, renews: 0 }
 export const outlookOf = (model: KindModel, set: readonly number[], partsToBeHad: boolean): Outlook => ({
   mends: set.every((c) => {
     const { id, service } = model.causes[c]!
-    return service === 'mend' && (partsToBeHad || model.fixes.some((fix) => fix.cures[id] && !needsParts(fix)))
+    return (
+      service === 'mend' && (partsToBeHad || model.fixes.some((fix) => fix.cures[id] && !needsParts(fix)))
+    )
   }),
   covered: set.every((c) => model.causes[c]!.warranty === 'seller'),
   renews: set.reduce((most, c) => Math.max(most, model.causes[c]!.renews), 0),
