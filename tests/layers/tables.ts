@@ -174,7 +174,7 @@ export const coreStages: readonly (readonly string[])[] = [
   ['noisy-or.ts', 'prior.ts', 'facts.ts', 'fired-rules.ts'],
   ['model.ts'],
   ['findings.ts', 'policy.ts', 'gates.ts'],
-  ['fault-sets.ts', 'tripping.ts', 'posterior.ts', 'weights.ts'],
+  ['fault-sets.ts', 'tripping.ts', 'posterior.ts', 'weights.ts', 'doubt.ts'],
   ['person.ts'],
   ['plan/problem.ts', 'prepare.ts'],
   [
