@@ -52,11 +52,24 @@ interface Start {
   readonly absent: number
   /** by positive: P(not leaked) */
   readonly leakMiss: Float64Array
+  /** by positive: what its factor is multiplied by, the same in every set */
+  readonly lift: Float64Array
 }
 
 /**
+ * With so many positives a weight may fall below the least number there is. Each factor is then lifted half way, in
+ * logarithms, from its leak to 1: weights of one search stay in proportion, and only those are ever compared.
+ */
+const manyPositives = 40
+
+const liftOf = (model: NoisyOrModel, positives: readonly Observation[]): Float64Array =>
+  Float64Array.from(positives, (o) =>
+    positives.length > manyPositives ? 1 / Math.sqrt(Math.max(model.leaks[o.finding]!, 1e-3)) : 1,
+  )
+
+/**
  * @returns sets with something still there, each once, in no order. Weights are on the scale of `weigh` in
- *          posterior.ts.
+ *          posterior.ts; with more than 40 positives on one of their own.
  */
 export function searchFaultSets(
   model: NoisyOrModel,
@@ -74,7 +87,10 @@ export function searchFaultSets(
   }
   const alone = model.exclusive.flatMap((isExclusive, cause): FaultSet[] => {
     if (!isExclusive) return []
-    const weight = weightsAlone(model, cause, observations, tried)[0]!
+    const weight = start.lift.reduce(
+      (lifted, by) => lifted * by,
+      weightsAlone(model, cause, observations, tried)[0]!,
+    )
     return weight > 0 ? [{ there: [cause], weight }] : []
   })
   return [...found.sets(), ...alone]
@@ -90,12 +106,13 @@ function startOf(model: NoisyOrModel, observations: readonly Observation[], trie
     if (!model.exclusive[cause]) options.push(...optionsOf(model, cause, prior, positives, negatives, tried))
   })
   for (const o of negatives) absent *= 1 - model.leaks[o.finding]!
-  return { options, absent, leakMiss: Float64Array.from(positives, (o) => 1 - model.leaks[o.finding]!) }
+  const leakMiss = Float64Array.from(positives, (o) => 1 - model.leaks[o.finding]!)
+  return { options, absent, leakMiss, lift: liftOf(model, positives) }
 }
 
 /** Hands every set of this size that is heavy enough to `found`; @returns those to be grown further. */
 function grow(
-  { options, absent, leakMiss }: Start,
+  { options, absent, leakMiss, lift }: Start,
   level: readonly Node[],
   size: number,
   bounds: SearchBounds,
@@ -111,7 +128,7 @@ function grow(
     for (let k = from; k < options.length; k++) {
       const option = options[k]!
       if (node.members.some((m) => options[m]!.cause === option.cause)) continue
-      const weight = grownWeight(base, miss, option)
+      const weight = grownWeight(base, miss, lift, option)
       if (found.isNegligible(weight)) continue
       const members = ascending(node.members, k)
       if (size > 2) {
@@ -127,9 +144,9 @@ function grow(
 }
 
 /** Weight of a set grown by one option: what each positive still misses, and the odds so far. */
-function grownWeight(base: number, miss: Float64Array, { odds, keep }: Option): number {
+function grownWeight(base: number, miss: Float64Array, lift: Float64Array, { odds, keep }: Option): number {
   let weight = base * odds
-  for (let p = 0; p < miss.length; p++) weight *= 1 - miss[p]! * keep[p]!
+  for (let p = 0; p < miss.length; p++) weight *= (1 - miss[p]! * keep[p]!) * lift[p]!
   return weight
 }
 

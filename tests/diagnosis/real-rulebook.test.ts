@@ -90,7 +90,9 @@ async function walk(seed: number): Promise<{ steps: number; end: string }> {
     expect(barred.has(id), `${id} is barred`).toBe(false)
     expect(refused.has(id), `${id} cannot be done here`).toBe(false)
     const isDanger = model.steps.find((s) => s.id === id)?.form === 'danger'
-    if (!isDanger && random() < 0.15) {
+    // "Can't tell" settles no danger line: who still cannot says so, and nothing that needs power is offered any more.
+    const stillUnsure = isDanger && next.questions.every((q) => situation.answers[q] === 'cant-tell')
+    if (stillUnsure || (!isDanger && random() < 0.15)) {
       refused.add(id)
       situation.cannotDo = [...situation.cannotDo, id]
       continue

@@ -21,6 +21,8 @@ export interface DangerPage {
   readonly signs: readonly ItemView[]
   /** the button for all of them at once */
   readonly none: string
+  /** they were "not sure" once: who still cannot tell goes on without power */
+  readonly unsure: { readonly action: string; readonly step: string } | null
   readonly problems: readonly Problem[]
 }
 
@@ -42,6 +44,9 @@ export function dangerPage(
     howTo: howTo('How to look', step.how, step.tools, setups, step.cautions),
     signs: asked.map((question) => itemView(question, situation.answers[question.id], null, problems)),
     none: asked.length === step.questions.length ? 'None of these' : 'None of the others',
+    unsure: asked.every(({ id }) => situation.answers[id] === 'cant-tell')
+      ? { action: `/cases/${bench.id}/cannot-do`, step: step.id }
+      : null,
     problems,
   }
 }
