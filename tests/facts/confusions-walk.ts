@@ -176,6 +176,11 @@ export async function walk(prepared: Prepared, own: KindBook, fault: string, tol
     const benchCase = { id: 'a', kind, tool: '', begunAt: '', changedAt: '', events }
     const end = await assessed(prepared, situationFrom(benchCase, prepared.knowledge))
     const { next } = end
+    // An ending is offered: who looks for this fault looks further, as long as there is something to look at.
+    if (next.step === 'offer') {
+      events.push({ type: 'look-further', looks: Math.max(1, Math.round(next.outlook?.looks ?? 1)) })
+      continue
+    }
     const fix = next.step === 'fix' ? book.fixes.find(({ id }) => id === next.id) : undefined
     const step =
       next.step === 'ask' || next.step === 'check' ? book.steps.find(({ id }) => id === next.id) : undefined

@@ -205,14 +205,13 @@ describe.each(cordless)('%s: the traps', (kind) => {
 })
 
 describe.each(cordless)('%s: volts are judged by the cells', (kind) => {
-  it('which cells is asked before any volts', async () => {
-    const rightAway = await assess(
-      prepared,
-      Situation.parse({ kind, answers: {} }),
-      ShopSettings.parse({ skill: 'S4' }),
+  it('which cells is asked before any volts', () => {
+    const volts = ['lithium-cell-fall', 'nickel-cell-fall', 'lithium-cell-rest', 'nickel-cell-rest']
+    const steps = prepared.knowledge.steps.filter(
+      (step) => step.kinds.includes(kind) && step.questions.some(({ id }) => volts.includes(id)),
     )
-    for (const reading of ['lithium-cell-fall', 'nickel-cell-fall', 'lithium-cell-rest', 'nickel-cell-rest'])
-      expect(rightAway.hidden.has(reading), reading).toBe(true)
+    expect(steps.length).toBeGreaterThan(1)
+    for (const { id, first } of steps) expect(first, id).toContain('pack-is-nickel')
   })
 
   it('lithium asks for no nickel volts, nickel for none of lithium', async () => {

@@ -25,10 +25,11 @@ const chance = ({ causes }: Assessment, cause: string): number =>
 const order = ({ causes }: Assessment): readonly string[] => causes.map(({ id }) => id)
 
 describe('which of the two sorts it is (common practice, no source)', () => {
-  it('is asked on the first screen', () => {
-    const [first] = [...book.steps].sort((a, b) => a.order - b.order)
-    expect(first?.form).toBe('danger')
-    expect(first?.questions.map(({ id }) => id)).toContain('mains-straight-in')
+  it('is asked before anything is measured or tried at the supply, and is no danger sign itself', () => {
+    const danger = book.steps.find(({ form }) => form === 'danger')
+    expect(danger?.questions.map(({ id }) => id)).not.toContain('mains-straight-in')
+    for (const id of ['good-supply', 'supply-look', 'supply-volts'])
+      expect(book.steps.find((step) => step.id === id)?.first, id).toContain('mains-straight-in')
   })
   it('every cause but those of the plug-in supply and its board says how often it is in a mains tool', () => {
     const sort = book.findings.find(({ id }) => id === 'mains-straight-in')!

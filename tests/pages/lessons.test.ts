@@ -15,7 +15,7 @@ const confusions = knowledge.kinds.flatMap(({ id }) =>
   bookOf(knowledge, id).confusions.map((it) => [it.id, id] as const),
 )
 /** A number with a fraction. */
-const decimal = /\d[.,]\d/
+const decimal = /\d[.,]\d(?! ?(?:V|mm|volts?)\b)/
 const ids = [...knowledge.causes, ...knowledge.findings, ...knowledge.steps, ...knowledge.fixes]
   .map(({ id }) => id)
   .filter((id) => id.split('-').length > 2)

@@ -62,7 +62,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
   it('shows the same pages for two tools of which the same is known, whatever is wrong with them', async () => {
     const prepared = await prepare(knowledge)
     const byComplaint = new Map<string, { cause: string; seed: number }[]>()
-    for (let seed = 1; seed <= 120; seed++) {
+    for (let seed = 1; seed <= 600; seed++) {
       const about = { kind: KIND, level: LEVEL, seed, setting: shown }
       const desk = await layOut(prepared, {
         ...about,

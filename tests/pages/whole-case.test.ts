@@ -88,7 +88,7 @@ describe('a stop', () => {
     expect(me.status).toBe(409)
     await me.open(home)
     await me.send(`${home}/finish`, { state: 'running-again' })
-    expect(me.status).toBe(409)
+    expect([409, 422]).toContain(me.status)
 
     await me.open(home)
     await me.send(`${home}/stops/tingle-or-shock/lift`, { by: '  ' })
