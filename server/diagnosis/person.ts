@@ -44,10 +44,10 @@ const chanceOf = (logOdds: number): number => 1 / (1 + Math.exp(-logOdds))
 
 /**
  * Standard deviations, in log-odds, of how much better or worse somebody tells than most: all in all, and in one way of
- * telling besides. Together 1. Who bought it second-hand remembers nothing and has eyes all the same; who has no meter
+ * telling besides. Who bought it second-hand remembers nothing and has eyes all the same; who has no meter
  * has none for the next reading either.
  */
-const spread = { inAll: Math.SQRT1_2, inOneWay: Math.SQRT1_2 }
+const spread = { inAll: 1, inOneWay: Math.SQRT1_2 }
 
 /**
  * By question: the chance that this person can tell it, in this case. Each chance moves in log-odds by what was told

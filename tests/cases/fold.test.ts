@@ -175,3 +175,19 @@ describe('the state of a case', () => {
     expect(curedBy(caseOf(cured, tried('oil', 'better')))).toBeNull()
   })
 })
+
+describe('looking further, although an ending was offered', () => {
+  const further: CaseEvent = { type: 'look-further', looks: 2 }
+  const wanted = (...events: CaseEvent[]) => fold(...events).looksWanted
+  it('counts down by each look that is taken or cannot be', () => {
+    expect(wanted()).toBe(0)
+    expect(wanted(further)).toBe(2)
+    expect(wanted(further, answered('how-it-runs', { hot: 'no' }))).toBe(1)
+    expect(wanted(further, answered('how-it-runs', { hot: 'no' }), { type: 'cannot-do', id: 'flex-cord' })).toBe(0)
+    expect(wanted(further, further, answered('how-it-runs', { hot: 'no' }))).toBe(1)
+  })
+  it('is asked for anew, not owed for what came before', () => {
+    expect(wanted(answered('how-it-runs', { hot: 'no' }), further)).toBe(2)
+    expect(wanted(further, tried('new-cord'))).toBe(2)
+  })
+})
