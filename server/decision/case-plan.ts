@@ -23,7 +23,7 @@ export interface CaseInputs {
   readonly prepared: Prepared
   readonly situation: Situation
   /** made with the settings that follow from `figures` */
-  readonly assessment: Assessment
+  readonly assessment: Pick<Assessment, 'findings' | 'evidence' | 'fired' | 'stops' | 'next'>
   readonly figures: Figures
   readonly currency: Currency
   /** was the body opened? */

@@ -5,6 +5,7 @@ import type { CaseComparison } from '../decision/case-comparison.js'
 import { caseComparison } from '../decision/case-comparison.js'
 import type { CaseInputs } from '../decision/case-plan.js'
 import { settingsFrom } from '../decision/shop-settings.js'
+import type { Compare } from './comparing-thread.js'
 import { rememberLately } from './lately.js'
 
 /** How many comparisons are kept for one rulebook; one takes some tens of kilobytes. */
@@ -12,9 +13,16 @@ const most = 100
 
 const ofRulebook = onceFor((_: Prepared) => rememberLately<CaseComparison>(most))
 
-/** The comparison of a case, remembered for those seen lately, so that a reload costs no second run. */
-export function comparisonOf(inputs: CaseInputs): Promise<CaseComparison> {
-  return ofRulebook(inputs.prepared)(keyOfInputs(inputs), () => caseComparison(inputs))
+/**
+ * The comparison of a case, remembered for those seen lately, so that a reload costs no second run.
+ *
+ * @param compare on which thread; this one unless told
+ */
+export function comparisonOf(
+  inputs: CaseInputs,
+  compare: Compare = caseComparison,
+): Promise<CaseComparison> {
+  return ofRulebook(inputs.prepared)(keyOfInputs(inputs), () => compare(inputs))
 }
 
 function keyOfInputs({ situation, figures, currency, opened, disinfected }: CaseInputs): string {

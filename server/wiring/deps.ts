@@ -1,6 +1,7 @@
 /** What the routes need. Made once in `serve.ts`; a test makes its own, with a clock and ids that it chooses. */
 import type { CaseStore } from '../cases/case-store.js'
 import { casesOfToday } from '../cases/moved-ids.js'
+import type { Compare } from '../remembered/comparing-thread.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
 import type { Register } from '../register/register.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
@@ -15,6 +16,8 @@ export interface Deps {
   readonly production: boolean
   /** the number that fixes the draws of a new exercise: a whole one from 0 to 4 294 967 295 */
   readonly newSeed: () => number
+  /** compares a case on a thread of its own; absent: on the one that serves */
+  readonly compare?: Compare
 }
 
 /** What one request works with: one rulebook from its first line to its last, whatever is taken over meanwhile. */

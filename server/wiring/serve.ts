@@ -10,6 +10,7 @@ import { newCaseId } from '../cases/case-id.js'
 import { openShopFigures } from '../cases/shop-figures.js'
 import type { Config } from './config.js'
 import { CannotStart } from '../errors.js'
+import { comparingThread } from '../remembered/comparing-thread.js'
 import { loadKnowledge } from '../rulebook/load.js'
 import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
 import type { Stores } from '../store/stores.js'
@@ -38,6 +39,8 @@ export async function serve(
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const stores = await openFile(config.dataDir)
   const { cases, register } = stores
+  const comparing = comparingThread((error) => console.error(error))
+  comparing.warm(knowledge)
   try {
     await before?.(stores, knowledge)
     const app = createApp({
@@ -47,6 +50,7 @@ export async function serve(
       register,
       now,
       newSeed: () => randomInt(2 ** 32),
+      compare: comparing.compare,
       production: process.env['NODE_ENV'] !== 'development',
     })
     const server = await listen(app, config)
@@ -58,9 +62,11 @@ export async function serve(
       async close() {
         await watching?.close()
         await closeAll(server, stores)
+        await comparing.close()
       },
     }
   } catch (error) {
+    await comparing.close()
     await stores.close()
     throw error
   }

@@ -20,6 +20,7 @@ const opened = async (): Promise<Page> => {
   await page.goto(at)
   return page
 }
+const unfold = (page: Page, id: string) => page.locator(`${id} > summary`).click()
 
 describe('the comparison', () => {
   it('keeps to WCAG 2.2 AA, to 320 px and to a thumb, with all its folds open', async () => {
@@ -28,8 +29,16 @@ describe('the comparison', () => {
     await page.close()
   })
 
-  it('shows the whole picture on the first screen of a desk, and its words at 12 px and more on a phone', async () => {
+  it('answers on the first screen of a phone, with where to go on', async () => {
     const page = await opened()
+    const box = await page.locator('#answer .go').boundingBox()
+    expect(box!.y + box!.height).toBeLessThan(740)
+    await page.close()
+  })
+
+  it('writes the words of its picture at 12 px and more on a phone', async () => {
+    const page = await opened()
+    await page.locator('#ways > details > summary').first().click()
     const svg = page.locator('.worth-picture svg')
     const scale = await svg.evaluate((it) => {
       const box = it.getBoundingClientRect()
@@ -41,16 +50,13 @@ describe('the comparison', () => {
       .evaluateAll((words) => words.map((it) => Number.parseFloat(it.getAttribute('font-size') ?? '0')))
     expect(sizes.length).toBeGreaterThan(6)
     expect(Math.min(...sizes) * scale).toBeGreaterThanOrEqual(12)
-    await page.setViewportSize({ width: 1280, height: 900 })
-    const box = await svg.boundingBox()
-    expect(box!.y + box!.height).toBeLessThan(900)
     await page.close()
   })
 
   it('is drawn in the ink of the page, light, dark and printed', async () => {
     const page = await opened()
     const ink = (): Promise<string[]> =>
-      page.evaluate(`['.worth-picture color', '.worth-picture text fill', '.worth-picture line stroke'].map((it) => {
+      page.evaluate(`['.worth-picture color', '.worth-picture text fill', '.worth-picture path stroke'].map((it) => {
         const [property] = it.split(' ').slice(-1)
         return getComputedStyle(document.querySelector(it.replace(/ [a-z]+$/, '')))[property]
       })`)
@@ -64,10 +70,10 @@ describe('the comparison', () => {
     await page.close()
   })
 
-  it('takes a figure by keys alone, from the sentence that names it to the new answer, and gives it back', async () => {
+  it('takes a figure by keys alone, from its fold to the new answer, and gives it back', async () => {
     const page = await opened()
     const keys = keysOf(page)
-    await keys.press(page.locator('#flips a').first())
+    await keys.press(page.locator('#figures > summary'))
     await keys.press(page.locator('#figure-carriage > summary'))
     // a field that is reached by Tab has all its text selected
     await keys.type(page.locator('#carriage'), '88')
@@ -75,8 +81,9 @@ describe('the comparison', () => {
       page.waitForEvent('load'),
       keys.press(page.locator('#figure-carriage button.go-second')),
     ])
-    expect(await page.locator('.notice').textContent()).toContain('Reckoned anew')
+    expect(await page.locator('.notice').textContent()).toContain('Calculated')
     expect(await page.locator('#figure-carriage > summary').textContent()).toMatch(/€88\s+said here/)
+    await keys.press(page.locator('#figures > summary'))
     await keys.press(page.locator('#figure-carriage > summary'))
     await Promise.all([page.waitForEvent('load'), keys.press(page.locator('#figure-carriage button.plain'))])
     expect(await page.locator('#figure-carriage > summary').textContent()).toMatch(/€10\s+usual/)
@@ -85,7 +92,8 @@ describe('the comparison', () => {
 
   it('shows a slip where it is, opens its fold, and links to it', async () => {
     const page = await opened()
-    await page.locator('#figure-newPrice > summary').click()
+    await unfold(page, '#figures')
+    await unfold(page, '#figure-newPrice')
     await page.locator('#newPrice').fill('much')
     await Promise.all([page.waitForEvent('load'), page.locator('#newPrice').press('Enter')])
     await page.locator('.wrong a').first().click()

@@ -92,6 +92,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'shared/',
     'server/cases/',
     'server/register/',
+    'server/remembered/comparing-thread.ts',
     'server/rulebook/live-rulebook.ts',
   ],
   'server/wiring/': [
@@ -101,6 +102,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/errors.ts',
     'server/middleware/',
     'server/pages/',
+    'server/remembered/comparing-thread.ts',
     'server/routes/',
     'server/rulebook/',
     'server/store/',

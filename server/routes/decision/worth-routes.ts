@@ -21,7 +21,7 @@ export function worthRoutes(deps: Deps): Router {
   ): Promise<WorthPage> => {
     const { prepared } = atHand(deps, req)
     const { situation, assessment, inForce: figures, currency, opened, bench } = on
-    const comparison = await comparisonOf({
+    const inputs = {
       prepared,
       situation,
       assessment,
@@ -29,7 +29,8 @@ export function worthRoutes(deps: Deps): Router {
       currency,
       opened,
       disinfected: disinfected(bench),
-    })
+    }
+    const comparison = await comparisonOf(inputs, deps.compare)
     return worthPage(on, comparison, shown)
   }
 

@@ -1,0 +1,38 @@
+/** A case compared on a thread of its own comes to what it comes to on this one, and a thread that breaks keeps nobody waiting. */
+import { afterAll, describe, expect, it } from 'vitest'
+import { caseComparison } from '../../server/decision/case-comparison.js'
+import { comparingThread } from '../../server/remembered/comparing-thread.js'
+import { inputsOf } from '../decision/situation.js'
+import { preparedRulebook } from '../the-rulebook.js'
+
+const prepared = await preparedRulebook()
+const broken: unknown[] = []
+const thread = comparingThread((error) => broken.push(error))
+afterAll(() => thread.close())
+
+const asked = () =>
+  inputsOf(prepared, {
+    kind: 'universal-motor',
+    answers: { 'tingle-or-shock': 'yes' },
+    figures: { age: 9, hasSpare: true },
+  })
+
+describe('the comparing thread', () => {
+  it('says what this thread says', async () => {
+    const inputs = await asked()
+    const [there, here] = [await thread.compare(inputs), await caseComparison(inputs)]
+    expect(broken).toEqual([])
+    expect(there.advice).toEqual(here.advice)
+    expect(there.flips).toEqual(here.flips)
+    expect([...there.barred.keys()]).toEqual([...here.barred.keys()])
+    expect(there.options).toEqual(here.options)
+  })
+
+  it('that cannot do it is told of, and the case is compared all the same', async () => {
+    const inputs = await asked()
+    // what no thread can be handed
+    const odd = { ...inputs, figures: { ...inputs.figures, later: () => 0 } as never }
+    expect((await thread.compare(odd)).advice.act).toBe((await caseComparison(inputs)).advice.act)
+    expect(broken.length).toBe(1)
+  })
+})
