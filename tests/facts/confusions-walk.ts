@@ -149,6 +149,9 @@ function assessed(prepared: Prepared, situation: Situation): Promise<Assessment>
   return known
 }
 
+/** So often somebody looks further although an ending is offered. */
+const mostFurther = 6
+
 /** From the complaint alone, the danger signs looked for, until the flow ends or comes to the fix for the fault. */
 export async function walk(prepared: Prepared, own: KindBook, fault: string, told: string): Promise<Walk> {
   const { book, kind } = own
@@ -172,13 +175,14 @@ export async function walk(prepared: Prepared, own: KindBook, fault: string, tol
       ),
     )
 
+  let furtherLooks = mostFurther
   for (let turn = 0; turn < mostTurns; turn++) {
     const benchCase = { id: 'a', kind, tool: '', begunAt: '', changedAt: '', events }
     const end = await assessed(prepared, situationFrom(benchCase, prepared.knowledge))
     const { next } = end
-    // An ending is offered: who looks for this fault looks further, as long as there is something to look at.
-    if (next.step === 'offer') {
-      events.push({ type: 'look-further', looks: Math.max(1, Math.round(next.outlook?.looks ?? 1)) })
+    // An ending is offered: who wants to know what it is looks further, but not for ever.
+    if (next.step === 'offer' && furtherLooks-- > 0) {
+      events.push({ type: 'look-further', looks: 1 })
       continue
     }
     const fix = next.step === 'fix' ? book.fixes.find(({ id }) => id === next.id) : undefined
