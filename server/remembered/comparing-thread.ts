@@ -2,8 +2,6 @@
  * Cases compared off the thread that serves pages: a comparison takes some plans, and nobody else waits for them. One
  * thread for the rulebook in use; it is begun anew for another rulebook, or where it broke.
  */
-import { createRequire } from 'node:module'
-import { pathToFileURL } from 'node:url'
 import { Worker } from 'node:worker_threads'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseComparison } from '../decision/case-comparison.js'
@@ -75,10 +73,9 @@ function plain(inputs: Omit<CaseInputs, 'prepared'>): Omit<CaseInputs, 'prepared
 }
 
 function begin(knowledge: Knowledge, broke: (error: unknown) => void): Thread {
-  const loader = pathToFileURL(createRequire(import.meta.url).resolve('tsx')).href
-  const worker = new Worker(new URL('comparing.ts', import.meta.url), {
+  const worker = new Worker(new URL('comparing-start.mjs', import.meta.url), {
     workerData: knowledge,
-    execArgv: ['--import', loader],
+    execArgv: [],
   })
   const waiting = new Map<number, (answer: Answered) => void>()
   const answered = (answer: Answered): void => {
