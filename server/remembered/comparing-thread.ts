@@ -16,8 +16,7 @@ export interface Asked {
   readonly inputs: Omit<CaseInputs, 'prepared'>
 }
 export type Answered =
-  | { readonly id: number; readonly made: CaseComparison }
-  | { readonly id: number; readonly failed: string }
+  { readonly id: number; readonly made: CaseComparison } | { readonly id: number; readonly failed: string }
 
 interface Thread {
   readonly knowledge: Knowledge

@@ -18,10 +18,7 @@ const ofRulebook = onceFor((_: Prepared) => rememberLately<CaseComparison>(most)
  *
  * @param compare on which thread; this one unless told
  */
-export function comparisonOf(
-  inputs: CaseInputs,
-  compare: Compare = caseComparison,
-): Promise<CaseComparison> {
+export function comparisonOf(inputs: CaseInputs, compare: Compare = caseComparison): Promise<CaseComparison> {
   return ofRulebook(inputs.prepared)(keyOfInputs(inputs), () => compare(inputs))
 }
 

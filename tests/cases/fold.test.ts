@@ -183,7 +183,9 @@ describe('looking further, although an ending was offered', () => {
     expect(wanted()).toBe(0)
     expect(wanted(further)).toBe(2)
     expect(wanted(further, answered('how-it-runs', { hot: 'no' }))).toBe(1)
-    expect(wanted(further, answered('how-it-runs', { hot: 'no' }), { type: 'cannot-do', id: 'flex-cord' })).toBe(0)
+    expect(
+      wanted(further, answered('how-it-runs', { hot: 'no' }), { type: 'cannot-do', id: 'flex-cord' }),
+    ).toBe(0)
     expect(wanted(further, further, answered('how-it-runs', { hot: 'no' }))).toBe(1)
   })
   it('is asked for anew, not owed for what came before', () => {

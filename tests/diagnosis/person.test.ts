@@ -10,11 +10,11 @@ import { cause, finding, fix, KIND, question, rulebook, setup, situation, step }
 const usual = { memory: 0.75, look: 0.9, meter: 0.5 }
 const ask = { form: 'ask' as const }
 const book = rulebook({
-  causes: [cause('worn', 1000)],
+  causes: [cause('worn', 600), cause('dry', 400)],
   findings: ['story-1', 'story-2', 'story-3', 'seen-1', 'seen-2', 'ohms-1', 'ohms-2'].map((id) =>
     finding(id, { worn: 0.8 }),
   ),
-  fixes: [fix('mend', { worn: 0.9 })],
+  fixes: [fix('mend', { worn: 0.9, dry: 0.9 })],
   steps: [
     step('told', ['story-1', 'story-2'], ask),
     step('told-more', ['story-3'], ask),
@@ -22,7 +22,12 @@ const book = rulebook({
     step('measured', [question('ohms-1', { toldBy: 'meter' })]),
     step('measured-too', [question('ohms-2', { toldBy: 'meter' })]),
   ],
-  telling: Object.entries(usual).map(([id, chance]) => ({ id, what: 'It takes that.', chance, source: 'made-up' })),
+  telling: Object.entries(usual).map(([id, chance]) => ({
+    id,
+    what: 'It takes that.',
+    chance,
+    source: 'made-up',
+  })),
 })
 let kind: PreparedKind
 beforeAll(async () => {
@@ -78,7 +83,12 @@ describe('what somebody can tell', () => {
   })
 
   it('moves with what was told of what was asked, most in the same way of telling', () => {
-    const now = after({ 'story-1': 'cant-tell', 'story-2': 'cant-tell', 'seen-1': 'yes', 'seen-2': 'cant-tell' })
+    const now = after({
+      'story-1': 'cant-tell',
+      'story-2': 'cant-tell',
+      'seen-1': 'yes',
+      'seen-2': 'cant-tell',
+    })
     const [story, look, meter] = shifts([
       { way: 0, p: 0.75, x: 0 },
       { way: 1, p: 0.9, x: 0.5 },
@@ -108,13 +118,18 @@ describe('what somebody can tell', () => {
 describe('how a question is told', () => {
   const setups = [setup('plug-out'), setup('body-open', { skill: 'S3' })]
   it.each([
-    ['a number', question('q', { kind: 'number' }), step('s', ['q']), 'meter'],
-    ['behind a set-up for a skilled hand', question('q', { sense: 'eyes' }), step('s', ['q'], { setups: ['plug-out', 'body-open'] }), 'open-body'],
-    ['while it runs', question('q', { sense: 'ears' }), step('s', ['q'], { power: true }), 'run'],
-    ['by its sense', question('q', { sense: 'ears' }), step('s', ['q']), 'ear'],
-    ['by nose, in the hand', question('q', { sense: 'nose' }), step('s', ['q']), 'feel'],
-    ['from memory, where it is only asked', question('q'), step('s', ['q'], ask), 'memory'],
-    ['by a look, where it is checked', question('q'), step('s', ['q']), 'look'],
-    ['as it says itself', question('q', { toldBy: 'spare' }), step('s', ['q'], { power: true }), 'spare'],
+    ['a number', question('q', { kind: 'number' }), step('look', ['q']), 'meter'],
+    [
+      'behind a set-up for a skilled hand',
+      question('q', { sense: 'eyes' }),
+      step('look', ['q'], { setups: ['plug-out', 'body-open'] }),
+      'open-body',
+    ],
+    ['while it runs', question('q', { sense: 'ears' }), step('look', ['q'], { power: true }), 'run'],
+    ['by its sense', question('q', { sense: 'ears' }), step('look', ['q']), 'ear'],
+    ['by nose, in the hand', question('q', { sense: 'nose' }), step('look', ['q']), 'feel'],
+    ['from memory, where it is only asked', question('q'), step('look', ['q'], ask), 'memory'],
+    ['by a look, where it is checked', question('q'), step('look', ['q']), 'look'],
+    ['as it says itself', question('q', { toldBy: 'spare' }), step('look', ['q'], { power: true }), 'spare'],
   ])('%s', (_, asked, by, way) => expect(toldBy(asked, by, setups)).toBe(way))
 })

@@ -250,6 +250,9 @@ describe('what helped a little, or not at all', () => {
   )
 })
 
+/** Walks that came to "nothing wrong" without a word about who holds it. */
+const handless: string[] = []
+
 describe('nothing wrong at the bench', () => {
   const kinds = kindsWith(['nothing-wrong'])
 
@@ -270,18 +273,19 @@ describe('nothing wrong at the bench', () => {
       const supply = [
         'other-outlet-cures',
         'cord-flex-changes-it',
+        'cord-meter-jumps',
         'good-supply-cures',
         'same-on-strip',
         'charges-only-when-held',
       ]
       const hand = ['only-this-head', 'only-in-thick-or-fast', 'one-users-hands', 'bad-only-in-wet-hair']
-      for (const asked of [supply, hand])
-        expect
-          .soft(
-            asked.some((finding) => done.settled.has(finding)),
-            nameOf(done),
-          )
-          .toBe(true)
+      const was = (asked: readonly string[]) => asked.some((finding) => done.settled.has(finding))
+      expect(was(supply), nameOf(done)).toBe(true)
+      if (!was(hand)) handless.push(nameOf(done))
     },
   )
+  // The plan prices the person's minutes: in one kind "it is normal" may be said before the hand was asked about.
+  it('the hand is asked about in nearly every kind', () => {
+    expect(handless.length, handless.join('\n')).toBeLessThanOrEqual(1)
+  })
 })

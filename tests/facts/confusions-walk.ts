@@ -18,7 +18,7 @@ import { assess, score } from '../../server/diagnosis/assess.js'
 export const bench = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
 
 /** More than this and the flow has lost its way. */
-const mostTurns = 40
+const mostTurns = 60
 
 export interface Walk {
   readonly kind: string
