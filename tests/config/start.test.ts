@@ -10,18 +10,24 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { afterAll, afterEach, beforeAll, expect, it, vi } from 'vitest'
 import { KnowledgeError } from '../../server/errors.js'
-import { runUntilStopped } from '../../server/wiring/serve.js'
+import { configFrom } from '../../server/wiring/config.js'
+import { runUntilStopped, serve } from '../../server/wiring/serve.js'
+import { goodFiles } from '../reload/watched-bench.js'
+import { writtenRules } from '../rulebook/tiny-rulebook.js'
 
 const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
 let folder: string
+/** a small rulebook, where it is no matter which */
+let rules: string
 const started: ChildProcess[] = []
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'start-test-'))
+  rules = writtenRules(goodFiles())
 })
 afterEach(() => {
   for (const child of started.splice(0)) child.kill('SIGKILL')
 })
-afterAll(() => rmSync(folder, { recursive: true }))
+afterAll(() => [folder, rules].forEach((it) => rmSync(it, { recursive: true })))
 
 function run(script: string, env: Record<string, string>) {
   const child = spawn(process.execPath, ['--import', 'tsx', server(script)], {
@@ -66,39 +72,45 @@ it('starts with nothing to configure but a free port, answers, and closes cleanl
   expect(await again.ended).toBe(0)
 })
 
-it('tells the addresses for a phone when it is open to the network', async () => {
-  const { address, out } = run('start.ts', { HOST: '0.0.0.0' })
-  await address
-  expect(out()).toMatch(/http:\/\/127\.0\.0\.1:\d+/)
-  for (const [, ip] of out().matchAll(/http:\/\/([^:]+):\d+ +\(for a phone/g))
-    expect(ip).not.toBe('127.0.0.1')
-})
-
-it('says in a sentence that the port is in use, and ends with code 1', async () => {
-  const other = createServer().listen(0, '127.0.0.1')
-  await once(other, 'listening')
-  const { port } = other.address() as AddressInfo
-  const { ended, err } = run('start.ts', { PORT: String(port) })
-  expect(await ended).toBe(1)
-  expect(err()).toMatch(new RegExp(`^Port ${port} on 127\\.0\\.0\\.1 is in use.*PORT=${port + 1}`))
-  expect(err().trim().split('\n')).toHaveLength(1)
-  other.close()
-})
-
-it('lists every setting that it cannot use', async () => {
+it('lists every setting that it cannot use, and ends with code 1', async () => {
   const { ended, err } = run('start.ts', { PORT: 'many', HOST: 'a b' })
   expect(await ended).toBe(1)
   expect(err()).toMatch(/2 settings.*PORT="many".*HOST="a b"/s)
   expect(err()).not.toMatch(/\bat \S+ \(/)
 })
 
+/** As `start.ts`, but within this process: to load the program anew for each takes seconds. */
+async function startHere(
+  env: Record<string, string>,
+): Promise<{ code: typeof process.exitCode; err: string }> {
+  const printed = vi.spyOn(console, 'error').mockImplementation(() => {})
+  const before = process.exitCode
+  const settings = { PORT: '0', DATA_DIR: join(folder, 'data'), RULES_DIR: rules, WATCH_RULES: 'no', ...env }
+  await runUntilStopped(() => serve(configFrom(settings)))
+  const told = { code: process.exitCode, err: printed.mock.calls.map(String).join('\n') }
+  process.exitCode = before
+  printed.mockRestore()
+  return told
+}
+
+it('says in a sentence that the port is in use, and ends with code 1', async () => {
+  const other = createServer().listen(0, '127.0.0.1')
+  await once(other, 'listening')
+  const { port } = other.address() as AddressInfo
+  const { code, err } = await startHere({ PORT: String(port) })
+  expect(code).toBe(1)
+  expect(err).toMatch(new RegExp(`^Port ${port} on 127\\.0\\.0\\.1 is in use.*PORT=${port + 1}`))
+  expect(err.split('\n')).toHaveLength(1)
+  other.close()
+})
+
 it('says where it cannot keep the cases', async () => {
   const file = join(folder, 'in-the-way')
   writeFileSync(file, '')
-  const { ended, err } = run('start.ts', { DATA_DIR: file })
-  expect(await ended).toBe(1)
-  expect(err()).toMatch(/in-the-way.*set DATA_DIR to a folder/)
-  expect(err().trim().split('\n')).toHaveLength(1)
+  const { code, err } = await startHere({ DATA_DIR: file })
+  expect(code).toBe(1)
+  expect(err).toMatch(/in-the-way.*set DATA_DIR to a folder/)
+  expect(err.split('\n')).toHaveLength(1)
 })
 
 it('says that the file of cases is damaged, and leaves it as it is', async () => {
@@ -107,11 +119,30 @@ it('says that the file of cases is damaged, and leaves it as it is', async () =>
   const file = join(dataDir, 'cases.db')
   writeFileSync(file, 'a letter to the barber, saved under the wrong name '.repeat(40))
   const before = readFileSync(file)
-  const { ended, err } = run('start.ts', { DATA_DIR: dataDir })
-  expect(await ended).toBe(1)
-  expect(err()).toMatch(/cases\.db is damaged, or no file of this program\. Move it/)
-  expect(err().trim().split('\n')).toHaveLength(1)
+  const { code, err } = await startHere({ DATA_DIR: dataDir })
+  expect(code).toBe(1)
+  expect(err).toMatch(/cases\.db is damaged, or no file of this program\. Move it/)
+  expect(err.split('\n')).toHaveLength(1)
   expect(readFileSync(file).equals(before)).toBe(true)
+})
+
+it('tells the addresses for a phone when it is open to the network', async () => {
+  const serving = await serve(
+    configFrom({
+      PORT: '0',
+      HOST: '0.0.0.0',
+      DATA_DIR: join(folder, 'open'),
+      RULES_DIR: rules,
+      WATCH_RULES: 'no',
+    }),
+  )
+  const [here, ...others] = serving.addresses
+  expect(here).toMatch(/^http:\/\/127\.0\.0\.1:\d+$/)
+  for (const address of others) {
+    expect(address).toContain('(for a phone in the same network)')
+    expect(address).not.toContain('127.0.0.1')
+  }
+  await serving.close()
 })
 
 it('shows the demo from a folder that is gone afterwards, and leaves the data folder alone', async () => {

@@ -75,23 +75,28 @@ describe('the question it names splits the rivals', () => {
   })
 })
 
-/** In every kind that has two of the rivals a walk for one of them, and for every rival one in some kind. */
+/** So many rivals of each confusion are walked; the splits above hold for all of them, in every kind. */
+const walkedOfEach = 4
+
+/** Rivals from all over the list, each in another of the kinds that have two of them. */
 const walks = confusions.flatMap((confusion) => {
   const having = books.filter((own) => rivalsIn(own, confusion).length > 1)
-  const inTurn = having.map((own, turn) => {
-    const rivals = rivalsIn(own, confusion)
-    return { own, fault: rivals[(confusion.no + 2 * turn) % rivals.length]! }
-  })
-  const left = confusion.rivals.filter((cause) => !inTurn.some(({ fault }) => fault === cause))
-  const others = left.flatMap((fault, turn) => {
+  const walkable = confusion.rivals.filter((cause) =>
+    having.some((own) => rivalsIn(own, confusion).includes(cause)),
+  )
+  return spread(walkable, walkedOfEach).map((fault, turn) => {
     const own = having.filter((one) => rivalsIn(one, confusion).includes(fault))
-    return own.length === 0 ? [] : [{ own: own[turn % own.length]!, fault }]
-  })
-  return [...inTurn, ...others].map(({ own, fault }) => {
-    const told = complaintOf(own, confusion, fault)!
-    return { confusion, own, fault, told, title: `${confusion.no} ${own.kind}: ${fault} (${told})` }
+    const kind = own[(confusion.no + turn) % own.length]!
+    const told = complaintOf(kind, confusion, fault)!
+    return { confusion, own: kind, fault, told, title: `${confusion.no} ${kind.kind}: ${fault} (${told})` }
   })
 })
+
+/** So many of a list, first and last among them. */
+function spread<T>(list: readonly T[], most: number): readonly T[] {
+  if (list.length <= most) return list
+  return Array.from({ length: most }, (_, k) => list[Math.round((k * (list.length - 1)) / (most - 1))]!)
+}
 
 /** Walks done, for what holds over all of them. */
 const walked: { readonly confusion: Confusion; readonly own: KindBook; readonly done: Walk }[] = []

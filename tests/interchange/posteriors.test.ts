@@ -35,18 +35,18 @@ const givenBy = (findings: readonly string[], observations: readonly Observation
 const inTrouble: Given = { in_trouble: 'yes' }
 
 /** The findings that most of these causes can trip: the most entangled part there is. */
-const entangled = (model: ExportedModel, causes: readonly number[]): number[] =>
+const entangled = (model: ExportedModel, causes: readonly number[], most: number): number[] =>
   model.strengths
     .map((row, f) => ({ f, ties: ties(row, causes) }))
     .sort((a, b) => b.ties - a.ties || a.f - b.f)
-    .slice(0, 12)
+    .slice(0, most)
     .map(({ f }) => f)
 
 const ties = (strengths: readonly number[], causes: readonly number[]): number =>
   causes.filter((i) => strengths[i]! > 0).length
 
-/** The library takes minutes where many more ties than this hold eight causes together. */
-const mostTies = 20
+/** The library's work doubles with every few ties more that hold eight causes together: with twenty it takes seconds. */
+const mostTies = 14
 
 /** Findings by chance that these causes can trip, as many as the library can follow. */
 function loose(model: ExportedModel, causes: readonly number[], random: () => number): number[] {
@@ -81,13 +81,13 @@ describe.each(kinds)('parts of %s', (kind) => {
     const withAlone = part.withAlone && alone >= 0
     const causes = drawn(random, ordinary.length, part.count - (withAlone ? 1 : 0)).map((k) => ordinary[k]!)
     if (withAlone) causes.push(alone)
-    const findings = part.entwined ? entangled(whole, causes) : loose(whole, causes, random)
+    const findings = part.entwined ? entangled(whole, causes, 8) : loose(whole, causes, random)
     const model = cut(whole, causes, findings)
     expect(model.causes.length).toBe(part.count)
-    expect(model.findings.length).toBeGreaterThanOrEqual(6)
+    expect(model.findings.length).toBeGreaterThanOrEqual(4)
     const file = judge(model)
-    for (let round = 0; round < 3; round++) {
-      const observations = evidence(random, model, 0.15 + 0.3 * round)
+    for (let round = 0; round < 2; round++) {
+      const observations = evidence(random, model, 0.2 + 0.4 * round)
       const { trouble, there } = weigh(model, observations, [])
       const given = { ...inTrouble, ...givenBy(file.findings, observations) }
       file.causes.forEach((name, i) => near(there[i]! / trouble, file.yes(name, given), name))
@@ -118,7 +118,7 @@ it.each(kinds)('the most entwined 8 causes and 12 findings of %s', (kind) => {
     ...busiest.filter((i) => i !== alone).slice(0, alone < 0 ? 8 : 7),
     ...(alone < 0 ? [] : [alone]),
   ]
-  const model = cut(whole, causes, entangled(whole, causes))
+  const model = cut(whole, causes, entangled(whole, causes, 12))
   const network = readXmlbif(modelFile(model, 'ab12'))
   const named = (role: string) =>
     [...network.nodes.values()].filter((it) => it.properties.get('role') === role).map(({ name }) => name)

@@ -7,7 +7,9 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
-import { afterEach, expect, it } from 'vitest'
+import { afterEach, expect, it, vi } from 'vitest'
+import { configFrom } from '../../server/wiring/config.js'
+import { serve } from '../../server/wiring/serve.js'
 import { giveUp } from '../give-up.js'
 import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles } from './watched-bench.js'
@@ -20,12 +22,12 @@ afterEach(() => {
   folders.splice(0).forEach((folder) => rmSync(folder, { recursive: true, force: true }))
 })
 
-function run(env: Record<string, string>) {
+function run() {
   const dir = writtenRules(goodFiles())
   const data = mkdtempSync(join(tmpdir(), 'reload-test-'))
   folders.push(dir, data)
   const process_ = spawn(process.execPath, ['--import', 'tsx', start], {
-    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: data, RULES_DIR: dir, ...env },
+    env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: data, RULES_DIR: dir },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   child = process_
@@ -39,11 +41,11 @@ function run(env: Record<string, string>) {
       await pause(50)
     }
   }
-  return { dir, says, ended, out: () => out, stop: () => process_.kill('SIGTERM') }
+  return { dir, says, ended, stop: () => process_.kill('SIGTERM') }
 }
 
 it('takes a change over, keeps a mistake out, and closes cleanly', async () => {
-  const { dir, says, ended, stop } = run({})
+  const { dir, says, ended, stop } = run()
   await says(/Ctrl\+C/)
   const path = join(dir, 'sources.json')
   // The folders may not all be watched yet when the address is out: it is written until it is seen.
@@ -65,11 +67,15 @@ it('takes a change over, keeps a mistake out, and closes cleanly', async () => {
 })
 
 it('does not look when it is told not to', async () => {
-  const { dir, says, ended, out, stop } = run({ WATCH_RULES: 'no' })
-  await says(/Ctrl\+C/)
+  const dir = writtenRules(goodFiles())
+  const data = mkdtempSync(join(tmpdir(), 'reload-test-'))
+  folders.push(dir, data)
+  const said = vi.spyOn(console, 'log').mockImplementation(() => {})
+  const settings = { PORT: '0', DATA_DIR: data, RULES_DIR: dir, WATCH_RULES: 'no' }
+  const serving = await serve(configFrom(settings))
   writeFileSync(join(dir, 'sources.json'), '{')
   await pause(1500)
-  expect(out()).not.toContain('sources')
-  stop()
-  expect(await ended).toBe(0)
+  await serving.close()
+  expect(said).not.toHaveBeenCalled()
+  said.mockRestore()
 })
