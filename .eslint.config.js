@@ -11,4 +11,14 @@ export default tseslint.config(
       'no-restricted-exports': ['error', { restrictDefaultExports: { direct: false } }],
     },
   },
+  {
+    // What only types can tell: a promise that nobody waits for fails where nobody sees it.
+    files: ['**/*.ts'],
+    languageOptions: { parserOptions: { projectService: true } },
+    rules: {
+      '@typescript-eslint/no-floating-promises': 'error',
+      '@typescript-eslint/no-misused-promises': ['error', { checksVoidReturn: false }],
+      '@typescript-eslint/await-thenable': 'error',
+    },
+  },
 )

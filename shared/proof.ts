@@ -12,7 +12,7 @@ const Estimate = z.strictObject({ mean: z.number(), se: z.number().min(0) })
 const Three = z.tuple([Estimate, Estimate, Estimate])
 const Digest = z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in hexadecimal')
 
-/** What all the figures rest on, besides the rulebook and the code. */
+/** What all the figures rest on, besides the rulebook and the code of that day. */
 export const ProofSettings = z.strictObject({
   tools: z.int().min(1).describe('tools simulated for isolation, a kind'),
   courses: z.int().min(1).describe('tools taken from complaint to end, a kind'),
@@ -91,7 +91,7 @@ export const KindFigures = z.strictObject({
   sample: z
     .strictObject({
       within: z.array(z.int().min(1)).describe('tool by tool: isolated to so many repairs'),
-      causeFirst: Share,
+      causeFirst: z.array(Share).describe('tool by tool: of its faults, the share whose cause is the likeliest'),
       costs: z.array(z.number()).describe('tool by tool: from complaint to end'),
     })
     .describe('what `npm test` simulates again'),
@@ -121,7 +121,6 @@ export const ToldFigures = z.strictObject({
 export type ToldFigures = z.infer<typeof ToldFigures>
 
 export const ProofFigures = z.strictObject({
-  code: Digest.describe('of the code that the figures rest on, comments left out'),
   kinds: z.record(Id, KindFigures),
   told: ToldFigures,
 })

@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import { plansMove } from '../../server/practice/model-player.js'
-import { playOut } from '../../server/practice/played.js'
+import { playedOf } from '../../server/remembered/exercises.js'
 import type { Hand } from './barber.js'
 import { thumb } from './barber.js'
 import type { Bench } from './browser.js'
@@ -42,7 +42,8 @@ async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
 /** The plan's move, found in the drawers of the bench and made there; points first where they are asked for. */
 async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
   const exercise = await bench.register.exercise(home.split('/').at(-1)!)
-  const played = await playOut(await preparedRulebook(), exercise)
+  // as the server remembers it, with what the plan made of it
+  const played = await playedOf(await preparedRulebook(), exercise)
   const move = await plansMove(played.desk, played.now)
   if (move.type === 'spread') throw new Error('the plan spreads no points')
   const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()

@@ -1,7 +1,7 @@
 /** The practice bench over the project's own rulebook, through its pages alone: a whole exercise, and its moves. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { plansMove } from '../../server/practice/model-player.js'
-import { playOut } from '../../server/practice/played.js'
+import { playedOf } from '../../server/remembered/exercises.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import type { Classroom } from './practice-classroom.js'
 import { KIND, LEVEL, addressOf, knowledge, make, offered, openClassroom } from './practice-classroom.js'
@@ -24,7 +24,8 @@ describe('a whole exercise, by the plan’s moves as the pages offer them', () =
     const home = addressOf(exercise)
     const it = await visitor().open(home)
     for (let turn = 0; turn < 60 && !it.at.endsWith('/debrief'); turn++) {
-      const played = await playOut(await preparedRulebook(), await stored(exercise))
+      // as the server remembers it, with what the plan made of it
+      const played = await playedOf(await preparedRulebook(), await stored(exercise))
       const move = await plansMove(played.desk, played.now)
       if (move.type === 'spread') throw new Error('the plan spreads no points of its own')
       const rows = await offered(it, home)
@@ -34,7 +35,7 @@ describe('a whole exercise, by the plan’s moves as the pages offer them', () =
       if (!it.at.includes('/debrief')) expect(it.html).toContain('id="last"')
     }
     expect(it.at).toBe(`${home}/debrief`)
-    for (let k = 0; (await bench.register.outcome(exercise.id))?.score == null && k < 100; k++)
+    while ((await bench.register.outcome(exercise.id))?.score == null)
       await new Promise((later) => setTimeout(later, 100))
     // whoever makes the plan's own moves loses nothing against it: that is what the score means
     expect((await bench.register.outcome(exercise.id))?.score).toBe(100)

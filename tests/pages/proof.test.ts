@@ -65,10 +65,9 @@ const figures: KindFigures = {
     { off: true, wrong: 0, isolation: [est(0.8), est(0.9), est(0.95)], work, dearer: est(2.2, 1.4) },
     { off: false, wrong: 0.1, isolation: [est(0.48), est(0.63), est(0.76)], work: null, dearer: null },
   ],
-  sample: { within: [1, 2], causeFirst: 0.5, costs: [12.5] },
+  sample: { within: [1, 2], causeFirst: [1, 0], costs: [12.5] },
 }
 const proof: ProofFigures = {
-  code: '0'.repeat(64),
   kinds: { [KIND]: figures },
   told: {
     digest: '0'.repeat(64),

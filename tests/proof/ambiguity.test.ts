@@ -5,8 +5,8 @@
  */
 import { expect, it } from 'vitest'
 import fc from 'fast-check'
-import type { Fault } from '../../server/proof/ambiguity.js'
-import { testability } from '../../server/proof/ambiguity.js'
+import type { Fault } from './ambiguity.js'
+import { testability } from './ambiguity.js'
 
 const faults = (rates: number[], signatures: string[], items = rates.map((_, i) => i)): Fault[] =>
   rates.map((rate, i) => ({

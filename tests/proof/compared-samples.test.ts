@@ -1,22 +1,29 @@
 import { expect, it } from 'vitest'
 import { comparedSamples } from './compared-samples.js'
 
-const before = { within: [1, 1, 2, 3], causeFirst: 0.75, costs: [10, 20] }
+const twenty = <T>(first: readonly T[], rest: T) => Array.from({ length: 20 }, (_, k) => first[k] ?? rest)
+const sample = { within: twenty([1, 2], 1), causeFirst: twenty([0.5], 1), costs: twenty([10, 30], 20) }
+const before = { a: sample, b: sample }
 
 it('finds nothing worse in the same, nor in what is better, nor in the sixth digit', () => {
   expect(comparedSamples(before, before).worse).toEqual([])
-  expect(comparedSamples(before, { within: [1, 1, 1, 2], causeFirst: 0.8, costs: [9, 20] }).worse).toEqual([])
-  expect(comparedSamples(before, { ...before, costs: [10.00001, 20] }).worse).toEqual([])
+  const better = { within: twenty([1], 1), causeFirst: twenty([], 1), costs: twenty([9], 20) }
+  expect(comparedSamples(before, { a: better, b: better }).worse).toEqual([])
+  const rounded = { ...sample, costs: sample.costs.map((cost) => cost + 0.00001) }
+  expect(comparedSamples(before, { a: rounded, b: rounded }).worse).toEqual([])
 })
 
-it('names each mark that is worse, with the figures before and now, and the tools', () => {
-  const { worse, report } = comparedSamples(before, {
-    within: [1, 2, 2, 3],
-    causeFirst: 0.5,
-    costs: [10, 22],
-  })
-  expect(worse).toEqual(['isolated to 1', 'cause first', 'mean cost'])
-  expect(report).toContain('isolated to 1: 0.5000 before, 0.2500 now, worse')
-  expect(report).toContain('mean cost: 15.0000 before, 16.0000 now, worse')
-  expect(report).toContain('tool 1: 1 → 2')
+it('leaves to luck what one tool lost, and what some gained where others lost', () => {
+  expect(comparedSamples(before, { ...before, b: { ...sample, within: twenty([1, 3], 1) } }).worse).toEqual([])
+  const mixed = { ...sample, costs: twenty([14, 27], 20) }
+  expect(comparedSamples(before, { ...before, b: mixed }).worse).toEqual([])
+})
+
+it('names each mark that is worse beyond luck, with the figures before and now, and the tools', () => {
+  const bad = { within: twenty([1, 2, 2, 2, 2, 2, 2], 1), causeFirst: twenty([0, 0, 0, 0, 0], 1), costs: twenty([], 22) }
+  const { worse, report } = comparedSamples(before, { a: sample, b: bad })
+  expect(worse).toEqual(['isolated to 1', 'cause first', 'cost, as a loss'])
+  // by hand: 38 of 40 before, 33 of 40 now
+  expect(report).toContain('isolated to 1: 0.9500 before, 0.8250 now, worse')
+  expect(report).toContain('b 2: 1 → 2')
 })

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest'
 import { planProblem } from '../../server/diagnosis/plan/problem.js'
 import type { PlanState } from '../../server/diagnosis/plan/problem.js'
-import { addLosses } from '../../server/proof/confusions.js'
-import type { Losses } from '../../server/proof/confusions.js'
+import { addLosses } from './confusions.js'
+import type { Losses } from './confusions.js'
 
 // Causes 0, 1, 2; fix 0 (cost 10) cures 0, fix 1 (cost 6) cures 1, nothing cures 2: sending in costs 60.
 const sets = [[0], [1], [2], [1, 2], [0, 1]]

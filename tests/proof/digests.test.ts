@@ -2,7 +2,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
-import { bareCode, codeDigest, codeFiles } from './code-digest.js'
 import {
   allOf,
   cause,
@@ -71,34 +70,5 @@ describe('the digest of a kind’s rules', () => {
     ],
   ])('does not change with %s', (_, other) => {
     expect(kindDigest(other, KIND)).toBe(kindDigest(book, KIND))
-  })
-})
-
-describe('the digest of the code', () => {
-  it('is over the core, the simulation, the proof and what they import, and over nothing that shows pages', () => {
-    const files = codeFiles()
-    for (const file of [
-      'server/diagnosis/assess.ts',
-      'server/diagnosis/plan/look-ahead.ts',
-      'server/simulation/tool.ts',
-      'server/proof/isolation.ts',
-      'shared/knowledge.ts',
-      'shared/book-of-kind.ts',
-      'shared/ids.ts',
-    ])
-      expect(files).toContain(file)
-    expect(files.filter((file) => /^(server\/(pages|routes|cases)|tests|views)\//.test(file))).toEqual([])
-  })
-
-  it('is the same each time, and another one for other files', () => {
-    const files = codeFiles()
-    expect(codeDigest(files)).toBe(codeDigest(files))
-    expect(codeDigest(files.slice(1))).not.toBe(codeDigest(files))
-  })
-
-  it('goes by what the code does, not by what is said of it', () => {
-    const code = 'export const half = (x: number): number => x / 2\n'
-    expect(bareCode(`/** Halves. */\n${code}// why\n`)).toBe(bareCode(code))
-    expect(bareCode(code.replace('2', '3'))).not.toBe(bareCode(code))
   })
 })

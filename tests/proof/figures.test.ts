@@ -1,18 +1,17 @@
 /**
- * The recorded figures hold for the rulebook and the code as they are, and nothing made a mark worse since. A fixed
- * sample of each kind is simulated again, tool by tool on the same draws; `npm run prove` does the whole.
+ * The recorded figures are of the rules as they are, and the code makes no mark worse than it was when they were taken.
+ * A fixed sample of each kind is simulated again, tool by tool on the same draws; `npm run prove` does the whole.
  */
 import { describe, expect, it } from 'vitest'
 import type { KindFigures } from '../../shared/proof.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { readFigures } from '../../server/proof/figures-file.js'
-import { proofBench, runJob } from '../../server/proof/jobs.js'
-import { sampleOf } from '../../server/proof/kind-figures.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
-import { codeDigest } from './code-digest.js'
-import { comparedSamples } from './compared-samples.js'
-import { storiesDigest, storiesOf } from './told-stories.js'
 import { knowledge } from '../the-rulebook.js'
+import { comparedSamples } from './compared-samples.js'
+import { proofBench, runJob } from './jobs.js'
+import { sampleOf } from './kind-figures.js'
+import { storiesDigest, storiesOf } from './told-stories.js'
 
 const figures = readFigures()
 const kinds = knowledge.kinds.map(({ id }) => id)
@@ -25,31 +24,28 @@ describe('the recorded figures', () => {
   })
 
   it.each(kinds)('are of the rules of %s as they are', (kind) => {
-    expect(
-      figures!.kinds[kind]?.rulebook,
-      `the rules of ${kind} have changed: run npm run prove -- --kind ${kind}, and commit server/proof/figures.json with the change`,
-    ).toBe(kindDigest(knowledge, kind))
-  })
-
-  it('are of the code as it is', () => {
-    expect(figures!.code, `the code that the figures rest on has changed: ${again}`).toBe(codeDigest())
+    expect(figures!.kinds[kind]?.rulebook, `the rules of ${kind} have changed: ${again}`).toBe(
+      kindDigest(knowledge, kind),
+    )
   })
 
   it('are of the stories as they are', () => {
-    expect(
-      figures!.told.digest,
-      'the told repairs have changed: run npm run prove -- --told, and commit server/proof/figures.json with the change',
-    ).toBe(storiesDigest(storiesOf(knowledge)))
+    expect(figures!.told.digest, `the told repairs have changed: ${again}`).toBe(
+      storiesDigest(storiesOf(knowledge)),
+    )
   })
 })
 
-describe('a fixed sample, simulated again', () => {
-  it.each(kinds)('shows no mark of %s worse than recorded', async (kind) => {
-    const before = figures!.kinds[kind]
-    expect(before, again).toBeDefined()
-    const { worse, report } = comparedSamples(before!.sample, await simulatedAgain(kind, before!.sample))
-    expect(worse, `${kind} ${report}\nIf that is meant, ${again}`).toEqual([])
-  })
+it('a fixed sample, simulated again, shows no mark worse than recorded', async () => {
+  // where rules have changed it is for the figures to be taken anew, which the tests above ask for
+  const known = Object.entries(figures!.kinds).filter(
+    ([kind, { rulebook }]) => kinds.includes(kind) && rulebook === kindDigest(knowledge, kind),
+  )
+  const before = Object.fromEntries(known.map(([kind, { sample }]) => [kind, sample]))
+  const after: Record<string, KindFigures['sample']> = {}
+  for (const kind of Object.keys(before)) after[kind] = await simulatedAgain(kind, before[kind]!)
+  const { worse, report } = comparedSamples(before, after)
+  expect(worse, `${report}\nIf that is meant, run npm run prove -- --all, and commit the figures`).toEqual([])
 })
 
 async function simulatedAgain(

@@ -1,11 +1,11 @@
 /** What a rulebook lacks: causes that nothing tells apart or confirms, stops out of reach, questions without use. */
 import { describe, expect, it } from 'vitest'
 import { modelOf } from '../../server/diagnosis/model.js'
-import { confirmedShare } from '../../server/proof/confirmed.js'
-import { idleQuestions } from '../../server/proof/idle-questions.js'
+import { confirmedShare } from './confirmed.js'
+import { idleQuestions } from './idle-questions.js'
 import { repairItems } from '../../server/proof/repair-items.js'
-import { unreachedStops } from '../../server/proof/stops-reached.js'
-import { alikePairs, askable } from '../../server/proof/told-apart.js'
+import { unreachedStops } from './stops-reached.js'
+import { alikePairs, askable } from './told-apart.js'
 import { askerOf, interview } from '../../server/simulation/interview.js'
 import { drawTool } from '../../server/simulation/tool.js'
 import {

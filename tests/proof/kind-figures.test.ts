@@ -1,10 +1,10 @@
 /** All of the proof on a small rulebook: jobs, results, and the figures that they come to. */
 import { beforeAll, describe, expect, it } from 'vitest'
 import { KindFigures, ProofSettings } from '../../shared/proof.js'
-import type { Bench } from '../../server/proof/jobs.js'
-import { proofBench, runJob } from '../../server/proof/jobs.js'
-import type { Done } from '../../server/proof/kind-figures.js'
-import { jobsOf, kindFigures, sampleSize } from '../../server/proof/kind-figures.js'
+import type { Bench } from './jobs.js'
+import { proofBench, runJob } from './jobs.js'
+import type { Done } from './kind-figures.js'
+import { jobsOf, kindFigures, sampleSize } from './kind-figures.js'
 import { quickMarks } from '../../server/proof/quick-marks.js'
 import {
   allOf,

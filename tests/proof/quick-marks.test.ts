@@ -1,6 +1,6 @@
 /** The marks for the rule lab: the same as in the proof, and moved by what is changed. */
 import { describe, expect, it } from 'vitest'
-import { proofBench, runJob } from '../../server/proof/jobs.js'
+import { proofBench, runJob } from './jobs.js'
 import { quickMarks } from '../../server/proof/quick-marks.js'
 import { cause, finding, fix, KIND, rulebook, step } from '../diagnosis/small-rulebook.js'
 

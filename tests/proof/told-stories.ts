@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { ToldFigures } from '../../shared/proof.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
-import { toldCauses } from '../../server/proof/told.js'
+import { toldCauses } from './told.js'
 import type { Story } from '../bench-cases/story.js'
 import { readStories } from '../bench-cases/story.js'
 

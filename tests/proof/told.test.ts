@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { prepare } from '../../server/diagnosis/prepare.js'
-import { toldCauses } from '../../server/proof/told.js'
+import { toldCauses } from './told.js'
 import { cause, finding, fix, KIND, rulebook, step } from '../diagnosis/small-rulebook.js'
 
 const book = rulebook({

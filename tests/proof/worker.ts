@@ -1,7 +1,7 @@
 /** One of the proof's processes: takes jobs, sends back results. */
 import { loadKnowledge } from '../../server/rulebook/load.js'
-import type { Bench, Job } from '../../server/proof/jobs.js'
-import { proofBench, runJob } from '../../server/proof/jobs.js'
+import type { Bench, Job } from './jobs.js'
+import { proofBench, runJob } from './jobs.js'
 
 const knowledge = loadKnowledge()
 const benches = new Map<string, Promise<Bench>>()

@@ -1,10 +1,10 @@
 /** Stops that no question reaches: a danger that nobody is asked about is not guarded against. Exact. */
 import type { Condition } from '../../shared/conditions.js'
 import type { FindingState } from '../../shared/diagnosis.js'
-import type { KindModel } from '../diagnosis/model.js'
-import type { AnswerTable } from '../simulation/answers.js'
-import { answerTable } from '../simulation/answers.js'
-import { rulesHolding } from '../simulation/holding.js'
+import type { KindModel } from '../../server/diagnosis/model.js'
+import type { AnswerTable } from '../../server/simulation/answers.js'
+import { answerTable } from '../../server/simulation/answers.js'
+import { rulesHolding } from '../../server/simulation/holding.js'
 
 export async function unreachedStops(model: KindModel): Promise<string[]> {
   const table = await answerTable(model)

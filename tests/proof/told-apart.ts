@@ -1,8 +1,8 @@
 /** Which causes a question tells apart, exactly. */
 import type { KindFigures } from '../../shared/proof.js'
-import type { KindModel } from '../diagnosis/model.js'
-import type { Asker } from '../simulation/interview.js'
-import type { RepairItems } from './repair-items.js'
+import type { KindModel } from '../../server/diagnosis/model.js'
+import type { Asker } from '../../server/simulation/interview.js'
+import type { RepairItems } from '../../server/proof/repair-items.js'
 
 /** Findings whose chances differ by less than this tell two causes apart in fewer than three tools of ten. */
 const leastApart = 0.3

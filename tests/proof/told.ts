@@ -2,9 +2,9 @@
 import type { ToldCause } from '../../shared/proof.js'
 import { Situation } from '../../shared/situation.js'
 import type { Answer } from '../../shared/situation.js'
-import type { Prepared } from '../diagnosis/prepare.js'
-import { score } from '../diagnosis/assess.js'
-import { placeOf } from './isolation.js'
+import type { Prepared } from '../../server/diagnosis/prepare.js'
+import { score } from '../../server/diagnosis/assess.js'
+import { placeOf } from '../../server/proof/isolation.js'
 
 /** What the report needs of a story. Bench findings are kept out of the complaint. */
 export interface ToldStory {

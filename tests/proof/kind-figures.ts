@@ -1,7 +1,7 @@
 /** The jobs of one kind, and their results put together to its figures. */
 import type { Estimate, KindFigures, ProofSettings, RobustRow } from '../../shared/proof.js'
 import type { Bench, Exact, Job, JobResults, MarkedTool, Trouble } from './jobs.js'
-import { meanOf, sharesWithin } from './shares.js'
+import { meanOf, sharesWithin } from '../../server/proof/shares.js'
 import type { WorkDone } from './work.js'
 import { toolsPerCause, workOf } from './work.js'
 
@@ -22,8 +22,8 @@ export type Done = {
 
 const atOnce = { isolation: 250, work: 10 } as const
 
-/** Tools and courses that `npm test` simulates again. */
-export const sampleSize = { tools: 300, courses: 12 } as const
+/** Tools and courses of each kind that `npm test` simulates again. */
+export const sampleSize = { tools: 150, courses: 4 } as const
 
 /** Tools with each cause alone, to see whether it can be confirmed. */
 const confirmTools = 60
@@ -112,13 +112,15 @@ export function sampleOf(tools: readonly MarkedTool[], done: readonly WorkDone[]
   const some = tools.slice(0, sampleSize.tools)
   return {
     within: some.map((t) => t.within),
-    causeFirst: causeFirst(some).mean,
+    causeFirst: some.map(({ causePlaces }) => meanOf(firstAmong(causePlaces)).mean),
     costs: done.slice(0, sampleSize.courses).map((d) => d.cost),
   }
 }
 
+const firstAmong = (places: readonly number[]): number[] => places.map((place) => Number(place === 1))
+
 const causeFirst = (tools: readonly MarkedTool[]): Estimate =>
-  meanOf(tools.flatMap((t) => t.causePlaces.map((place) => Number(place === 1))))
+  meanOf(tools.flatMap(({ causePlaces }) => firstAmong(causePlaces)))
 
 function robustRows(
   { spread, offTools }: ProofSettings,

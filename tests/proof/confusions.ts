@@ -5,8 +5,8 @@
  * Not counted from who was right by luck, but expected over all that may be wrong at the moment of choosing, which
  * comes out the same on average with far less noise (Rao-Blackwell; Casella & Robert, Biometrika 83, 1996).
  */
-import { knownCost } from '../diagnosis/plan/fix-order.js'
-import type { Act } from '../simulation/course.js'
+import { knownCost } from '../../server/diagnosis/plan/fix-order.js'
+import type { Act } from '../../server/simulation/course.js'
 
 /** By `cause>takenFor`, positions: money. */
 export type Losses = Map<string, number>

@@ -1,17 +1,17 @@
 /** From complaint to end: what it takes, per cause and over all. */
 import type { Estimate, Work } from '../../shared/proof.js'
-import { decide } from '../diagnosis/plan.js'
-import type { Prepared } from '../diagnosis/prepare.js'
-import { kindOf } from '../diagnosis/prepare.js'
-import { keyOf } from '../simulation/chance.js'
-import type { Course, Policy } from '../simulation/course.js'
-import { runCourse } from '../simulation/course.js'
-import type { DrawnTool } from '../simulation/tool.js'
-import { drawTool, mainShares } from '../simulation/tool.js'
+import { decide } from '../../server/diagnosis/plan.js'
+import type { Prepared } from '../../server/diagnosis/prepare.js'
+import { kindOf } from '../../server/diagnosis/prepare.js'
+import { keyOf } from '../../server/simulation/chance.js'
+import type { Course, Policy } from '../../server/simulation/course.js'
+import { runCourse } from '../../server/simulation/course.js'
+import type { DrawnTool } from '../../server/simulation/tool.js'
+import { drawTool, mainShares } from '../../server/simulation/tool.js'
 import type { Losses } from './confusions.js'
 import { addLosses } from './confusions.js'
-import { proofShop } from './proof-asker.js'
-import { stratifiedMean } from './shares.js'
+import { proofShop } from '../../server/proof/proof-asker.js'
+import { stratifiedMean } from '../../server/proof/shares.js'
 
 /** The product's own plan, by somebody who takes an ending that is offered. */
 export const ownPlan: Policy = (problem, state, dropped) => {

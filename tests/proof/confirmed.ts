@@ -1,9 +1,9 @@
 /** Can a cause be confirmed at all? */
-import type { Asker } from '../simulation/interview.js'
-import { interview } from '../simulation/interview.js'
-import { drawTool } from '../simulation/tool.js'
-import { rankRepairs } from './isolation.js'
-import { repairItems } from './repair-items.js'
+import type { Asker } from '../../server/simulation/interview.js'
+import { interview } from '../../server/simulation/interview.js'
+import { drawTool } from '../../server/simulation/tool.js'
+import { rankRepairs } from '../../server/proof/isolation.js'
+import { repairItems } from '../../server/proof/repair-items.js'
 
 /** A cause counts as confirmed once it is at least this likely. */
 const sure = 0.9

@@ -5,13 +5,13 @@
  * tools beyond: does it change when this answer comes to the complaint, or when it alone is missing from all the others?
  */
 import { comparisonsOf } from '../../shared/conditions.js'
-import type { FaultSet } from '../diagnosis/fault-sets.js'
-import { searchFaultSets } from '../diagnosis/fault-sets.js'
-import type { KindModel } from '../diagnosis/model.js'
-import type { Observation } from '../diagnosis/noisy-or.js'
-import type { Asker, Interview } from '../simulation/interview.js'
-import { isolationBounds, rankingOf } from './isolation.js'
-import type { RepairItems } from './repair-items.js'
+import type { FaultSet } from '../../server/diagnosis/fault-sets.js'
+import { searchFaultSets } from '../../server/diagnosis/fault-sets.js'
+import type { KindModel } from '../../server/diagnosis/model.js'
+import type { Observation } from '../../server/diagnosis/noisy-or.js'
+import type { Asker, Interview } from '../../server/simulation/interview.js'
+import { isolationBounds, rankingOf } from '../../server/proof/isolation.js'
+import type { RepairItems } from '../../server/proof/repair-items.js'
 
 export interface IdleSearch {
   /** takes away whatever changes the decision in this tool */
