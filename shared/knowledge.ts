@@ -25,7 +25,7 @@ export { Skill } from './rule-fields.js'
 export { Question } from './work-files.js'
 
 /** Where a number or statement comes from. */
-export const SourceEntry = z.strictObject({
+const SourceEntry = z.strictObject({
   standing: z.enum(['published', 'common-practice', 'estimate', 'memory']),
   title: Short.describe('what to call it on a page, such as "workshop estimate"'),
   reference: z.string().max(400).optional().describe('authors, title, year, clause'),
@@ -35,7 +35,7 @@ export const SourceEntry = z.strictObject({
 export const Sources = z.record(Id, SourceEntry)
 
 /** One drive family: its parts and the share of its troubled tools that have several faults at once. */
-export const KindFile = z.strictObject({
+const KindFile = z.strictObject({
   $schema: Schema,
   name: Short,
   plainName: Short.describe('what a barber would call it'),
@@ -104,7 +104,7 @@ export type Fix = Entry<'fixes'>
 export type Stop = Entry<'stops'>
 export type Relevance = Entry<'relevance'>
 export type Policy = Entry<'policy'>
-export type Care = Entry<'care'>
+type Care = Entry<'care'>
 export type Sign = Entry<'signs'>
 export type Verdict = Entry<'verdicts'>
 export type Paper = Entry<'papers'>
@@ -115,7 +115,7 @@ export type Chain = Entry<'chains'>
 export type Confusion = Entry<'confusions'>
 export type Hearsay = Entry<'hearsay'>
 export type Speech = Entry<'speech'>
-export type Telling = Entry<'telling'>
+type Telling = Entry<'telling'>
 export type Sources = z.infer<typeof Sources>
 
 /** The rulebook as loaded: each list in rulebook order (`order` where a file has it, then id). Frozen. */

@@ -3,12 +3,12 @@ import { z } from 'zod'
 import { Note, Order, Schema, Sentence, Short, Source } from './rule-fields.js'
 
 /** What is measured on the tool. */
-export const Measure = z.enum(['earth-path', 'insulation', 'protective-current', 'touch-current'])
-export type Measure = z.infer<typeof Measure>
+const Measure = z.enum(['earth-path', 'insulation', 'protective-current', 'touch-current'])
+type Measure = z.infer<typeof Measure>
 
 /** For which tools: class I is earthed, class II doubly insulated, class III at extra-low voltage; or all that have an earth. */
-export const Protection = z.enum(['earthed', 'I', 'I-heating', 'I-hand-held', 'II', 'III'])
-export type Protection = z.infer<typeof Protection>
+const Protection = z.enum(['earthed', 'I', 'I-heating', 'I-hand-held', 'II', 'III'])
+type Protection = z.infer<typeof Protection>
 
 export const Limit = z.strictObject({
   measure: Measure,

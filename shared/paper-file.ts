@@ -5,8 +5,8 @@ import { differing } from './for-kind.js'
 import { KindIds, Note, Order, Schema, Sentence, Source } from './rule-fields.js'
 
 /** Which paper a line is on. */
-export const PaperName = z.enum(['packing', 'goes-with-it', 'retiring'])
-export type PaperName = z.infer<typeof PaperName>
+const PaperName = z.enum(['packing', 'goes-with-it', 'retiring'])
+type PaperName = z.infer<typeof PaperName>
 
 const paperShape = {
   $schema: Schema,

@@ -91,7 +91,9 @@ export const KindFigures = z.strictObject({
   sample: z
     .strictObject({
       within: z.array(z.int().min(1)).describe('tool by tool: isolated to so many repairs'),
-      causeFirst: z.array(Share).describe('tool by tool: of its faults, the share whose cause is the likeliest'),
+      causeFirst: z
+        .array(Share)
+        .describe('tool by tool: of its faults, the share whose cause is the likeliest'),
       costs: z.array(z.number()).describe('tool by tool: from complaint to end'),
     })
     .describe('what `npm test` simulates again'),

@@ -3,7 +3,7 @@ import { comparisonsOf } from './conditions.js'
 import { onceFor } from './once-for.js'
 
 /** Where a question is asked: on a step, or as the outcome of a fix. */
-export interface AskedOn {
+interface AskedOn {
   readonly question: Question
   readonly step: Step | null
   readonly fix: Fix | null

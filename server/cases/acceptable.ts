@@ -29,7 +29,7 @@ export function kindProblems(knowledge: Knowledge, kind: string): ValueProblem[]
 }
 
 /** Answers to questions that the kind does not have, words for numbers, numbers out of range. */
-export function answerProblems(
+function answerProblems(
   knowledge: Knowledge,
   kind: string,
   answers: Readonly<Record<string, Answer>>,

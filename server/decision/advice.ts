@@ -10,8 +10,7 @@ import { replacingToday } from './prices.js'
 import type { MayBe } from './trouble.js'
 
 /** Fix what is known; look, where it is not; send in; buy new; ask the seller before paying; make it safe first. */
-export const acts = ['fix', 'look', 'send', 'buy', 'ask', 'safe-first'] as const
-export type Act = (typeof acts)[number]
+export type Act = 'fix' | 'look' | 'send' | 'buy' | 'ask' | 'safe-first'
 
 export interface Advice {
   readonly act: Act
@@ -65,7 +64,7 @@ export function adviceOf(
 }
 
 /** Looking that mostly ends elsewhere must save more than the estimate can tell; else that end is the advice. */
-export function chosen(ranked: readonly Option[], figures: Figures): Option {
+function chosen(ranked: readonly Option[], figures: Figures): Option {
   const [best, second] = ranked
   const idle = best!.way === 'mend-here' && best!.works < mostly
   return second && idle && !differs(best!.cost, second.cost, figures) ? second : best!

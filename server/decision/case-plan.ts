@@ -31,7 +31,7 @@ export interface CaseInputs {
   readonly disinfected: boolean
 }
 
-export interface Planned {
+interface Planned {
   readonly trouble: Trouble
   readonly standing: BenchState
 }

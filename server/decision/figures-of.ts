@@ -16,7 +16,7 @@ export interface Sources {
   readonly case?: SomeFigures
 }
 
-export const figureNames = Object.keys(Figures.shape) as readonly FigureName[]
+const figureNames = Object.keys(Figures.shape) as readonly FigureName[]
 
 /** The figures of the most pointed source that has them. Ranges given upside down are turned round. */
 export function figuresInForce(sources: Sources): FiguresInForce {

@@ -18,7 +18,7 @@ import { meanLife, meanResidualLife } from './economy/age-replacement.js'
 import { capitalRecovery, presentWorthOfYearly } from './economy/annual.js'
 
 /** How tools of one make wear: failures gather round their usual life. A workshop estimate; 1 would be pure chance. */
-export const wear = 2.5
+const wear = 2.5
 const meanOfOne = meanLife({ shape: wear, scale: 1 })
 
 /** The law by which such tools last: Weibull, with the life of a new one as its mean. */

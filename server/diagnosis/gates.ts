@@ -27,7 +27,7 @@ export function unsettledIn(model: Pick<KindModel, 'steps'>, { answers }: Told):
 }
 
 /** Does the tool run while it is done, or to see whether it is cured? Every fix is proved by a run. */
-export const takesPower = (action: Step | Fix): boolean => 'cures' in action || action.power
+const takesPower = (action: Step | Fix): boolean => 'cures' in action || action.power
 
 /** Must the danger line be settled first? What is only asked waits for none, a look with the plug out for some. */
 function waitsFor(model: KindModel, action: Step | Fix, line: string): boolean {

@@ -2,7 +2,7 @@
 import type { FigureName, SomeFigures } from '../../shared/figures.js'
 
 /** How a figure is entered. A share is entered in percent. */
-export type Sort = 'amount' | 'days' | 'years' | 'percent' | 'choice'
+type Sort = 'amount' | 'days' | 'years' | 'percent' | 'choice'
 
 interface Field {
   readonly words: string

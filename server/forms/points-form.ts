@@ -23,7 +23,7 @@ export function pointsSent(sent: Sent, suspects: readonly string[]): Points {
   return { points: Object.fromEntries(points), other: of(otherField) }
 }
 
-export const sumOf = ({ points, other }: Points): number =>
+const sumOf = ({ points, other }: Points): number =>
   Object.values(points).reduce((sum, given) => sum + given, other)
 
 /** "60 given, 40 left." */

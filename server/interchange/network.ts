@@ -34,8 +34,8 @@ export const inTrouble = 'in_trouble'
 
 /** Names: ids have no underscore and no two hyphens in a row, so no two nodes can come to the same one. */
 const plain = (id: string): string => id.replaceAll('-', '_')
-export const causeName = (id: string): string => `cause_${plain(id)}`
-export const findingName = (id: string): string => `finding_${plain(id)}`
+const causeName = (id: string): string => `cause_${plain(id)}`
+const findingName = (id: string): string => `finding_${plain(id)}`
 
 /** @throws RangeError without causes, or with two that each exclude all others; the rulebook check finds both first */
 export function networkNodes(model: ExportedModel): NetworkNode[] {

@@ -31,13 +31,13 @@ export interface ToolCost {
 }
 
 /** Minutes of a hand, and money altogether: hands, parts, and what the end costs for this very tool. */
-export interface Spent {
+interface Spent {
   readonly minutes: number
   readonly money: number
 }
 
 /** First number of the tools on which cards are measured; those below were looked at while the cards were made. */
-export const measuredFrom = 1_000_001
+const measuredFrom = 1_000_001
 
 /** Moves that nobody needs. */
 const mostMoves = 160

@@ -45,7 +45,7 @@ export const brierScore = (forecasts: readonly Forecast[]): number =>
   forecasts.reduce((sum, { forecast, outcome }) => sum + (forecast - outcome) ** 2, 0)
 
 /** One row of a reliability picture. */
-export interface Bin {
+interface Bin {
   /** mean of the forecasts in it, and of what was so; in [0, 1] */
   readonly forecast: number
   readonly outcome: number

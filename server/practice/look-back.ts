@@ -33,7 +33,7 @@ export async function lookBack(played: Played, debrief: Debrief): Promise<Looked
     lesson,
     apart: await apartFor(played, lesson),
     compared: await Promise.all(
-      debrief.steps.map((step) =>
+      debrief.steps.map(async (step) =>
         step.worth && step.lostMinutes >= noLoss ? comparedWithPlan(desk, step) : undefined,
       ),
     ),

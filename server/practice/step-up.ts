@@ -8,7 +8,7 @@ import type { Result } from './result.js'
 const running = 3
 
 /** Every cause found, and nothing that hurts. */
-export const finishedWell = (result: Result): boolean =>
+const finishedWell = (result: Result): boolean =>
   result.slips.length === 0 && result.causes.every((cause) => ratingOf(result, cause) >= 3)
 
 /**

@@ -41,7 +41,7 @@ export type LookedThrough = Pick<Debrief, 'over' | 'causes' | 'left' | 'spread' 
 }
 
 /** "A few minutes": less is not worth a lesson. */
-export const fewMinutes = 3
+const fewMinutes = 3
 /** Less than this is as good as the plan's, in minutes; nobody at a bench would notice. */
 export const noLoss = 0.25
 /** Points on a cause that was not there, from which it counts as mixed up with the one that was. */

@@ -12,7 +12,7 @@ import { rememberLately } from './lately.js'
 /** How many cards are kept for one rulebook; one takes a few kilobytes. */
 const most = 200
 /** So many complaints of a kind are called common, and have figures. */
-export const commonCount = 5
+const commonCount = 5
 
 const cards = onceFor((_: Prepared) => rememberLately<Card>(most))
 const common = onceForEach<Prepared, readonly string[]>()

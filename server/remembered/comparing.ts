@@ -8,7 +8,7 @@ import type { Asked, Answered } from './comparing-thread.js'
 const prepared = prepare(workerData as Knowledge)
 
 parentPort!.on('message', ({ id, inputs }: Asked) => {
-  prepared
+  void prepared
     .then((it) => caseComparison({ ...inputs, prepared: it }))
     .then(
       (made): Answered => ({ id, made }),

@@ -12,7 +12,7 @@ import {
 } from '../../shared/knowledge.js'
 
 /** A question and the step or fix that asks it. */
-export interface Asked {
+interface Asked {
   readonly question: Question
   readonly folder: 'steps' | 'fixes'
   readonly by: Step | Fix

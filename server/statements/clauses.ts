@@ -4,7 +4,7 @@ import type { Lexicon } from './lexicon.js'
 import { plainWords } from './lexicon.js'
 
 /** One word or phrase that tells something. A meaning turned round by "not" begins with a minus. */
-export interface Said {
+interface Said {
   readonly meanings: readonly string[]
 }
 export type Clause = readonly Said[]

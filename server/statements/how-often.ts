@@ -6,7 +6,7 @@ import type { KindModel } from '../diagnosis/model.js'
  *
  * @param finding position in the model
  */
-export function chanceOf(model: KindModel, finding: number): number {
+function chanceOf(model: KindModel, finding: number): number {
   const { priors, exclusive, leaks, strengths } = model
   const absent = 1 - leaks[finding]!
   const odds = (weigh: (cause: number) => number): number =>

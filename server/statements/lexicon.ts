@@ -3,10 +3,10 @@ import SearchableMap from 'minisearch/SearchableMap'
 import { stemmer } from 'stemmer'
 import type { Speech } from '../../shared/knowledge.js'
 
-export type Role = NonNullable<Speech['role']>
+type Role = NonNullable<Speech['role']>
 
 /** What one phrase may mean; several where only the rest of the sentence tells. */
-export interface Entry {
+interface Entry {
   readonly meanings: readonly string[]
   readonly role: Role | undefined
 }

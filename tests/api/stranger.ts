@@ -9,7 +9,7 @@ export interface Told {
 type Condition = RulebookView['stops'][number]['when'] | { fact: string; operator: string; value: unknown }
 type FindingView = RulebookView['findings'][number]
 
-export function holds(condition: Condition, fact: (id: string) => unknown): boolean {
+function holds(condition: Condition, fact: (id: string) => unknown): boolean {
   if ('all' in condition) return condition.all.every((it) => holds(it, fact))
   if ('any' in condition) return condition.any.some((it) => holds(it, fact))
   const [is, value] = [fact(condition.fact), condition.value]

@@ -11,13 +11,13 @@ const Answers = z.record(z.string(), z.union([z.enum(['yes', 'no']), z.number()]
 const Sentence = z.string().min(20)
 
 /** Why a true cause is not among the first three. */
-export const Miss = z.strictObject({
+const Miss = z.strictObject({
   verdict: z
     .enum(['rulebook wrong', 'case thin', 'outside the scope'])
     .describe('thin: what was told fits half the book; outside: no cause or clue of the rulebook is meant'),
   because: Sentence,
 })
-export type Miss = z.infer<typeof Miss>
+type Miss = z.infer<typeof Miss>
 
 export const Story = z.strictObject({
   id: z.string(),

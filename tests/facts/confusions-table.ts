@@ -11,7 +11,7 @@ import { z } from 'zod'
 const Ids = z.array(z.string())
 
 /** A question that splits the rivals: a "yes" points to some of them, a "no" to the others. */
-export const Splitter = z.strictObject({
+const Splitter = z.strictObject({
   finding: z.string().describe('a reading is taken on the side of its threshold that makes the finding true'),
   pointsTo: Ids.min(1).describe('one of these leads the rivals after a "yes", none of them after a "no"'),
   told: Ids.optional().describe('what was told before, in place of the first complaint of the confusion'),
@@ -19,7 +19,7 @@ export const Splitter = z.strictObject({
   otherwise: Ids.default([]).describe('what is seen instead where the answer is no'),
   among: Ids.optional().describe('rivals here, where they are not those of the confusion'),
 })
-export type Splitter = z.infer<typeof Splitter>
+type Splitter = z.infer<typeof Splitter>
 
 export const Confusion = z.strictObject({
   no: z.number().int(),

@@ -15,7 +15,7 @@ import type { Prepared } from '../../server/diagnosis/assess.js'
 import { assess, score } from '../../server/diagnosis/assess.js'
 
 /** A bench that may open a body, so that it shows when one is opened. */
-export const bench = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
+const bench = ShopSettings.parse({ skill: 'S3', canSafetyTest: true })
 
 /** More than this and the flow has lost its way. */
 const mostTurns = 60

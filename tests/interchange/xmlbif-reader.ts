@@ -81,7 +81,7 @@ function networkIn(root: XmlElement): ReadNetwork {
 }
 
 /** The states of a node's parents, in the order of its rows. */
-export function parentStates(network: ReadNetwork, { parents }: ReadNode): Record<string, string>[] {
+function parentStates(network: ReadNetwork, { parents }: ReadNode): Record<string, string>[] {
   return parents.reduce<Record<string, string>[]>(
     (all, parent) =>
       all.flatMap((so) => network.nodes.get(parent)!.outcomes.map((state) => ({ ...so, [parent]: state }))),

@@ -12,7 +12,7 @@ export interface Over extends Partial<ExerciseOutcome> {
 const setting = { hideSuspects: false, hidePrices: false }
 
 /** Sent in, nothing mended, 6 minutes lost, unless told otherwise. */
-export const outcomeWith = (
+const outcomeWith = (
   suspects: string[],
   { at: _at, level: _level, setAs: _set, ...more }: Over,
 ): ExerciseOutcome => ({

@@ -111,5 +111,5 @@ export class Visitor {
   }
 }
 
-export const ticked = (questions: readonly string[]): Fields =>
+const ticked = (questions: readonly string[]): Fields =>
   Object.fromEntries(questions.map((question) => [`q-${question}`, 'yes']))

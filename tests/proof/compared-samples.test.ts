@@ -14,13 +14,19 @@ it('finds nothing worse in the same, nor in what is better, nor in the sixth dig
 })
 
 it('leaves to luck what one tool lost, and what some gained where others lost', () => {
-  expect(comparedSamples(before, { ...before, b: { ...sample, within: twenty([1, 3], 1) } }).worse).toEqual([])
+  expect(comparedSamples(before, { ...before, b: { ...sample, within: twenty([1, 3], 1) } }).worse).toEqual(
+    [],
+  )
   const mixed = { ...sample, costs: twenty([14, 27], 20) }
   expect(comparedSamples(before, { ...before, b: mixed }).worse).toEqual([])
 })
 
 it('names each mark that is worse beyond luck, with the figures before and now, and the tools', () => {
-  const bad = { within: twenty([1, 2, 2, 2, 2, 2, 2], 1), causeFirst: twenty([0, 0, 0, 0, 0], 1), costs: twenty([], 22) }
+  const bad = {
+    within: twenty([1, 2, 2, 2, 2, 2, 2], 1),
+    causeFirst: twenty([0, 0, 0, 0, 0], 1),
+    costs: twenty([], 22),
+  }
   const { worse, report } = comparedSamples(before, { a: sample, b: bad })
   expect(worse).toEqual(['isolated to 1', 'cause first', 'cost, as a loss'])
   // by hand: 38 of 40 before, 33 of 40 now

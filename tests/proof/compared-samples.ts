@@ -37,7 +37,12 @@ export function comparedSamples(
     ]
     const { mean: loss, se } = meanOf(was.map((value, k) => value - is[k]!))
     const least = rounding * Math.max(1, Math.abs(meanOf(was).mean))
-    return { name, was: meanOf(was).mean, is: meanOf(is).mean, worse: loss > Math.max(least, beyondLuck * se) }
+    return {
+      name,
+      was: meanOf(was).mean,
+      is: meanOf(is).mean,
+      worse: loss > Math.max(least, beyondLuck * se),
+    }
   })
   const lines = compared.map(
     ({ name, was, is, worse }) =>
@@ -51,6 +56,8 @@ export function comparedSamples(
   )
   return {
     worse: compared.filter(({ worse }) => worse).map(({ name }) => name),
-    report: [...lines, `repairs to which a tool is isolated: ${changed.join(', ') || 'as before'}`].join('\n  '),
+    report: [...lines, `repairs to which a tool is isolated: ${changed.join(', ') || 'as before'}`].join(
+      '\n  ',
+    ),
   }
 }

@@ -6,7 +6,7 @@ import type { WorkDone } from './work.js'
 import { toolsPerCause, workOf } from './work.js'
 
 /** The rows of the robustness table; the undisturbed one is the measure of the others. */
-export function troubles(spread: number): readonly Trouble[] {
+function troubles(spread: number): readonly Trouble[] {
   return [
     { sd: 0, wrong: 0 },
     { sd: spread, wrong: 0 },

@@ -61,7 +61,8 @@ for (const kind of values.kind ?? [])
   if (!kindsKnown.includes(kind))
     refuse(`--kind ${kind}: there is no such kind; there are ${kindsKnown.join(', ')}`)
 const before = values.all ? {} : (readFigures()?.kinds ?? {})
-const kinds = values.kind ?? kindsKnown.filter((kind) => before[kind]?.rulebook !== kindDigest(knowledge, kind))
+const kinds =
+  values.kind ?? kindsKnown.filter((kind) => before[kind]?.rulebook !== kindDigest(knowledge, kind))
 const benches = new Map<string, Bench>()
 for (const kind of kinds) benches.set(kind, await proofBench(knowledge, kind))
 

@@ -14,7 +14,7 @@ import { proofShop } from '../../server/proof/proof-asker.js'
 import { stratifiedMean } from '../../server/proof/shares.js'
 
 /** The product's own plan, by somebody who takes an ending that is offered. */
-export const ownPlan: Policy = (problem, state, dropped) => {
+const ownPlan: Policy = (problem, state, dropped) => {
   const { best, outlook, offers } = decide(problem, state, dropped)
   return offers ? { kind: 'end', index: outlook.end } : best.action
 }

@@ -14,7 +14,7 @@ export interface Told {
   readonly cost: number
 }
 
-export interface Cure {
+interface Cure {
   readonly cost: number
   /** hypothesis → chance */
   readonly cures: Readonly<Record<number, number>>

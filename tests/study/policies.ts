@@ -53,7 +53,7 @@ export const informationPerCost: Policy = (problem, state) => {
 }
 
 /** Look-ahead with this reach. */
-export const lookAhead =
+const lookAhead =
   (far: Reach): Policy =>
   (problem, state) =>
     rankActions(problem, state, far)[0]!

@@ -41,7 +41,7 @@ export async function runCases(kindId: string, from: number, to: number, only?: 
   return results
 }
 
-export interface PolicyRow {
+interface PolicyRow {
   readonly policy: string
   readonly screens: number
   readonly screens90: number

@@ -21,7 +21,7 @@ export const studyShop = ShopSettings.parse({
 })
 
 /** The real rulebook with every fix sure, 6 for parts, and a service that can mend everything. */
-export function studyKnowledge(knowledge: Knowledge = loadKnowledge()): Knowledge {
+function studyKnowledge(knowledge: Knowledge = loadKnowledge()): Knowledge {
   return {
     ...knowledge,
     causes: knowledge.causes.map((c) => ({ ...c, service: 'mend' as const })),

@@ -11,7 +11,7 @@ export interface Marks {
   readonly ends: Readonly<Record<string, number>>
 }
 
-export interface Spread {
+interface Spread {
   readonly mean: number
   readonly median: number
   readonly p90: number

@@ -3,7 +3,7 @@ import type { Locator, Page } from 'playwright-core'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { Person } from './people.js'
 
-export interface Screen {
+interface Screen {
   readonly name: string
   /** words shown without unfolding */
   readonly words: number

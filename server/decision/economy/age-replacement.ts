@@ -38,7 +38,7 @@ export function meanResidualLife({ shape, scale }: Life, age: number): number {
 }
 
 /** Mean age at which it leaves, when changed at T at the latest: ∫₀ᵀ R. */
-export const meanService = (survives: (age: number) => number, age: number): number => simpson(survives, age)
+const meanService = (survives: (age: number) => number, age: number): number => simpson(survives, age)
 
 /** ∫ from 0 to `end`, by Simpson's rule in 400 strips. */
 function simpson(of: (x: number) => number, end: number): number {

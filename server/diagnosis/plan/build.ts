@@ -59,7 +59,7 @@ export const outlookOf = (model: KindModel, set: readonly number[], partsToBeHad
 })
 
 /** What replacing costs, set against mending: more where mending would give the tool some of its life back. */
-export const replaceCost = ({ replace, replaceRenewed }: ShopSettings, renews: number): number =>
+const replaceCost = ({ replace, replaceRenewed }: ShopSettings, renews: number): number =>
   replace + renews * ((replaceRenewed ?? replace) - replace)
 
 /**

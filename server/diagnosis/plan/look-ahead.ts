@@ -29,7 +29,7 @@ export interface Action {
 }
 
 /** How far and how wide one level of the look-ahead goes. */
-export interface Level {
+interface Level {
   /** steps tried as candidates */
   readonly steps: number
   /** actions valued by the level below, the best by this level's own leaves; 0 on the last level */

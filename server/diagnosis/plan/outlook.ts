@@ -31,7 +31,7 @@ export interface PlanOutlook {
  * Why an ending is best, of the larger part of what may be wrong: nothing that may be done here cures it; that would
  * cost more than ending; it could be mended, were it clear what it is.
  */
-export type WhyEnd = 'no-fix-here' | 'dearer-here' | 'not-clear'
+type WhyEnd = 'no-fix-here' | 'dearer-here' | 'not-clear'
 
 interface Look {
   readonly cost: number

@@ -92,7 +92,7 @@ export interface PlanProblem extends PlanSpec {
 }
 
 /** Lists of different lengths laid end to end, for the inner loops. */
-export interface Rows {
+interface Rows {
   readonly at: Int32Array
   readonly items: Int32Array
 }

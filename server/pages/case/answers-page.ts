@@ -19,7 +19,7 @@ export interface AnswersPage {
   readonly last: number
 }
 
-export interface EntryView {
+interface EntryView {
   readonly heading: string
   readonly text: string
   readonly answers: readonly AnswerView[]
@@ -35,7 +35,7 @@ export interface EntryView {
   } | null
 }
 
-export interface AnswerView {
+interface AnswerView {
   readonly question: string
   readonly statement: string
   readonly answer: string

@@ -32,7 +32,7 @@ export interface CauseChoice {
   readonly chosen: boolean
 }
 
-export interface CareView {
+interface CareView {
   readonly name: string
   readonly every: string
   readonly how: readonly string[]

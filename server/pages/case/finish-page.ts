@@ -40,7 +40,7 @@ const hints = {
 } as const
 
 /** An ending that the rules refuse is not offered. */
-export const mayEnd = ({ bench, assessment }: OnBench, state: (typeof endStates)[number]): boolean =>
+const mayEnd = ({ bench, assessment }: OnBench, state: (typeof endStates)[number]): boolean =>
   conflictAmong(bench, [{ type: 'finished', state }], assessment) === null
 
 /** Causes offered by name; the rest are found in the rulebook and written as a note. */

@@ -4,7 +4,7 @@ import { setupsFor } from '../../bench/on-bench.js'
 import { minutes } from '../layout/words.js'
 
 /** A set-up that must be made first, told in full. */
-export interface SetupView {
+interface SetupView {
   readonly name: string
   readonly how: readonly string[]
   readonly back: readonly string[]
@@ -37,7 +37,7 @@ export function setupsView(on: OnBench, wanted: readonly string[], power: boolea
 }
 
 /** "Brush caps in, then plug in": how the tool stands without these set-ups, the last one made first. */
-export function undoing(setups: readonly Setup[]): string {
+function undoing(setups: readonly Setup[]): string {
   return setups
     .map(({ name, undone }) => (undone ?? `undo “${name}”`).toLowerCase())
     .reverse()

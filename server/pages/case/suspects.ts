@@ -17,7 +17,7 @@ export interface Suspects {
   readonly note: string
 }
 
-export interface Suspect {
+interface Suspect {
   readonly name: string
   readonly href: string
   readonly words: string

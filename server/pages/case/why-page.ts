@@ -41,7 +41,7 @@ export interface CauseWhy {
   readonly source: SourceView
 }
 
-export interface WeightView {
+interface WeightView {
   readonly statement: string
   readonly answer: string
   readonly strength: string
@@ -50,7 +50,7 @@ export interface WeightView {
   readonly source: SourceView
 }
 
-export interface RuleGroup {
+interface RuleGroup {
   readonly heading: string
   readonly rules: readonly { readonly name: string; readonly because: string; readonly source: SourceView }[]
 }

@@ -39,7 +39,7 @@ export interface HandoverPage {
   readonly problems: readonly Problem[]
 }
 
-export interface SlipRow {
+interface SlipRow {
   readonly term: string
   readonly items: readonly string[]
   /** one paragraph instead of a list, so that the slip keeps to one sheet */

@@ -31,7 +31,7 @@ export interface ReturnPage {
   readonly problems: readonly Problem[]
 }
 
-export interface FieldView {
+interface FieldView {
   readonly name: string
   readonly words: string
   readonly hint: string

@@ -103,7 +103,7 @@ function whyOf({ act, option, next, clear, rule }: Advice, money: (minor: number
   return `Over the years ${other} would cost ${money(next.cost - option.cost)} more.`
 }
 
-export const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`
+const capital = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`
 
 /** What a rule closes, and what it speaks for. */
 export function doesWords({ bars, speaksFor, first }: Verdict): string {

@@ -14,7 +14,7 @@ import { sourceView } from '../layout/source-view.js'
 import type { CaseField } from './worth-fields.js'
 import { caseGroups, spentByYear } from './worth-fields.js'
 
-export interface FigureView {
+interface FigureView {
   /** of the fold, for links to it */
   readonly id: string
   readonly name: string

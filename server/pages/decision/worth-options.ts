@@ -12,14 +12,14 @@ import { meantFixes } from './worth-fixes.js'
 import { about, dayWords, sum, wayWords, yearWords } from './worth-words.js'
 
 /** One line of what a cost is made of, with the figures that it comes from. */
-export interface MakeupLine {
+interface MakeupLine {
   readonly name: string
   readonly words: string
   readonly sum: string
   readonly figures: readonly FigureLink[]
 }
 
-export interface FigureLink {
+interface FigureLink {
   readonly name: string
   readonly href: string
 }

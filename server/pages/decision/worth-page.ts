@@ -57,7 +57,7 @@ export interface WorthPage {
   readonly problems: readonly Problem[]
 }
 
-export interface RuleView {
+interface RuleView {
   readonly name: string
   readonly because: string
   /** what it closes, or what it speaks for */

@@ -33,7 +33,7 @@ export interface IdentifyPage {
   readonly standing: string
 }
 
-export interface AskedSign {
+interface AskedSign {
   readonly action: string
   readonly name: string
   readonly fields: readonly { readonly name: string; readonly value: string }[]
@@ -41,7 +41,7 @@ export interface AskedSign {
   readonly drawing: Drawing | null
 }
 
-export interface KindCard {
+interface KindCard {
   readonly id: string
   readonly fieldId: string
   readonly name: string

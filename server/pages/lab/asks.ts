@@ -7,7 +7,7 @@ import type { LabForm } from '../../forms/lab-form.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { answerWords, unitWords } from '../layout/words.js'
 
-export interface LabAsk {
+interface LabAsk {
   readonly name: string
   readonly words: string
   /** choices of a yes-no question; null for a reading */

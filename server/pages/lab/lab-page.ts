@@ -45,7 +45,7 @@ export interface LabPage {
   readonly marks: LabMarks | null
 }
 
-export interface Outcome {
+interface Outcome {
   readonly suspects: readonly Suspect[]
   readonly others: string
   readonly next: NextView
@@ -56,7 +56,7 @@ export interface Outcome {
   readonly exact: boolean
 }
 
-export interface Suspect {
+interface Suspect {
   readonly name: string
   readonly href: string
   /** counts: of 1000 troubled tools, and of 100 that answer like this one */
@@ -67,7 +67,7 @@ export interface Suspect {
   readonly dots: DotField
 }
 
-export interface NextView {
+interface NextView {
   readonly name: string
   readonly minutes: string
   readonly separates: string

@@ -15,7 +15,7 @@ import {
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { listWords } from '../layout/words.js'
 
-export interface Opened {
+interface Opened {
   readonly heading: string
   readonly hint: string
   /** other kinds that the numbers count for too; empty when there are none, or a kind has its own */
@@ -29,7 +29,7 @@ export interface Opened {
   } | null
 }
 
-export interface Option {
+interface Option {
   readonly value: string
   readonly words: string
   readonly chosen: boolean

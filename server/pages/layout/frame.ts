@@ -21,10 +21,10 @@ export interface Frame {
 }
 
 /** One screen back: an address, or a form that takes back what was said last. */
-export type Back =
+type Back =
   { readonly href: string } | { readonly href: null; readonly action: string; readonly seen: number }
 
-export interface Way {
+interface Way {
   readonly name: string
   readonly href: string
   readonly here: boolean
@@ -165,7 +165,7 @@ export function hangOf(knowledge: Knowledge, summary: CaseSummary): Hang {
 }
 
 /** "Worn carbon brushes, says the service". */
-export function outcomeWords(knowledge: Knowledge, outcome: ConfirmedOutcome | null): string | null {
+function outcomeWords(knowledge: Knowledge, outcome: ConfirmedOutcome | null): string | null {
   if (!outcome) return null
   const name = lookupOf(knowledge).causes.get(outcome.cause)?.name ?? outcome.cause
   return outcome.by === 'service' ? `${name}, says the service` : name

@@ -6,7 +6,7 @@ import { shadeLevel } from './drawing.js'
 import { partPlaces } from './drawing-files.js'
 
 /** A label with its leader line, in the drawing's own units. */
-export interface DrawingLabel {
+interface DrawingLabel {
   readonly text: string
   readonly x: number
   readonly y: number

@@ -10,9 +10,9 @@ import { setupsFor } from '../../bench/on-bench.js'
 import { minutes } from '../layout/words.js'
 
 /** Where a line leads, piece by piece; a piece with an address is another line, a repair, or the guided flow. */
-export type Way = readonly { readonly words: string; readonly href: string | null }[]
+type Way = readonly { readonly words: string; readonly href: string | null }[]
 
-export interface CardLine {
+interface CardLine {
   readonly number: number
   readonly question: string
   /** how the tool stands for it, how long it takes, who may do it */
@@ -24,7 +24,7 @@ export interface CardLine {
   readonly no: Way
 }
 
-export interface CardRepair {
+interface CardRepair {
   readonly id: string
   readonly letter: string
   readonly name: string
@@ -35,7 +35,7 @@ export interface CardRepair {
   readonly href: string
 }
 
-export interface CardSetup {
+interface CardSetup {
   readonly name: string
   readonly minutes: string
   readonly how: string
@@ -91,7 +91,7 @@ const letterOf = (place: number): string =>
     ? String.fromCharCode(65 + place)
     : letterOf(Math.floor(place / 26) - 1) + String.fromCharCode(65 + (place % 26))
 
-export const repairId = (letter: string): string => `repair-${letter.toLowerCase()}`
+const repairId = (letter: string): string => `repair-${letter.toLowerCase()}`
 export const guidedId = 'guided-flow'
 
 /** "Repair B, then A. Still there: go to 4." */

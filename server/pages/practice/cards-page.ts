@@ -28,13 +28,13 @@ export interface CardsPage {
   } | null
 }
 
-export interface CardLink {
+interface CardLink {
   readonly name: string
   readonly href: string
 }
 
 export const cardsPath = '/practice/cards'
-export const cardPath = (kind: string, complaint: string): string => `${cardsPath}/${kind}/${complaint}`
+const cardPath = (kind: string, complaint: string): string => `${cardsPath}/${kind}/${complaint}`
 
 /** Complaints of a kind that have a card: what people tell unasked, danger signs left out. */
 export const complaintsOf = (

@@ -39,7 +39,7 @@ export interface ClassPage {
 }
 
 /** The address that the class opens on its phones. */
-export interface Door {
+interface Door {
   readonly address: string
   /** true where the address is one that only this machine knows */
   readonly hereOnly: boolean

@@ -10,7 +10,7 @@ import { kindName, levelName } from './found-words.js'
 import { causeName, endWords } from './move-words.js'
 import { causeFields } from '../../forms/set-form.js'
 
-export interface SetTry {
+interface SetTry {
   readonly name: string
   readonly ended: string
   /** these are empty until it is over */

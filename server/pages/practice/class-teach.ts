@@ -12,7 +12,7 @@ import type { LessonLink } from './lesson-links.js'
 import { lessonHref, lessonsFor } from './lesson-links.js'
 import { causeName } from './move-words.js'
 
-export interface TeachItem {
+interface TeachItem {
   readonly what: string
   /** counts: how often, who, how much */
   readonly seen: string

@@ -34,14 +34,14 @@ export interface DebriefPage {
 }
 
 /** What the buttons for another exercise send. */
-export interface Again {
+interface Again {
   readonly action: string
   readonly learner: string
   readonly level: string
   readonly kind: string
 }
 
-export interface WrongView {
+interface WrongView {
   readonly says: string
   readonly answers: readonly { readonly words: string; readonly wrong: string }[]
 }

@@ -85,11 +85,11 @@ export function spreadWords(desk: Desk, { points, other }: Spread): string {
 export const causeName = (knowledge: Knowledge, kind: string, id: string): string =>
   bookOf(knowledge, kind).causes.find((cause) => cause.id === id)?.name ?? gone
 
-export const setupOf = ({ kind: { model } }: Desk, id: string): Setup | undefined =>
+const setupOf = ({ kind: { model } }: Desk, id: string): Setup | undefined =>
   model.setups.find((setup) => setup.id === id)
-export const stepOf = ({ kind: { model } }: Desk, id: string): Step | undefined =>
+const stepOf = ({ kind: { model } }: Desk, id: string): Step | undefined =>
   model.steps.find((step) => step.id === id)
-export const fixOf = ({ kind: { model } }: Desk, id: string): Fix | undefined =>
+const fixOf = ({ kind: { model } }: Desk, id: string): Fix | undefined =>
   model.fixes.find((fix) => fix.id === id)
 
 /** Of a step or the outcome of a fix. */

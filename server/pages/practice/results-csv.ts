@@ -11,7 +11,7 @@ import { foundOf, slipIn } from './class-work.js'
 import { kindName, levelName } from './found-words.js'
 import type { Result } from '../../practice/result.js'
 
-export const resultColumns = [
+const resultColumns = [
   'learner',
   'class',
   'when',

@@ -124,7 +124,7 @@ export function skillsPage(
 }
 
 /** The keys that are ticked, as a form sends them. */
-export function ticksIn(sent: Sent): string[] {
+function ticksIn(sent: Sent): string[] {
   const value = Object.hasOwn(sent, 'sign') ? sent['sign'] : []
   return (Array.isArray(value) ? value : [value]).filter((key): key is string => typeof key === 'string')
 }

@@ -2,7 +2,7 @@
 import type { RulebookProblem } from '../../errors.js'
 import { clockWords } from '../layout/words.js'
 
-export interface RulebookNotice {
+interface RulebookNotice {
   readonly heading: string
   readonly text: string
   readonly problems: readonly { readonly where: string; readonly what: string; readonly remedy: string }[]

@@ -22,7 +22,7 @@ export interface ProofSection {
   readonly items: readonly ProofItem[]
 }
 
-export interface ProofItem {
+interface ProofItem {
   readonly name: string
   readonly href: string | null
   readonly note: string
@@ -35,7 +35,7 @@ interface ProofCell {
   readonly isFigure: boolean
 }
 
-export interface ProofTable {
+interface ProofTable {
   readonly caption: string
   readonly head: readonly string[]
   readonly rows: readonly {

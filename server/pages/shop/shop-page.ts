@@ -33,7 +33,7 @@ const usual = Figures.parse({})
 const inFold: readonly FigureField[] = moreFields.flatMap(({ fields }) => fields)
 
 /** Every figure that the page shows. */
-export const shopFields: readonly FigureField[] = [...firstFields, ...inFold]
+const shopFields: readonly FigureField[] = [...firstFields, ...inFold]
 
 /** @param sent what a refused form held, to be put right; null shows the figures as they are */
 export function shopPage(

@@ -115,7 +115,7 @@ const refusedClass = (res: Response, { ofClass }: ClassWork): boolean =>
   )
 
 /** All that a class has done, in the ids of today's rulebook. @throws NotFound */
-export async function workOf({ register, knowledge }: AtHand, id: string): Promise<ClassWork> {
+async function workOf({ register, knowledge }: AtHand, id: string): Promise<ClassWork> {
   const ofClass = await register.classOf(id)
   const [learners, exercises, sets] = await Promise.all([
     register.learners(id),

@@ -7,7 +7,7 @@ import type { KindId } from '../../../shared/ids.js'
  * P(finding | cause) from which a finding counts as confirming its cause. Method: a cause is confirmable
  * when a look or test shows it in about six of seven tools that have it; a workshop estimate, no source.
  */
-export const confirming = 0.85
+const confirming = 0.85
 
 const hasShare: Check = {
   name: 'cause-has-share',
