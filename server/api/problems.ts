@@ -21,7 +21,8 @@ export const problemKinds = {
   'moved-on': {
     status: 409,
     title: 'The case has moved on',
-    meaning: 'The stored case does not fit the request: fetch it again and decide anew. Nothing was changed.',
+    meaning:
+      'The stored case does not fit the request: fetch it again and decide again. Nothing was changed.',
   },
   'too-large': { status: 413, title: 'Too large', meaning: 'A body has at most 64 kB.' },
   'wrong-type': { status: 415, title: 'Wrong type', meaning: 'A body must be `application/json`.' },

@@ -63,7 +63,7 @@ function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): Valu
     (name: FigureName) => stay[name] !== undefined && figures[name] === undefined,
   )
   if (left.length === 0) return []
-  const message = `${code} has another minor unit; set ${left.join(', ')} anew too, or give them back in forget`
+  const message = `${code} has another minor unit; set ${left.join(', ')} again too, or give them back in forget`
   return [{ path: ['currency'], message }]
 }
 

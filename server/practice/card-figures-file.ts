@@ -21,6 +21,6 @@ export function readCardFigures(file: URL = cardFiguresFile): CardFigures | null
   const [first] = read.error.issues
   throw new Error(
     `server/practice/card-figures.json: ${[first!.path.join('.'), first!.message].filter(Boolean).join(': ')}; ` +
-      'run npm run cards, which writes it anew',
+      'run npm run cards, which writes it again',
   )
 }

@@ -63,7 +63,7 @@ async function refusedLook(desk: Desk, { situation }: BenchState, id: string, on
 async function refusedFix(desk: Desk, standing: BenchState, id: string) {
   const fix = desk.kind.model.fixes.find((it) => it.id === id)
   if (!fix) return unknown
-  if (standing.causes.length === 0) return 'The trouble is gone: nothing is left to mend.'
+  if (standing.causes.length === 0) return 'The trouble is gone: nothing is left to fix.'
   const barred = await barredAt(desk, standing.situation)
   if (barred.has(id)) return barred.get(id)!.because
   if (standing.situation.fixesTried.includes(id)) return 'That was done already, and the trouble goes on.'

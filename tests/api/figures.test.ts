@@ -60,7 +60,7 @@ describe('/api/shop', () => {
       digits: 2,
     })
     const [slip] = (await refused({ currency: 'JPY' })).errors!
-    expect(slip).toMatchObject({ pointer: '#/currency', detail: expect.stringMatching(/set minute anew/) })
+    expect(slip).toMatchObject({ pointer: '#/currency', detail: expect.stringMatching(/set minute again/) })
     expect((await shop({ currency: 'JPY', figures: { minute: 120 } })).currency).toEqual({
       code: 'JPY',
       digits: 0,
@@ -82,7 +82,7 @@ describe('/api/shop', () => {
     expect(errors?.[0]).toMatchObject({ pointer, detail: expect.stringMatching(detail) })
     expect((await shop()).figures).toEqual({})
   })
-  it('what it sets is what plans reckon with', async () => {
+  it('what it sets is what plans count with', async () => {
     const cost = async () => {
       const answers = { tingle: 'no', scorched: 'no' }
       const res = await request(bench.app).post('/api/assess').send({ kind: 'bench-motor', answers })

@@ -54,7 +54,7 @@ async function walkThroughAll(): Promise<void> {
   // the inspection has left every fold open
   await look('decision/worth, all open')
   await page.locator('#carriage').fill('ten')
-  await barber.press('Reckon anew')
+  await barber.press('Count again')
   await look('decision/worth, with a mistake')
   await conflict(home)
 

@@ -167,7 +167,7 @@ describe('what comes in', () => {
     ['less than nothing', { carriage: -1 }, false],
     ['more than a shop is worth', { newPrice: 100_000_001 }, false],
     ['a share of more than all', { interest: 1.1 }, false],
-    ['a service that mends nothing', { serviceMends: 0 }, false],
+    ['a service that fixes nothing', { serviceMends: 0 }, false],
     ['days of more than a year', { daysAwayHigh: 366 }, false],
     ['a figure that is none', { tip: 100 }, false],
   ])('%s: %j', (_, figures, fits) => {

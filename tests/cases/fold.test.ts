@@ -188,7 +188,7 @@ describe('looking further, although an ending was offered', () => {
     ).toBe(0)
     expect(wanted(further, further, answered('how-it-runs', { hot: 'no' }))).toBe(1)
   })
-  it('is asked for anew, not owed for what came before', () => {
+  it('is asked for again, not owed for what came before', () => {
     expect(wanted(answered('how-it-runs', { hot: 'no' }), further)).toBe(2)
     expect(wanted(further, tried('new-cord'))).toBe(2)
   })

@@ -52,7 +52,7 @@ describe('the three ways, by hand', () => {
     expect(with5!.cost - without!.cost).toBeCloseTo(5 * 80, 9)
   })
 
-  it('what no service can mend costs inspection, carriage and a new one', () => {
+  it('what no service can fix costs inspection, carriage and a new one', () => {
     const trouble = { asking: 0, mayBe: [{ ...certain().mayBe[0]!, serviceMends: false }] }
     const fresh = replacingCost(view(plain).figures)
     expect(way('send-in', optionsOf(trouble, view(plain))).cost).toBeCloseTo(1500 + 1000 + fresh, 9)
@@ -145,7 +145,7 @@ describe('laws of the comparison', () => {
     )
   })
 
-  it('mending here costs at most what ending costs, the questions apart', () => {
+  it('fixing here costs at most what ending costs, the questions apart', () => {
     fc.assert(
       fc.property(anyTrouble, anyView, (trouble, at) => {
         const options = optionsOf({ ...trouble, asking: 0 }, at)
@@ -155,7 +155,7 @@ describe('laws of the comparison', () => {
     )
   })
 
-  it('a dearer fee never makes sending in more attractive', () => {
+  it('a more expensive fee never makes sending in more attractive', () => {
     fc.assert(
       fc.property(anyTrouble, anyView, fc.integer({ min: 1, max: 20_000 }), (trouble, at, more) => {
         const { feeLow, feeHigh } = at.figures

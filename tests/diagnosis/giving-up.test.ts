@@ -73,7 +73,7 @@ describe('one fault with one fix', () => {
   })
 })
 
-it('a look that shows nothing leaves a fault that nobody here can mend', async () => {
+it('a look that shows nothing leaves a fault that nobody here can fix', async () => {
   const book = rulebook({
     causes: [cause('brushes', 500), cause('winding', 500)],
     findings: [finding('brush-short', { brushes: 0.98 }, { leak: 0.01 })],

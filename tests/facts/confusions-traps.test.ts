@@ -31,17 +31,17 @@ function fixFor(own: KindBook, cause: string, leaves: string): string {
   return curing[0]!.id
 }
 
-describe('a worn pack runs with the head off (record 2302)', () => {
+describe('a worn battery runs with the head off (record 2302)', () => {
   const kinds = kindsWith(['worn-battery'])
   const blade = ['packed-hair', 'dry-blade', 'gummed-blade', 'wrong-blade-tension']
 
-  it.each(kinds)('$kind: that it is better without the head does not clear the pack', async ({ own }) => {
+  it.each(kinds)('$kind: that it is better without the head does not clear the battery', async ({ own }) => {
     const told = own.answers(['stalls-in-hair'])
     const before = await believe(own, told)
     const after = await believe(own, { ...told, ...own.answers(['better-without-blade']) })
     expect(after.chance('worn-battery')).toBeGreaterThan(before.chance('worn-battery') / 2)
   })
-  it.each(kinds)('$kind: the run time tells pack and head apart', async ({ own }) => {
+  it.each(kinds)('$kind: the run time tells battery and head apart', async ({ own }) => {
     const short = await believe(own, own.answers(['better-without-blade', 'short-run-time']))
     const long = await believe(own, own.answers(['better-without-blade'], ['short-run-time']))
     expect(short.order[0]).toBe('worn-battery')
@@ -108,7 +108,7 @@ describe.each(chains)('$told', ({ first, then, signs, seen }) => {
       expect(both.chance(cause), cause).toBeGreaterThan(2 * less.chance(cause))
     }
   })
-  it.each(kinds)('$kind: with one mended and the trouble still there, the other leads', async ({ own }) => {
+  it.each(kinds)('$kind: with one fixed and the trouble still there, the other leads', async ({ own }) => {
     const both = await believe(own, own.answers(all))
     const left = await believe(own, own.answers(all), [fixFor(own, first, then)])
     expect(left.order[0]).toBe(then)
@@ -217,10 +217,10 @@ describe('the motor races, or it labours, and the blade is lazy', () => {
   })
 })
 
-describe('a weak pack is slow on its lead too (record 24181)', () => {
+describe('a weak battery is slow on its lead too (record 24181)', () => {
   const kinds = kindsWith(['worn-battery'], ['slow-on-lead-too'])
 
-  it.each(kinds)('$kind: it does not clear the pack', async ({ own }) => {
+  it.each(kinds)('$kind: it does not clear the battery', async ({ own }) => {
     const slow = own.answers(['slows-down', 'short-run-time'])
     const lead = await believe(own, { ...slow, ...own.answers(['slow-on-lead-too']) })
     expect(lead.order.slice(0, 2)).toContain('worn-battery')
@@ -236,12 +236,12 @@ describe('a weak pack is slow on its lead too (record 24181)', () => {
 describe('what helped a little, or not at all', () => {
   const kinds = kindsWith(['worn-battery', 'failed-protector'])
 
-  it.each(kinds)('$kind: oil helped a little, and the pack is worn (a trade page)', async ({ own }) => {
+  it.each(kinds)('$kind: oil helped a little, and the battery is worn (a trade page)', async ({ own }) => {
     const told = own.answers(['slows-down', 'came-on-slowly', 'oil-point-drop-cures', 'pack-sags'])
     expect((await believe(own, told)).order[0]).toBe('worn-battery')
   })
   it.each(kinds)(
-    '$kind: a new pack changed nothing: a part that protects it (a trade page)',
+    '$kind: a new battery changed nothing: a part that protects it (a trade page)',
     async ({ own }) => {
       const told = own.answers(['fades-in-seconds', 'short-run-time'], ['pack-sags'])
       const left = await believe(own, told, [fixFor(own, 'worn-battery', 'failed-protector')])

@@ -62,7 +62,7 @@ describe.each(cordless)('%s: dangers', (kind) => {
     expect(steps.find(({ id }) => id === next.id)?.power ?? false).toBe(false)
   })
 
-  it('a wet, swollen or dented pack is not charged and not posted', () => {
+  it('a wet, swollen or dented battery is not charged and not posted', () => {
     for (const finding of ['pack-swollen-or-hot', 'after-wet', 'pack-dented']) {
       const said = stopOver(finding).now.join(' ')
       expect(said, finding).toMatch(/never by post|not (travel|go) by post/i)
@@ -73,7 +73,7 @@ describe.each(cordless)('%s: dangers', (kind) => {
 
   // Fire and Rescue NSW, Lithium-ion battery safety campaign kit, https://www.fire.nsw.gov.au/page.php?id=9432:
   // the fumes of a failing lithium battery are highly toxic; warning signs mean stop and call
-  it('a pack that hisses, smokes or heats clears the room and calls the fire service', () => {
+  it('a battery that hisses, smokes or heats clears the room and calls the fire service', () => {
     for (const finding of ['pack-swollen-or-hot', 'pack-hisses-or-smells', 'smoke-or-burning-smell'])
       expect(stopOver(finding).now.join(' '), finding).toMatch(/everyone out.*fire service/i)
   })
@@ -98,7 +98,7 @@ describe.each(cordless)('%s: dangers', (kind) => {
     for (const sentence of risky) expect(sentence).toMatch(/\b(never|no|nobody|not)\b/i)
   })
 
-  it('leaves protectors, boards and built-in packs to a specialist', () => {
+  it('leaves protectors, boards and built-in batteries to a specialist', () => {
     const special = [
       'failed-protector',
       'failed-charge-board',

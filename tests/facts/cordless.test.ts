@@ -49,7 +49,7 @@ const assessed = (
 describe.each(cordless)('%s: what leads (common practice, no source)', (kind) => {
   it.each([
     ['full, and soon empty', { 'short-run-time': 'yes' }, ['worn-battery']],
-    ['less than half of its book time', { 'run-time-percent': 35 }, ['worn-battery']],
+    ['less than half of its manual time', { 'run-time-percent': 35 }, ['worn-battery']],
     ['pulls', { 'pulls-or-snags': 'yes', 'short-run-time': 'no' }, ['dull-blade']],
     ['hot blade', { 'blade-gets-hot': 'yes', 'oil-overdue': 'yes' }, ['dry-blade']],
     [
@@ -103,7 +103,7 @@ describe.each(cordless)('%s: what leads (common practice, no source)', (kind) =>
       expect(told.chance(cause), cause).toBeGreaterThan(told.chance('failed-charge-board'))
   })
 
-  it('dead: an empty or worn pack, its charger and the lock before anything inside', async () => {
+  it('dead: an empty or worn battery, its charger and the lock before anything inside', async () => {
     const { order } = await leads(kind, { 'wont-start': 'yes' })
     expect(order[0]).toBe('worn-battery')
     for (const cause of ['dead-supply', 'travel-lock'])
@@ -124,7 +124,7 @@ describe.each(cordless)('%s: what leads (common practice, no source)', (kind) =>
   })
 })
 
-it('brushless: a twitch in place of a start is a lost phase, a spent pack the next thing to ask about', async () => {
+it('brushless: a twitch in place of a start is a lost phase, a spent battery the next thing to ask about', async () => {
   const { order } = await leads('brushless-cordless', { 'twitches-at-start': 'yes' })
   expect(order.slice(0, 2)).toEqual(['failed-phase', 'worn-battery'])
   const { margin } = await leads('brushless-cordless', {
@@ -145,7 +145,7 @@ it('brushed: it slows as it tires; brushless: it cuts out (the family sign, comm
 describe.each(cordless)('%s: the traps', (kind) => {
   const headOff = { 'stalls-in-hair': 'yes', 'better-without-blade': 'yes' } as const
 
-  it('runs with the head off: the pack stays under suspicion', async () => {
+  it('runs with the head off: the battery stays under suspicion', async () => {
     expect((await leads(kind, headOff)).order.slice(0, 2)).toContain('worn-battery')
   })
 
@@ -163,7 +163,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
     expect.unreachable('eight screens, and the run time was not asked')
   })
 
-  it('runs with the head off: its full time clears the pack, less than half settles it', async () => {
+  it('runs with the head off: its full time clears the battery, less than half settles it', async () => {
     const full = await leads(kind, { ...headOff, 'short-run-time': 'no', 'run-time-percent': 95 })
     const half = await leads(kind, { ...headOff, 'short-run-time': 'yes', 'run-time-percent': 40 })
     expect(full.order.slice(0, 5)).not.toContain('worn-battery')
@@ -171,7 +171,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
     expect(half.margin).toBeGreaterThan(2)
   })
 
-  it('slow on its lead too does not clear a pack that runs short', async () => {
+  it('slow on its lead too does not clear a battery that runs short', async () => {
     const { order } = await leads(kind, {
       'slows-down': 'yes',
       'slow-on-lead-too': 'yes',
@@ -180,7 +180,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
     expect(order[0]).toBe('worn-battery')
   })
 
-  it('a new pack changed nothing: the part that guards it, not the pack', async () => {
+  it('a new battery changed nothing: the part that guards it, not the battery', async () => {
     const faded = { 'fades-in-seconds': 'yes', 'short-run-time': 'yes' } as const
     const before = await leads(kind, faded)
     const after = await leads(kind, { ...faded, 'new-pack-no-cure': 'yes' })
@@ -188,7 +188,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
     expect(after.chance('worn-battery')).toBeLessThan(before.chance('worn-battery') / 2)
   })
 
-  it('a hot pack that will not charge rests half an hour before anything is bought or opened', async () => {
+  it('a hot battery that will not charge rests half an hour before anything is bought or opened', async () => {
     const told = { 'wont-charge': 'yes', 'charged-hot': 'yes' } as const
     let answers: Answers = told
     for (let turn = 0; turn < 4; turn++) {
@@ -232,7 +232,7 @@ describe.each(cordless)('%s: volts are judged by the cells', (kind) => {
     ['lithium', 'no', 'lithium-cell-fall', 0.7, 0.2],
     ['nickel', 'yes', 'nickel-cell-fall', 0.4, 0.1],
   ] as const)(
-    '%s: a deep fall accuses the pack, a small one clears it',
+    '%s: a deep fall accuses the battery, a small one clears it',
     async (_cells, nickel, reading, deep, small) => {
       const told = { 'slows-down': 'yes', 'pack-is-nickel': nickel } as const
       const fell = await leads(kind, { ...told, [reading]: deep })
@@ -243,7 +243,7 @@ describe.each(cordless)('%s: volts are judged by the cells', (kind) => {
   )
 
   // a told repair: a two-cell nickel pack of 2.4 V at rest fell to 1.3 V running
-  it('2.4 V that falls to 1.3 V over two nickel cells is a worn pack', async () => {
+  it('2.4 V that falls to 1.3 V over two nickel cells is a worn battery', async () => {
     const { order } = await leads(kind, {
       'slows-down': 'yes',
       'pack-is-nickel': 'yes',

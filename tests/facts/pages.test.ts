@@ -109,20 +109,24 @@ describe('hot all over and slow (common practice, no source)', () => {
 })
 
 describe('a wobble, and a rounded tip (common practice, no source)', () => {
-  it('leads to a new lever, and to the blade that goes on the way its book says', async () => {
+  it('leads to a new lever, and to the blade that goes on the way its manual says', async () => {
     const hand = apprentice('rounded-drive-lever')
     const fix = await hand.toTheFix(['blade-wobbles'], { 'drive-tip-worn': 'yes' })
     expect(fix).toBe('new-drive-lever')
     says(
       hand.visitor.words,
-      /hook the blade on, tool off and plug out, and shut it as its book says/i,
+      /hook the blade on, tool off and plug out, and shut it as its manual says/i,
       /thumb behind it and clear of the teeth/i,
       /plug still out, after turning the lever to face the slot/i,
       /hard push over a lever that has missed its slot[^.]*round/i,
     )
   })
-  it('the way to seat a blade says that practice differs and that the book decides', async () => {
-    says(await rulebookPage('fixes/reseat-blade'), /practice differs; the book decides/i, /small wobble/i)
+  it('the way to seat a blade says that practice differs and that the maker’s manual decides', async () => {
+    says(
+      await rulebookPage('fixes/reseat-blade'),
+      /practice differs; the maker’s manual decides/i,
+      /small wobble/i,
+    )
   })
 })
 

@@ -146,7 +146,7 @@ describe('the questions', () => {
     )
   })
 
-  it('start with what tells most in a second, and among alike with the first of the book', () => {
+  it('start with what tells most in a second, and among alike with the first of the rulebook', () => {
     const kinds = kindIds.map((id) => ({ id, usual: 240 }))
     const half = [0.9, 0.9, 0.1, 0.1]
     const first = (...signs: ReturnType<typeof sign>[]) => {

@@ -71,7 +71,7 @@ describe('the fourteen days', () => {
   it.each([
     [humid, 0.151],
     [windy, 0.048],
-  ])('tell by one sign what the book prints', (it, bits) => {
+  ])('tell by one sign what the handbook prints', (it, bits) => {
     const odds = {
       kinds: Object.entries(days).map(([id, count]) => ({ id, probability: count / 14 })),
       none: 0,

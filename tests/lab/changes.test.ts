@@ -127,7 +127,7 @@ describe('the checks of npm run check:rules', () => {
       expect.stringMatching(/causes\/dull-blade\.json: nothing confirms it/),
     ])
   })
-  it('tell of a share that takes more from a cause than it has, with which nothing is reckoned', async () => {
+  it('tell of a share that takes more from a cause than it has, with which nothing is worked out', async () => {
     const book = knowledgeOf(tinyFiles())
     const greedy = trial([{ of: 'share', cause: 'dull-blade', value: 750 }], { balance: 'nothing-wrong' })
     const after = changed(book, greedy)

@@ -241,10 +241,10 @@ describe('other numbers', () => {
       /check:rules would say .*findings\/pulls\.json, strengths\.dull-blade : 0\.9 is not above/,
     )
   })
-  it('with which nothing can be reckoned are told, and the page stands', async () => {
+  it('with which nothing can be worked out are told, and the page stands', async () => {
     await open({ kind: 'tiny', 'p.dull-blade': '950', balance: 'nothing-wrong' })
     expect(me.status).toBe(200)
-    expect(me.words).toMatch(/nothing can be reckoned/)
+    expect(me.words).toMatch(/nothing can be worked out/)
     expect(me.words).toMatch(/causes\/nothing-wrong\.json, shares\.tiny/)
   })
   it('show what they do to the marks when asked', async () => {
@@ -261,7 +261,7 @@ describe('what is to be pasted', () => {
     { 's.pulls.dull-blade': '40', 'l.pulls': '2', only: 'yes' },
     { 'l.pulls': '12.5', 'p.broken-cord': '310', balance: 'dull-blade' },
   ])(
-    '%j: put in its place it is what was tried, and npm run fix:rules has nothing to mend',
+    '%j: put in its place it is what was tried, and npm run fix:rules has nothing to fix',
     async (changes) => {
       await open({ kind: 'tiny', 'q-pulls': 'yes', ...(changes as Record<string, string>) })
       const tried = ['Dull blade', 'Broken cord', 'Nothing wrong'].map(countOf)

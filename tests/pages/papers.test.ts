@@ -125,7 +125,7 @@ describe('the slip', () => {
   })
   // Common practice and the rules of post and carriers for lithium cells: a damaged or defective one is not sent.
   it.each(withPack)(
-    '%s: a hurt pack goes by no post, and a sound one is told to the carrier',
+    '%s: a hurt battery goes by no post, and a sound one is told to the carrier',
     async (kind) => {
       await me.open(`${await begun(kind)}/slip`)
       expect(me.words).not.toContain('By no post')
@@ -136,7 +136,7 @@ describe('the slip', () => {
       expect(me.words).not.toContain('the carrier told of it')
     },
   )
-  it.each(withCord)('%s: the cord goes in a loose loop, and nothing is said of a pack', async (kind) => {
+  it.each(withCord)('%s: the cord goes in a loose loop, and nothing is said of a battery', async (kind) => {
     await me.open(`${await begun(kind)}/slip`)
     expect(me.words).toContain('loose loop')
     expect(me.words).not.toMatch(/\bpack\b/)
@@ -161,7 +161,7 @@ describe('the retire list', () => {
     },
   )
   it.each(withPack)(
-    '%s: a pack that comes out is taped, a soldered one stays in, a hurt one goes outdoors',
+    '%s: a battery that comes out is taped, a soldered one stays in, a hurt one goes outdoors',
     async (kind) => {
       const pack = (answer: 'yes' | 'no'): CaseEvent[] => [
         { type: 'answered', step: 'complaint', answers: { 'pack-comes-out': answer }, when: 'now' },
@@ -184,7 +184,7 @@ describe('the retire list', () => {
       'sharps',
       'disinfected',
       'electrical waste',
-      'Struck from',
+      'Taken off',
       'Worth keeping if sound',
     ])
       expect(me.words).toContain(words)
@@ -239,7 +239,7 @@ describe('it is back', () => {
     const home = await away()
     await me.send(`${home}/return`, { ...good, found: 'A coin in the fan', mended: 'no', state: 'set-aside' })
     expect(me.words).toContain('“A coin in the fan”')
-    expect(me.words).toContain('What it was, nobody said')
+    expect(me.words).toContain('Fault not recorded')
     expect(me.words).toContain('Set aside')
   })
   it('finds causes by words that are not among the likeliest, keeping what was typed', async () => {
@@ -277,7 +277,7 @@ describe('it is back', () => {
     ['back before it left', { left: '2026-03-09', back: '2026-03-03' }, 'back'],
     ['a cause of nowhere', { cause: 'gremlins' }, 'cause'],
     ['a story', { found: 'x'.repeat(301) }, 'found'],
-    ['nobody says whether mended', { mended: '' }, 'mended'],
+    ['nobody says whether fixed', { mended: '' }, 'mended'],
     ['a state that is none', { state: 'on-the-bench' }, 'state'],
   ])('%s: the page again, the slip tied to its field, nothing stored', async (_, slip, field) => {
     const home = await away()

@@ -18,7 +18,7 @@ describe('a whole exercise, by the plan’s moves as the pages offer them', () =
   it.each([
     [KIND, LEVEL, 1],
     ['rotary-cordless', 'a-chair', 4],
-  ])('%s: ends in the debrief with all 100, for whoever makes them', async (kind, _, seed) => {
+  ])('%s: ends in the debrief with all 100, for anyone who makes them', async (kind, _, seed) => {
     const level = kind === KIND ? LEVEL : 'own-chair'
     const exercise = await begun({ kind, level, seed })
     const home = addressOf(exercise)
@@ -112,7 +112,7 @@ describe('a move', () => {
     ).toBe(404)
   })
 
-  it('sent twice is made once; one from an older page is not made, and offered anew', async () => {
+  it('sent twice is made once; one from an older page is not made, and offered again', async () => {
     const exercise = await begun()
     const home = addressOf(exercise)
     const it = visitor()

@@ -41,7 +41,7 @@ describe('the door', () => {
     expect(await register.learners()).toHaveLength(10)
   })
 
-  it('carries a lesson on: to whoever is chosen, and with a newcomer', async () => {
+  it('carries a lesson on: to the one who is chosen, and with a newcomer', async () => {
     const { me, register, ofClass } = await withLearner()
     const lesson = `confusions/${confusion.id}`
     await me.open(`/practice?lesson=${lesson}&kind=${kind}`)

@@ -108,7 +108,7 @@ describe('the file', () => {
 })
 
 describe('names', () => {
-  it('come back whole, in every script; what a spreadsheet would reckon gets an apostrophe', () => {
+  it('come back whole, in every script; what a spreadsheet would count gets an apostrophe', () => {
     const guarded = names.map((name) => (/^[=+\-@]/.test(name) ? `'${name}` : name))
     expect(new Set(read(body).map((row) => row['learner']))).toEqual(new Set(guarded))
   })

@@ -86,7 +86,7 @@ describe('the page of the shop’s figures', () => {
       daysAwayHigh: 20,
     })
   })
-  it('changes the currency with all sums written anew in it', async () => {
+  it('changes the currency with all sums written again in it', async () => {
     const bench = await benchWith()
     const inYen = { ...good, minute: '120', feeLow: '6000', feeHigh: '', newPrice: '24000', currency: 'jpy' }
     expect(await kept(bench, inYen)).toMatchObject({

@@ -146,7 +146,7 @@ describe('laws, by the form', () => {
     expect(costs.at(-1)).toBeGreaterThan(costs[0]!)
   })
 
-  it('a spare never makes a way dearer', async () => {
+  it('a spare never makes a way more expensive', async () => {
     const { visitor, at } = await weighed({ dayWithout: 900 })
     const ways = ['mend-here', 'send-in', 'replace']
     const without = ways.map((way) => costOf(visitor, way))

@@ -102,7 +102,7 @@ describe('the debrief of', () => {
     expect(html).not.toContain('went-loss')
   })
 
-  it('a blind player: the dearest move is the lesson, and moves have the plan’s beside them', async () => {
+  it('a blind player: the costliest move is the lesson, and moves have the plan’s beside them', async () => {
     const html = await played({ level: 'sweeping-the-floor', seed: 6 }, careful(5, 8))
     expectPlainWords(html)
     expect(section(html, 'along')).toContain('more than the plan’s way')
@@ -138,7 +138,7 @@ describe('the debrief of', () => {
     expect(section(html, 'along')).toContain(slip.why)
   })
 
-  it('two faults: both named, which is mended and which is left', async () => {
+  it('two faults: both named, which is fixed and which is left', async () => {
     const setting = { ...plain, causes: ['dull-blade', 'worn-brushes'] }
     const html = await played({ level: 'one-behind-the-other', seed: 2, setting }, byPlan)
     const other = await played({ level: 'one-behind-the-other', seed: 2, setting }, [

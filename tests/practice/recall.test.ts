@@ -77,7 +77,7 @@ describe('the rating of an exercise', () => {
     expect(found(100, { slips: ['x'] })).toBe(3)
   })
 
-  it('is at most 2 where it was handed back with the trouble in it, and at least 2 where it was mended', () => {
+  it('is at most 2 where it was handed back with the trouble in it, and at least 2 where it was fixed', () => {
     expect(found(100, { over: 'hand-back', mended: false })).toBe(2)
     expect(found(0, { over: 'hand-back', mended: true })).toBe(2)
   })

@@ -117,24 +117,24 @@ describe('power', () => {
   })
 
   it.each(['pack-swollen-or-hot', 'pack-dented', 'after-wet'])(
-    'and charging, on a pack with %s, ends the exercise',
+    'and charging, on a battery with %s, ends the exercise',
     async (finding) => {
       const desk = await deskOf(cordless, finding)
       const charge: PracticeMove = { type: 'looked', step: 'right-charger' }
-      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-pack')
+      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-battery')
       expect(await ids(desk, startOf(desk), { type: 'dared', act: 'charged-a-hurt-pack' })).toContain(
-        'ends charged-a-hurt-pack',
+        'ends charged-a-hurt-battery',
       )
       expect(await ids(desk, startOf(desk), { type: 'looked', step: 'timed-run' })).toContain(
-        'ends ran-a-hurt-pack',
+        'ends ran-a-hurt-battery',
       )
       expect(await ids(desk, startOf(desk), { type: 'ended', way: 'send-in' })).toContain(
-        'ends posted-a-hurt-pack',
+        'ends posted-a-hurt-battery',
       )
     },
   )
 
-  it('a sound pack may be charged', async () => {
+  it('a sound battery may be charged', async () => {
     const desk = await deskOf(cordless)
     const looked = await after(desk, plugOut, dangerCordless)
     expect(await ids(desk, looked, { type: 'looked', step: 'right-charger' })).toEqual([])
@@ -191,7 +191,7 @@ describe('blades and clients', () => {
     expect((await makeMove(desk, known, lift('tingle-or-shock'))).refused).toBeDefined()
   })
 
-  it('a mended tool with a danger that only a service may lift is set aside, and that costs nothing', async () => {
+  it('a fixed tool with a danger that only a service may lift is set aside, and that costs nothing', async () => {
     const desk = await deskOf(corded, 'tingle-or-shock')
     const mended = { ...(await after(desk, plugOut, danger)), causes: [] }
     const loss = async (way: 'hand-back' | 'send-in' | 'set-aside') =>

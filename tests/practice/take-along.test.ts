@@ -62,12 +62,12 @@ describe('the one thing to take along', () => {
       { what: 'in-trouble', step: 1 },
     ],
     [
-      'the wrong end, before a dearer move',
+      'the wrong end, before a more expensive move',
       { over: 'send-in', left: ['true'], steps: [step(look, 90), step(end('send-in'), 40)] },
       { what: 'wrong-end', step: 1 },
     ],
     [
-      'the dearest move, before the points',
+      'the costliest move, before the points',
       { spread: wrong, planSpread: belief, steps: [step(look, 4), step(look, 9), step(end('hand-back'))] },
       { what: 'dear-move', step: 1 },
     ],

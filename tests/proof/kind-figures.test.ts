@@ -117,7 +117,7 @@ describe('the figures', () => {
     expect(off!.dearer!.mean).toBeCloseTo(off!.work!.cost.mean - plain!.work!.cost.mean, 9)
   })
 
-  it('name ten confusions at most, dearest first, none of a cause with itself', () => {
+  it('name ten confusions at most, costliest first, none of a cause with itself', () => {
     expect(figures.confusions.length).toBeGreaterThan(0)
     figures.confusions.forEach(({ cause: was, takenFor, cost }, k) => {
       expect(was).not.toBe(takenFor)

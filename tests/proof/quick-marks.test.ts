@@ -43,7 +43,7 @@ describe('quick marks', () => {
     expect(after.causeFirst.mean).toBeGreaterThan(before.causeFirst.mean)
   })
 
-  it('fall when the book strays from tools that stay as they are', async () => {
+  it('fall when the rulebook strays from tools that stay as they are', async () => {
     const wrong = await quickMarks(withStrength(0.01), KIND, { world: book })
     expect(wrong.isolation[0].mean).toBeLessThan((await quickMarks(book, KIND)).isolation[0].mean)
   })

@@ -71,7 +71,7 @@ describe('chance over cost, one fault, independent fixes', () => {
   })
 })
 
-describe('look at a part, mend it if it is the one', () => {
+describe('look at a part, fix it if it is the one', () => {
   // Mending costs .5·20 + .3·30 + .2·10 = 21 in any order, which is why it does not affect the order.
   it('orders 2, 1, 0 at 26.6, of which 5.6 for looking', () => {
     const plan = planOf({ chances: [0.5, 0.3, 0.2], fixes: fixEach([6, 2, 1]), ends: noCall(3) })

@@ -182,7 +182,7 @@ it('does what plain lists would do', async () => {
     expect([how, happened.get(how) ?? 0]).toEqual([how, expect.toSatisfy((count: number) => count >= 5)])
 })
 
-it('lists people by name as a reader looks for them, whoever came first', async () => {
+it('lists people by name as a reader looks for them, in whatever order they came', async () => {
   const register = await openRegister()
   const { id } = await register.addClass({ name: 'Evening', at: at(0) })
   for (const name of ['zoe', 'Örn', 'Person 10', 'Person 9', 'Abdel', 'ole'])

@@ -68,7 +68,7 @@ describe('a file of before', () => {
     expect(await register.classes()).toEqual([{ id, name: 'Evening', since: at(2) }])
     await register.close()
   })
-  it('is brought up to date once, whoever opens it first', async () => {
+  it('is brought up to date once, by the first to open it', async () => {
     await fileOfBefore()
     const both = await Promise.all([1, 2].map(() => opened()))
     expect(both).toEqual([0, 0])

@@ -203,7 +203,7 @@ describe('a name', () => {
     await expect(register.addLearner({ name, class: id, at: at(0) })).rejects.toThrow(/needs a name/)
     expect(await register.learners()).toEqual([])
   })
-  it('of a learner can be mended, in capitals too, but not into somebody else’s', async () => {
+  it('of a learner can be fixed, in capitals too, but not into somebody else’s', async () => {
     const { learner, ofClass } = await learnerAtWork()
     await register.addLearner({ name: 'Bo', class: ofClass, at: at(0) })
     expect(await register.changeLearner(learner.id, { name: 'ANN', class: ofClass })).toMatchObject({

@@ -22,7 +22,7 @@ const read = (change: (files: Files) => void = () => {}): Knowledge => {
 }
 const ids = (list: readonly { readonly id: string }[]) => list.map(({ id }) => id)
 
-describe('the book of a kind', () => {
+describe('the rulebook of a kind', () => {
   it('holds what that kind can have, and nothing else', () => {
     const book = bookOf(read(), 'other')
     expect(ids(book.kinds)).toEqual(['other'])
@@ -62,7 +62,7 @@ describe('the book of a kind', () => {
     expect(book.fixes.find(({ id }) => id === 'new-cord')!.safetyTest).toBe(true)
   })
 
-  it('is made once, and is its own book', () => {
+  it('is made once, and is its own manual', () => {
     const knowledge = read()
     const book = bookOf(knowledge, 'tiny')
     expect(bookOf(knowledge, 'tiny')).toBe(book)

@@ -24,7 +24,7 @@ describe('the rulebook over all kinds', () => {
     ])
     expect(asked.size).toBeGreaterThanOrEqual(150)
   })
-  it('mends in at least 80 ways, a job done by other hands in another kind counted once', () => {
+  it('fixes in at least 80 ways, a job done by other hands in another kind counted once', () => {
     // two fixes for the very same causes are one job, written for the hands of two kinds
     const jobs = new Set(knowledge.fixes.map(({ cures }) => Object.keys(cures).sort().join(' ')))
     expect(knowledge.fixes.length).toBeGreaterThanOrEqual(80)

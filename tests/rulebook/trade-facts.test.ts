@@ -51,7 +51,7 @@ function ranked(answers: Record<string, boolean>): string[] {
 }
 
 describe('brushes (common practice, no source)', () => {
-  const caught = /lock|catch|caught|click/i
+  const caught = /lock|latch|catch|caught|click/i
 
   it('a tool that comes and goes: brushes and cord lead, and the cord test parts them', () => {
     expect(ranked({ 'cuts-in-and-out': true }).slice(0, 2).sort()).toEqual(['broken-cord', 'worn-brushes'])
@@ -182,13 +182,13 @@ describe('vents (common practice, no source)', () => {
 
 describe('fitting a blade (common practice, no source)', () => {
   it.each(['reseat-blade', 'new-drive-lever'])(
-    'hooked on with the tool off, then shut running if the book asks, else with the lever at its slot: %s',
+    'hooked on with the tool off, then shut running if the maker’s manual asks, else with the lever at its slot: %s',
     (fix) => {
       const steps = stepsOf(fix)
       const hooked = said(steps, /hook|hang/i, /tool off|switched off/i, /plug out|unplugged/i)
       const running = said(
         steps,
-        /book/i,
+        /manual|maker/i,
         /running|switch on/i,
         /thumb/i,
         /(behind|clear of) (it|the teeth)/i,
@@ -215,8 +215,8 @@ describe('fitting a blade (common practice, no source)', () => {
     expect(chance('blade-wobbles', 'rounded-drive-lever')).toBeGreaterThan(5 * leak)
   })
 
-  it('where practice differs on fitting, the book decides', () => {
-    said(stepsOf('reseat-blade'), /practice differs/i, /book decides/i)
+  it('where practice differs on fitting, the maker’s manual decides', () => {
+    said(stepsOf('reseat-blade'), /practice differs/i, /manual decides/i)
   })
 })
 

@@ -111,7 +111,7 @@ describe('a course', () => {
     expect({ end, cost }).toEqual({ end: 'sent-in', cost: 50 + 3 * 4 })
   })
 
-  it('buys a new one after all where the service can mend nothing', async () => {
+  it('buys a new one after all where the service can fix nothing', async () => {
     expect((await course(tool([2], []), [])).cost).toBe(62 + 200)
   })
 

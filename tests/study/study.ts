@@ -46,7 +46,7 @@ function printReal(results: readonly CaseResult[]): void {
       ` who knows the causes pays ${table.clairvoyant.toFixed(2)} and sends in ${percent(table.needService)}`,
   )
   console.log(
-    'policy                        screens  90th  fixes  minutes  mended or   sent in   cost    ±       over',
+    'policy                        screens  90th  fixes  minutes  fixed or   sent in   cost    ±       over',
   )
   console.log('                                                           rightly in')
   for (const r of table.rows) {
@@ -69,7 +69,7 @@ function printReal(results: readonly CaseResult[]): void {
   const best = Math.min(...table.rows.filter((r) => r.policy !== ourName).map((r) => r.over))
   console.log(
     `marks: at most 7 screens (${mine.screens.toFixed(2)}), 12 at the 90th (${mine.screens90}); ` +
-      `at least 92 % mended or rightly sent in (${percent(mine.mendedOrRight)}); ` +
+      `at least 92 % fixed or rightly sent in (${percent(mine.mendedOrRight)}); ` +
       `over at most 0.90 of the best other policy's (${(mine.over / best).toFixed(3)})`,
   )
 }

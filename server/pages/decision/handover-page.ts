@@ -222,6 +222,6 @@ function tried({ knowledge, bench }: OnBench): readonly string[] {
 /** Dates of purchase are not known here: whether somebody said that there is one, and whether the body was opened. */
 function warranty({ inForce, opened }: OnBench): string {
   const said = inForce.from.inWarranty !== 'usual'
-  const holds = said ? (inForce.figures.inWarranty ? 'Yes, as the shop says' : 'No') : 'Nobody said'
+  const holds = said ? (inForce.figures.inWarranty ? 'Yes, as the shop says' : 'No') : 'Not said'
   return `${holds}. Body ${opened ? 'was opened here' : 'not opened here'}.`
 }

@@ -145,7 +145,7 @@ export function dayOf(when: Date): string {
 
 function cautionsFor(on: OnBench): readonly string[] {
   return [
-    'A mended tool is looked at like any other before it touches anybody: cord and plug, body, blade square-on, a stroke over damp tissue, then disinfected.',
+    'A fixed tool is looked at like any other before it touches anybody: cord and plug, body, blade square-on, a stroke over damp tissue, then disinfected.',
     ...(safetyTestSpared(on)
       ? []
       : ['Was its body opened? Then ask for the electrical safety test in writing. No result, no client.']),

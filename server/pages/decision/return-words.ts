@@ -34,7 +34,7 @@ export function returnedWords(on: OnBench, said: CameBack): string {
   const { fee, carriage, mended } = said
   const paid = `${minorWords(fee, on.currency)} and carriage ${minorWords(carriage, on.currency)}`
   const found = foundWords(on, said)
-  return `${mended ? 'mended' : 'not mended'}, found: ${found}; ${paid}; ${days(daysAway(said))} away`
+  return `${mended ? 'fixed' : 'not fixed'}, found: ${found}; ${paid}; ${days(daysAway(said))} away`
 }
 
 /** A sum in minor units. */

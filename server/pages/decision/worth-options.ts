@@ -142,7 +142,7 @@ function moreLines({ currency }: OnBench, { figures }: View, option: Option): re
 
 function replacingWords(figures: OnBench['inForce']['figures'], currency: OnBench['currency']): string {
   const { newPrice, newLife, age } = figures
-  const served = age === null ? `half of that, as nobody said its age` : yearWords(age)
+  const served = age === null ? `half of that, as its age is not known` : yearWords(age)
   return `${sum(newPrice, currency)} today. A new one lasts ${yearWords(newLife)}; this one has served ${served}, and fixed it should last ${yearWords(yearsLeft(figures))} more.`
 }
 

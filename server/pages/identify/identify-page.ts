@@ -148,8 +148,8 @@ function comesTo(
       lead: 'What was said fits no kind that the rulebook knows, or two answers do not go together.',
       todo: [
         'Go through what you said, below: one slip is enough, and each answer can be changed.',
-        'Read the plate on the body and the first pages of its book, or ask whoever bought it.',
-        'A shaver with a foil, hand shears or a tool made up from parts is none of these kinds: go by its own book, or send it in.',
+        'Read the plate on the body and the first pages of its manual, or ask who bought it.',
+        'A shaver with a foil, hand shears or a tool made up from parts is none of these kinds: go by its own manual, or send it in.',
       ],
     }
   const ids = stands.state === 'found' ? [stands.kind] : stands.kinds

@@ -173,5 +173,5 @@ function sumWords(after: Knowledge, { trial }: LabForm): string {
   const over = Number((sum - 1000).toFixed(3))
   if (Math.abs(over) <= 0.5) return `The shares of this kind sum to ${sum}, as they should.`
   const act = over > 0 ? `take ${over} from other causes` : `give ${-over} to other causes`
-  return `The shares of this kind sum to ${sum}, and should to 1000: ${act}. Here they are reckoned in proportion.`
+  return `The shares of this kind sum to ${sum}, and should to 1000: ${act}. Here they are worked out in proportion.`
 }

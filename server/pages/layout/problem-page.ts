@@ -39,6 +39,6 @@ export function problemPage(status: number, text: string): ProblemPage {
       advices.get(status) ??
       (status < 500
         ? 'Go back and try it another way.'
-        : 'Nothing that you said before is lost. Go back and try again; if it happens again, tell whoever runs this bench.'),
+        : 'Nothing that you said before is lost. Go back and try again; if it happens again, tell the person who runs this bench.'),
   }
 }

@@ -56,7 +56,7 @@ export interface PracticeBenchPage {
 /** The groups with what they are for; `end` is a way of its own. */
 export const groupNames: Readonly<Record<GroupId, { readonly name: string; readonly says: string }>> = {
   safe: { name: 'Make it safe', says: 'dangers, plug, covers' },
-  ask: { name: 'Ask', says: 'whoever brought it' },
+  ask: { name: 'Ask', says: 'the person who brought it' },
   look: { name: 'Look and feel', says: 'the tool at rest' },
   test: { name: 'Test and measure', says: 'run, swap, meter' },
   mend: { name: 'Mend', says: 'clean, oil, renew' },

@@ -30,7 +30,7 @@ export function cardFoot(card: Card, { figure, figures, stale, since }: Known): 
     stale: stale
       ? 'The rulebook or the card has changed since this was measured, so the figures are old: run npm run cards where the program lies.'
       : '',
-    reckoned: `Reckoned with the figures of practice, not your shop’s: a competent bench hand, a minute ${money(rate)}, a service ${money(sendIn)}, a new tool ${money(replace)}.`,
+    reckoned: `worked out with the figures of practice, not your shop’s: a competent bench hand, a minute ${money(rate)}, a service ${money(sendIn)}, a new tool ${money(replace)}.`,
     since: since.toLocaleDateString('en-GB', { day: 'numeric', month: 'short', year: 'numeric' }),
   }
 }
@@ -49,7 +49,7 @@ function measured(figure: CardFigure): string[] {
 }
 
 const countedWords = (more: number): string =>
-  more === 0 ? 'no dearer' : more > 0 ? `${more} in 100 dearer` : `${-more} in 100 cheaper`
+  more === 0 ? 'no more expensive' : more > 0 ? `${more} in 100 more expensive` : `${-more} in 100 cheaper`
 
 const warningOf = (figure: CardFigure): string =>
   `That is more than a card should lose, ${countOf100(cardMark)} in 100. With a screen at hand, begin with the guided flow: it saves ${aboutMoney(figure.lost.mean)} a tool.`

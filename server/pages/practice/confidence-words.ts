@@ -45,7 +45,7 @@ function verdictOf({ sure: { times, promised, there, chance } }: Calibration): s
   if (times === 0)
     return 'You never gave a suspect 50 points or more, so there is nothing yet to hold you to.'
   const counts = `Of ${times === 1 ? '1 suspect' : `${times} suspects`} with 50 points or more your points promised ${halves(promised)}, and ${halves(there)} ${there > 1 ? 'were' : 'was'} there.`
-  if (times < enough) return `Too few yet to say how far your word goes. ${counts}`
+  if (times < enough) return `Too few yet to tell. ${counts}`
   const margin = Math.max(1, beyondChance * chance)
   if (there < promised - margin) return `You are surer than you are right. ${counts}`
   if (there > promised + margin) return `You are right more often than you dare to say. ${counts}`

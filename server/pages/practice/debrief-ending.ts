@@ -59,7 +59,7 @@ function titleOf({ over, left }: Debrief, slip: Slip | undefined): string {
   if (over === 'slip') return `Ended by a slip: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
   if (over === 'send-in') return 'Sent in'
   if (over === 'set-aside') return 'Set aside'
-  return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Mended and handed back'
+  return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Fixed and handed back'
 }
 
 type Named = { readonly name: string; readonly exclusive: boolean }
@@ -72,9 +72,9 @@ function leadOf({ over }: Debrief, there: readonly Named[], left: readonly Named
   const faults = ['The fault', 'Two faults'][there.length - 1] ?? 'Several faults'
   const was = `${faults}: ${all}`
   if (left.length === 0)
-    return `${was}. You mended ${there.length === 1 ? 'it' : there.length === 2 ? 'both' : 'them all'}.`
-  if (mended.length > 0) return `${was}. You mended ${names(mended)}; left is ${names(left)}.`
+    return `${was}. You fixed ${there.length === 1 ? 'it' : there.length === 2 ? 'both' : 'them all'}.`
+  if (mended.length > 0) return `${was}. You fixed ${names(mended)}; left is ${names(left)}.`
   if (over === 'send-in') return `${was}. It goes to the service with the tool.`
   if (over === 'set-aside') return `${was}. Nobody works with it any more.`
-  return over === 'hand-back' ? `${was}. It is still there.` : `${was}. You had not come to mend it.`
+  return over === 'hand-back' ? `${was}. It is still there.` : `${was}. You had not come to fix it.`
 }

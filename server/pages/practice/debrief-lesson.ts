@@ -99,7 +99,7 @@ function moveSaid({ desk }: Played, { steps }: Debrief, { compared }: LookedBack
   const step = steps[k]!
   const beside = compared[k]
   const did = lowered(moveWords(desk, step.done.move))
-  const cost = `Your dearest move was number ${k + 1}: ${did}. On average that costs ${minutes(step.lostMinutes)} more than the plan’s way.`
+  const cost = `Your costliest move was number ${k + 1}: ${did}. On average that costs ${minutes(step.lostMinutes)} more than the plan’s way.`
   if (!beside) return { title: 'One move was dear', says: [cost] }
   const plan = planWords(desk, step.plan, beside.goal)
   return {
@@ -170,7 +170,7 @@ const wellWords = {
   'sure-and-right': {
     title: 'Sure, right, and the answers bore you out',
     says: [
-      'You read the answers for what they were worth before you mended anything. That is what keeps repairs few.',
+      'You read the answers for what they were worth before you fixed anything. That is what keeps repairs few.',
     ],
   },
   'little-lost': {

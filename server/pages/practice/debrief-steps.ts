@@ -70,7 +70,7 @@ function stepOf(
       ? { what: planWords(desk, plan, compared.goal), why: reasonWords(done.move, compared) }
       : null,
     tells: grouped,
-    nothing: looked && grouped.length === 0 ? 'No suspect moves by it.' : '',
+    nothing: looked && grouped.length === 0 ? 'This changed nothing.' : '',
     slips: slips.map(slipBand),
   }
 }

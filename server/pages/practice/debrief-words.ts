@@ -43,7 +43,7 @@ function mendedReason(goal: PracticeMove): string {
   if (goal.type === 'disinfected') return 'the trouble was gone, and a tool goes back clean'
   if (goal.type === 'made-safe')
     return 'the trouble was gone, but what had made it unsafe was still to be seen to'
-  return 'the trouble was gone: nothing was left to find or to mend'
+  return 'the trouble was gone: nothing was left to find or to fix'
 }
 
 function endReason(way: string, yours: Promised | undefined): string {
@@ -58,7 +58,7 @@ function ownReasons(move: PracticeMove, yours: Promised | undefined): string[] {
   if (move.type === 'stood') return ['nothing needed that yet']
   if (move.type === 'put-back') return ['it was still needed as it was']
   if (move.type === 'ended') return ['there was still something worth its time here']
-  if (move.type === 'dared') return ['that tells nothing and mends nothing']
+  if (move.type === 'dared') return ['that tells nothing and fixes nothing']
   if (move.type === 'disinfected') return ['that was done already']
   if (yours?.stale) return ['yours could tell nothing new']
   if (yours?.mends === undefined) return []
@@ -72,7 +72,7 @@ function plansReasons(move: PracticeMove, yours: Promised | undefined, plans: Pr
     reasons.push(`it ends the trouble in ${ofTen(plans.mends)} such tools`)
   const both = yours !== undefined && !yours.stale
   if (both && plans.mends === undefined && tells(plans, yours))
-    reasons.push(move.type === 'tried' ? 'it tells you what to mend' : 'it tells more')
+    reasons.push(move.type === 'tried' ? 'it tells you what to fix' : 'it tells more')
   if (yours && plans.minutes < yours.minutes - fewSeconds)
     reasons.push(`it takes ${minutes(plans.minutes)} instead of ${bare(minutes(yours.minutes))}`)
   return reasons

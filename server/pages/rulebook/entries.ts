@@ -34,7 +34,7 @@ export function causePage(knowledge: Knowledge, cause: Cause): EntryPage {
       })),
       {
         term: 'At a service',
-        words: cause.service === 'mend' ? 'can usually be mended' : 'usually not worth mending',
+        words: cause.service === 'mend' ? 'can usually be fixed' : 'usually not worth fixing',
       },
     ],
     sections: [
@@ -182,7 +182,9 @@ export function fixEntryPage(knowledge: Knowledge, fix: Fix): EntryPage {
       setupSection(knowledge, fix.setups),
       section('Steps', {
         ordered: true,
-        items: fix.steps.map((step) => item(step.do, { note: step.caution ? `Mind: ${step.caution}` : '' })),
+        items: fix.steps.map((step) =>
+          item(step.do, { note: step.caution ? `Caution: ${step.caution}` : '' }),
+        ),
       }),
       section('Is it cured?', { text: fix.cured }),
       ...(fix.safetyTest
@@ -213,7 +215,9 @@ function setupSection(knowledge: Knowledge, setups: readonly string[]): Section 
   return section('First', {
     ordered: true,
     items: setupsFor(knowledge, setups).map(({ name, how, cautions }) =>
-      item(`${name}: ${how.join(' ')}`, { note: cautions.length > 0 ? `Mind: ${cautions.join(' ')}` : '' }),
+      item(`${name}: ${how.join(' ')}`, {
+        note: cautions.length > 0 ? `Caution: ${cautions.join(' ')}` : '',
+      }),
     ),
   })
 }

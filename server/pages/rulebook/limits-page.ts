@@ -10,7 +10,7 @@ const measures: Readonly<Record<Limit['measure'], string>> = {
   'earth-path': 'Earth path',
   insulation: 'Insulation',
   'protective-current': 'Current in the earth wire',
-  'touch-current': 'Current to whoever touches it',
+  'touch-current': 'Current to a person who touches it',
 }
 const sorts: Readonly<Record<Limit['of'], string>> = {
   earthed: 'where it has an earth',

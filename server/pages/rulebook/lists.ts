@@ -174,7 +174,7 @@ export function carePage(knowledge: Knowledge): EntryPage {
   return {
     ...bare(
       'Care',
-      'What is done how often, so that it does not happen. The maker’s book and the label come first.',
+      'What is done how often, so that it does not happen. The maker’s manual and the label come first.',
     ),
     sections: knowledge.care.map((care) =>
       section(care.name, {
@@ -182,9 +182,9 @@ export function carePage(knowledge: Knowledge): EntryPage {
         text: `${care.every}. For ${skillWords(care.skill)}.`,
         items: [
           ...care.how.map((how) => item(how)),
-          ...care.cautions.map((caution) => item(`Mind: ${caution}`)),
+          ...care.cautions.map((caution) => item(`Caution: ${caution}`)),
           ...care.prevents.map((id) =>
-            item(`Keeps off: ${causes.get(id)?.name ?? id}`, { href: `/rulebook/causes/${id}` }),
+            item(`Prevents: ${causes.get(id)?.name ?? id}`, { href: `/rulebook/causes/${id}` }),
           ),
         ],
         source: sourceView(knowledge, care.source),

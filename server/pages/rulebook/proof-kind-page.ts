@@ -114,7 +114,7 @@ function workSection(work: Work): ProofSection {
 }
 
 function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofSection {
-  return proofSection('The dearest mistakes', {
+  return proofSection('The costliest mistakes', {
     texts: [
       'What goes, over 100 troubled tools, into a repair or a service that was meant for one cause while it was another. Many are worth it: a cheap repair is tried before a dear look.',
     ],
@@ -133,7 +133,7 @@ function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofS
 function robustSection(rows: readonly RobustRow[], spread: number): ProofSection {
   return proofSection('When the rulebook or the answers are wrong', {
     texts: [
-      `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the book stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round. The tools are the same in each line.`,
+      `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the maker’s manual stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round. The tools are the same in each line.`,
     ],
     table: {
       caption:

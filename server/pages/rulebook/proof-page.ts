@@ -33,7 +33,7 @@ export function proofPage(knowledge: Knowledge, figures: ProofFigures, stale: re
     frame: plainFrame(heading, 'rulebook'),
     eyebrow: book,
     heading,
-    lead: 'Measured, not praised. Tools are simulated from the rulebook’s own numbers, so this is the book judged by itself: a ceiling, not a promise. The test from outside stands at the end: repairs that others told.',
+    lead: 'Measured, not praised. Tools are simulated from the rulebook’s own numbers, so this is the rulebook judged by itself: a ceiling, not a promise. The test from outside stands at the end: repairs that others told.',
     stale: stale.map((kind) => staleWords(nameOf(kind), figures.kinds[kind] !== undefined)),
     sections: [
       marksSection(kinds),
@@ -119,7 +119,7 @@ function robustSection(kinds: readonly Measured[]): ProofSection {
   const rows = kinds[0]?.it.robust ?? []
   return proofSection('When the rulebook or the answers are wrong', {
     texts: [
-      'The right repair first, once more: with tools whose every number is off from the book’s by its own factor, and with answers the wrong way round. Each kind’s page tells by how much.',
+      'The right repair first, once more: with tools whose every number is off from the rulebook’s by its own factor, and with answers the wrong way round. Each kind’s page tells by how much.',
     ],
     table: {
       caption: 'Of 100 tools, every repair first',

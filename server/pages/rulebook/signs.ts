@@ -17,7 +17,7 @@ export function signsPage(knowledge: Knowledge): EntryPage {
     frame: plainFrame('Signs', 'rulebook'),
     eyebrow: 'Rulebook',
     heading: 'Signs',
-    lead: 'By what the kind of a tool is known. Of 100 people who hold one of a kind, so many say yes; slips and odd makes are counted in.',
+    lead: 'How to recognise each kind. Of 100 people who hold one of a kind, so many say yes; slips and odd makes are counted in.',
     back: { href: '/rulebook', name: 'Rulebook' },
     drawing: null,
     cautions: [],
@@ -32,7 +32,7 @@ export function signsPage(knowledge: Knowledge): EntryPage {
           items: kinds.map((kind) =>
             item(kind.plainName, { note: `${inHundred(sign.kinds[kind.id] ?? 0.5)} say yes` }),
           ),
-          after: sign.caution === undefined ? '' : `Mind: ${sign.caution}`,
+          after: sign.caution === undefined ? '' : `Caution: ${sign.caution}`,
           source: sourceView(knowledge, sign.source),
         }),
       ),
