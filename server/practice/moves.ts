@@ -2,6 +2,7 @@
 import type { Fix, Slip, Step } from '../../shared/knowledge.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Answer, Situation } from '../../shared/situation.js'
+import type { KindModel } from '../diagnosis/model.js'
 import { setupsOf } from '../diagnosis/policy.js'
 import { answerShowing } from '../simulation/answers.js'
 import type { Desk, BenchState } from './desk.js'
@@ -93,15 +94,22 @@ async function look(desk: Desk, before: BenchState, step: Step, only: string | u
     .filter(({ id }) => (only === undefined || id === only) && !pointless.has(id))
     .flatMap(({ id }) => answerTo(desk, before, id, step.form === 'danger') ?? [])
   const needed = setupsOf(model, step.setups)
-  // a tool that runs is put together, but for what this step wants off
+  // a tool that runs is put together, but for what this step wants off; every run ends with the plug pulled
   const standing = step.power
-    ? needed.filter(({ withPower }) => withPower).map(({ id }) => id)
+    ? [
+        ...atRest(model),
+        ...needed.filter(({ id, withPower }) => withPower || step.setups.includes(id)).map(({ id }) => id),
+      ]
     : [...situation.standing, ...missing.map(({ id }) => id)]
   return {
     told,
-    situation: withAnswers({ ...situation, standing }, told),
+    situation: withAnswers({ ...situation, standing: [...new Set(standing)] }, told),
   }
 }
+
+/** How a tool lies after a run, by the last line of every step and fix: off and unplugged, put together. */
+const atRest = ({ setups }: KindModel): string[] =>
+  setups.filter(({ needs, withPower }) => needs.length === 0 && !withPower).map(({ id }) => id)
 
 function tryFix(desk: Desk, before: BenchState, fix: Fix): Changed {
   const { kind, tool } = desk
@@ -109,8 +117,8 @@ function tryFix(desk: Desk, before: BenchState, fix: Fix): Changed {
   const { situation } = before
   const cures = model.curesOf.get(fix.id)!
   const causes = before.causes.filter((c) => !tool.cures(fix.id, c, cures[c]!))
-  // the test run puts the tool together
-  const run: Situation = { ...situation, standing: [] }
+  // the test run puts the tool together, and ends with the plug pulled
+  const run: Situation = { ...situation, standing: atRest(model) }
   const outcome = fix.outcome && situation.answers[fix.outcome.id] === undefined ? fix.outcome.id : undefined
   const asFound = outcome === undefined ? [] : (answerTo(desk, before, outcome, false) ?? [])
   const shown = withAnswers(run, asFound)

@@ -39,6 +39,7 @@ const wording: ReadonlySet<string> = new Set([
   'tools',
   'unasked',
   'undone',
+  'without',
   'why',
   'words',
   'works',

@@ -164,11 +164,10 @@ function ends({ shop }: Desk, { hidePrices, currency }: Showing, named: Named): 
   }))
 }
 
-/** "Plug out, blade off": set-ups that the others build on are always told, the others where they stand. */
+/** "Plugged in, blade off, body closed": how every part of it stands that a hand takes off, opens or pulls. */
 export function standsWords({ kind: { model } }: Desk, { situation }: BenchState): string {
-  const words = model.setups.flatMap((setup) => {
-    if (situation.standing.includes(setup.id)) return [setup.name]
-    return setup.needs.length === 0 ? [undoneWords(setup)] : []
-  })
+  const words = model.setups.map((setup) =>
+    situation.standing.includes(setup.id) ? setup.name : (setup.without ?? undoneWords(setup)),
+  )
   return words.map((it, k) => (k === 0 ? it : lowered(it))).join(', ')
 }

@@ -6,8 +6,9 @@ import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
-import { listWords } from '../layout/words.js'
-import { lowered } from './move-words.js'
+import { listWords, minutes } from '../layout/words.js'
+import { standsWords } from './bench-moves.js'
+import { lowered, moveWords } from './move-words.js'
 
 export interface Ending {
   /** level and kind */
@@ -23,16 +24,27 @@ export interface Ending {
   readonly slip: SlipBand | null
 }
 
-/** A slip as a caution band. */
+/** A safety mistake as a caution band. */
 export interface SlipBand {
   readonly name: string
+  /** by which move, and how the tool stood then */
+  readonly when: string
   readonly why: string
   readonly right: readonly string[]
 }
 
-export const slipBand = ({ name, why, right }: Slip): SlipBand => ({ name, why, right })
+export const slipBand = ({ name, why, right }: Slip, when = ''): SlipBand => ({ name, when, why, right })
 
-export function endingOf({ exercise, desk }: Played, debrief: Debrief, { chain }: LookedBack): Ending {
+/** "Your move 4, 12 minutes in: checked “Look inside”. It stood so: plugged in, blade on." */
+function slipWhen({ desk, done }: Played): string {
+  const last = done.at(-1)
+  if (!last) return ''
+  const { before, move } = last
+  return `Your move ${done.length}, ${minutes(before.minutes)} in: ${lowered(moveWords(desk, move))}. It stood so: ${lowered(standsWords(desk, before))}.`
+}
+
+export function endingOf(played: Played, debrief: Debrief, { chain }: LookedBack): Ending {
+  const { exercise, desk } = played
   const { kind, causes } = desk.kind.model
   const there = debrief.causes.flatMap((id) => causes.find((cause) => cause.id === id) ?? [])
   const left = there.filter(({ id }) => debrief.left.includes(id))
@@ -51,12 +63,12 @@ export function endingOf({ exercise, desk }: Played, debrief: Debrief, { chain }
     })),
     chain: chain?.says ?? null,
     drawing: partsMarked(kind, marked),
-    slip: slip ? slipBand(slip) : null,
+    slip: slip ? slipBand(slip, slipWhen(played)) : null,
   }
 }
 
 function titleOf({ over, left }: Debrief, slip: Slip | undefined): string {
-  if (over === 'slip') return `Ended by a slip: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
+  if (over === 'slip') return `Ended by a safety mistake: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
   if (over === 'send-in') return 'Sent in'
   if (over === 'set-aside') return 'Set aside'
   return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Fixed and handed back'

@@ -71,7 +71,7 @@ function stepOf(
       : null,
     tells: grouped,
     nothing: looked && grouped.length === 0 ? 'This changed nothing.' : '',
-    slips: slips.map(slipBand),
+    slips: slips.map((slip) => slipBand(slip)),
   }
 }
 

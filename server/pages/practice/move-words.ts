@@ -103,7 +103,7 @@ const stopName = ({ kind: { model } }: Desk, id: string): string =>
 const offerOf = ({ book: { knowledge }, kind: { model } }: Desk, id: string): string =>
   bookOf(knowledge, model.kind.id).slips.find((slip) => slip.id === id)?.offers ?? gone
 
-/** How the tool stands without a set-up: "Plug in". */
+/** How a set-up is put back: "Plug in", "Blade on". */
 export const undoneWords = (setup: Setup | undefined): string =>
   setup ? (setup.undone ?? `Not: ${lowered(setup.name)}`) : gone
 
