@@ -1,0 +1,39 @@
+/** What each way of playing deserves (table.json: common practice, no source), held against what the score says. */
+import { readFileSync } from 'node:fs'
+import { beforeAll, describe, expect, it } from 'vitest'
+import { z } from 'zod'
+import { preparedRulebook } from '../../the-rulebook.js'
+import { mean, scoresOf } from './measured.js'
+import { players } from './players.js'
+
+const table = z
+  .strictObject({
+    source: z.string(),
+    players: z.record(z.string(), z.strictObject({ says: z.string(), from: z.number(), to: z.number() })),
+    order: z.array(z.tuple([z.string(), z.string()])),
+  })
+  .parse(JSON.parse(readFileSync(new URL('table.json', import.meta.url), 'utf8')))
+
+describe.each([
+  { kind: 'universal-motor', level: 'sweeping-the-floor', tools: 6 },
+  { kind: 'rotary-cordless', level: 'own-chair', tools: 2 },
+])('$level, $kind', (sample) => {
+  let scores: Readonly<Record<string, readonly number[]>>
+  beforeAll(async () => {
+    scores = await scoresOf(await preparedRulebook(), sample)
+  }, 600_000)
+
+  it('everybody in the table plays', () => {
+    expect(Object.keys(players).sort()).toEqual(Object.keys(table.players).sort())
+  })
+  it.each(Object.entries(table.players))('%s has what that deserves, on average', (name, { from, to }) => {
+    expect(mean(scores[name]!)).toBeGreaterThanOrEqual(from)
+    expect(mean(scores[name]!)).toBeLessThanOrEqual(to)
+  })
+  it.each(table.order)('%s stands above %s', (better, worse) => {
+    expect(mean(scores[better]!)).toBeGreaterThan(mean(scores[worse]!))
+  })
+  it('no tool is so lucky for a guess that a good plan would not have done better', () => {
+    scores['good']!.forEach((good, k) => expect(scores['guess']![k]!).toBeLessThan(good))
+  })
+})
