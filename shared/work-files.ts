@@ -23,7 +23,9 @@ const setupShape = {
   kinds: KindIds.min(1),
   name: Short.describe('such as "Plug out"'),
   undone: Short.optional().describe('how it is put back, such as "Plug in"'),
-  without: Short.optional().describe('how the tool stands without it, such as "Plugged in"; left out where `undone` says that'),
+  without: Short.optional().describe(
+    'how the tool stands without it, such as "Plugged in"; left out where `undone` says that',
+  ),
   how: z.array(Sentence).min(1),
   back: z.array(Sentence).min(1).describe('how it is put back'),
   minutes: Minutes.describe('to get there and to put it back, waiting included'),

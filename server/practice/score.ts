@@ -1,13 +1,14 @@
 /**
  * The score of an exercise, by expectation:
  *
- *     score = 100 · plan / (plan + losses)
+ *     score = 100 · span / (span + 1.5 · losses) · 0.75 ^ (safety mistakes that were only noted)
  *
- * `plan` is what the plan expects the tool to cost from its complaint to its end, `losses` the sum of what each move
- * lost against the plan in the situation in which it was made (worth.ts says why luck has no part in it). Who makes
- * the plan's moves has 100 whatever the tool; who loses as much as the whole tool should have cost has 50. A slip
- * that ends the exercise leaves 0: what a hand is worth is not weighed against minutes. Slips that are only noted
- * are counted beside the score.
+ * `losses` is the sum of what each move lost against the plan in the situation in which it was made (worth.ts says why
+ * luck has no part in it). `span` is what sending the tool in unlooked-at would have lost: so the plan's moves have 100
+ * and sending in at once has 40, at every level, and whoever loses more than that has less. Where sending in at once
+ * is nearly as good as the plan, ten minutes stand in for it. A safety mistake that ends the exercise leaves 0: what a
+ * hand is worth is not weighed against minutes. What each way of playing deserves was written first
+ * (tests/practice/score-table/table.json: common practice, no source).
  */
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Worth } from './plan-at.js'
@@ -26,8 +27,20 @@ export interface Score {
   readonly losses: number
 }
 
-/** @param plan above 0; @param losses at least 0; both money */
-export const scoreFrom = (plan: number, losses: number): number => 100 * (plan / (plan + losses))
+/** How much heavier a loss weighs than the span: sending in at once then comes to 40. */
+const lossWeighs = 1.5
+/** What is left of a score after a safety mistake that was only noted: a quarter is gone. */
+const afterNoted = 0.75
+/** Minutes that the span has at least. */
+const leastSpan = 10
+
+/**
+ * @param span   above 0, money; @param losses at least 0, money
+ * @param noted  safety mistakes that did not end the exercise
+ * @returns 0 to 100
+ */
+export const scoreFrom = (span: number, losses: number, noted = 0): number =>
+  100 * (span / (span + lossWeighs * losses)) * afterNoted ** noted
 
 /** Lets whoever has other work through, between two moves. */
 export type Pause = () => Promise<void>
@@ -47,7 +60,10 @@ export async function scoreOf({ desk, start, done, now }: Played, pause: Pause =
     worths.push(made ? await worthOf(desk, before, move, after.situation) : undefined)
   }
   const losses = worths.reduce((sum, worth) => sum + (worth?.loss ?? 0), 0)
-  const score = now.over === undefined ? undefined : now.over === 'slip' ? 0 : scoreFrom(plan, losses)
+  const unlooked = await worthOf(desk, start, { type: 'ended', way: 'send-in' })
+  const span = Math.max(unlooked.loss, leastSpan * desk.shop.rate)
+  const noted = done.flatMap(({ slips }) => slips).length
+  const score = now.over === undefined ? undefined : now.over === 'slip' ? 0 : scoreFrom(span, losses, noted)
   return { score, plan, worths, losses }
 }
 

@@ -102,7 +102,13 @@ function moneyFor({ kind: { model }, shop }: Desk, { situation }: BenchState, mo
   return minutes * shop.rate + parts
 }
 
-/** What is handed back in trouble comes back: all is still to do, and it cost a trip as dear as a service. */
+/**
+ * A client whose tool comes back as it went has paid for nothing, says so, and is lost as often as not: four times what
+ * a service costs (common practice, no source). It is never better than sending the tool in.
+ */
+const handedBackInTrouble = 4
+
+/** What is handed back in trouble comes back: all is still to do, and it cost a client's trust. */
 function ended(
   desk: Desk,
   plan: PlanAt,
@@ -115,7 +121,7 @@ function ended(
     plan: expected,
     loss: Math.max(0, value - expected),
   })
-  if (way === 'hand-back') return worth(expected + serviceCost(desk.shop))
+  if (way === 'hand-back') return worth(expected + handedBackInTrouble * serviceCost(desk.shop))
   if (stop) return worth(way === 'set-aside' ? problem.stopCost : serviceCost(desk.shop))
   // set aside without a danger, a tool is missing in the shop: a new one is bought
   const index = waysToEnd.indexOf(way === 'send-in' ? 'send-in' : 'retire')

@@ -68,7 +68,8 @@ export function endingOf(played: Played, debrief: Debrief, { chain }: LookedBack
 }
 
 function titleOf({ over, left }: Debrief, slip: Slip | undefined): string {
-  if (over === 'slip') return `Ended by a safety mistake: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
+  if (over === 'slip')
+    return `Ended by a safety mistake: ${slip ? lowered(slip.name) : 'it could hurt somebody'}`
   if (over === 'send-in') return 'Sent in'
   if (over === 'set-aside') return 'Set aside'
   return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Fixed and handed back'

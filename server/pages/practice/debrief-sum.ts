@@ -17,10 +17,10 @@ export function sumOf({ desk }: Played, debrief: Debrief): Sum {
   const { rate } = desk.shop
   const plan = debrief.plan / rate
   const lost = debrief.losses / rate
-  const score = scoreShown(debrief.score ?? 0, lost)
+  const score = scoreShown(debrief.score ?? 0, debrief.slips.length === 0 ? lost : Infinity)
   return {
     score,
-    means: meansOf(debrief, score, lost),
+    means: meansOf(debrief, lost),
     lead: leadOf(debrief, plan, lost),
     luck: 'Luck has no part in it: the same moves with the same answers come to the same, whatever had been wrong with the tool.',
     counted:
@@ -32,18 +32,19 @@ export function sumOf({ desk }: Played, debrief: Debrief): Sum {
 const scoreShown = (score: number, lost: number): number =>
   score === 0 ? 0 : lost < noLoss ? 100 : Math.min(99, Math.max(1, Math.round(score)))
 
-function meansOf({ over }: Debrief, score: number, lost: number): string {
-  if (over === 'slip')
-    return 'A slip that ends the exercise leaves nothing: what a hand is worth is not weighed against minutes.'
+function meansOf({ over, slips }: Debrief, lost: number): string {
+  if (over === 'slip') return 'A safety mistake that can hurt ends it at 0.'
+  if (slips.length > 0)
+    return `${slips.length === 1 ? 'A safety mistake takes' : 'Each safety mistake takes'} a quarter off.`
   if (lost < noLoss) return 'You could not have done better.'
-  return `Of 100 minutes that your way costs on average, ${score} were needed.`
+  return '100 is a good plan’s way; sending it in at once comes to about 40.'
 }
 
 function leadOf({ over }: Debrief, plan: number, lost: number): string {
   if (over === 'slip')
     return lost < noLoss
-      ? 'Up to the slip you had lost nothing against the plan.'
-      : `Up to the slip you had lost ${minutes(lost)} against the plan.`
+      ? 'Up to the safety mistake you had lost nothing against the plan.'
+      : `Up to the safety mistake you had lost ${minutes(lost)} against the plan.`
   const [own, spared] = [Math.round(plan), Math.max(1, Math.round(lost))]
   if (lost < noLoss) return `Your way should cost about ${own} minutes on average, and so does the plan’s.`
   // whole minutes throughout, so that they can be added up

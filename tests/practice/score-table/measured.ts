@@ -1,6 +1,5 @@
 /** What the players of the score table come to, on average over some tools of a level. */
 import type { Prepared } from '../../../server/diagnosis/prepare.js'
-import { findingsAt } from '../../../server/practice/desk.js'
 import { scoreOf } from '../../../server/practice/score.js'
 import { exerciseOf, playedBy } from '../bench.js'
 import { players } from './players.js'
@@ -20,7 +19,8 @@ export async function scoresOf(
   for (let seed = 1; scores['good']!.length < tools; seed++) {
     const exercise = exerciseOf({ kind, level, seed })
     const plan = await playedBy(prepared, exercise, players['good']!)
-    if ((await findingsAt(plan.desk, plan.now.situation)).stops.length > 0) continue
+    const danger = plan.desk.kind.model.steps.find(({ form }) => form === 'danger')!
+    if (danger.questions.some(({ id }) => plan.now.situation.answers[id] === 'yes')) continue
     for (const [name, player] of Object.entries(players)) {
       const played = name === 'good' ? plan : await playedBy(prepared, exercise, player)
       scores[name]!.push((await scoreOf(played)).score!)
@@ -29,5 +29,4 @@ export async function scoresOf(
   return scores
 }
 
-export const mean = (list: readonly number[]): number =>
-  list.reduce((sum, it) => sum + it, 0) / list.length
+export const mean = (list: readonly number[]): number => list.reduce((sum, it) => sum + it, 0) / list.length

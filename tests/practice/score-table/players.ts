@@ -52,8 +52,20 @@ function setupsOf({ kind: { model } }: Desk, move: PracticeMove): string[] {
 
 const looksLeft = ({ kind: { model } }: Desk, { situation }: BenchState): PracticeMove[] =>
   model.steps
-    .filter((it) => it.form !== 'danger' && it.questions.some(({ id }) => situation.answers[id] === undefined))
+    .filter(
+      (it) => it.form !== 'danger' && it.questions.some(({ id }) => situation.answers[id] === undefined),
+    )
     .map(({ id }) => ({ type: 'looked', step: id }))
+
+/** What somebody looks at who does not know where to look: questions and quick looks, nothing that opens the tool. */
+const easyLooks = (desk: Desk, now: BenchState): PracticeMove[] =>
+  looksLeft(desk, now).filter((move) => {
+    const step = desk.kind.model.steps.find(({ id }) => move.type === 'looked' && id === move.step)!
+    const opens = setupsOf(desk, move).some(
+      (id) => desk.kind.model.setups.find((it) => it.id === id)?.opensBody,
+    )
+    return !opens && step.minutes <= 3
+  })
 
 const fixesLeft = ({ kind: { model } }: Desk, { situation }: BenchState): PracticeMove[] =>
   model.fixes
@@ -95,7 +107,7 @@ export const players: Readonly<Record<string, Player>> = {
   beginner: async (desk, now, turn) => {
     const first = await dangersFirst(desk, now)
     if (first || chance(desk.tool.number, turn, 5) >= 0.5) return first ?? plansMove(desk, now)
-    return (await able(desk, now, shuffled(looksLeft(desk, now), desk, turn))) ?? plansMove(desk, now)
+    return (await able(desk, now, shuffled(easyLooks(desk, now), desk, turn))) ?? plansMove(desk, now)
   },
   'sure and wrong': async (desk, now) => {
     const first = await dangersFirst(desk, now)
@@ -120,5 +132,5 @@ export const players: Readonly<Record<string, Player>> = {
     (await dangersFirst(desk, now)) ?? (now.disinfected ? handBack : { type: 'disinfected' }),
   'hand back unclean': () => Promise.resolve(handBack),
   'safety mistake': (desk) =>
-    Promise.resolve({ type: 'stood', setup: desk.kind.model.setups.find(({ needs }) => needs.length > 0)!.id }),
+    Promise.resolve({ type: 'stood', setup: desk.kind.model.setups.find(({ opensBody }) => opensBody)!.id }),
 }
