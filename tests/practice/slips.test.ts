@@ -64,7 +64,7 @@ describe('opening', () => {
     )
   })
 
-  it('the plug goes back in for a run: the next look inside needs it out again', async () => {
+  it('every run ends with the plug pulled, as its last line says: a look inside after it is no slip', async () => {
     const desk = await deskOf(corded)
     const ran = await after(
       desk,
@@ -73,8 +73,10 @@ describe('opening', () => {
       { type: 'stood', setup: 'blade-off' },
       { type: 'looked', step: 'run-without-blade-better' },
     )
-    expect(ran.situation.standing).toEqual(['blade-off'])
-    expect(await ids(desk, ran, { type: 'looked', step: 'drive-look' })).toContain(
+    expect(ran.situation.standing).toEqual(['plug-out', 'blade-off'])
+    expect(await ids(desk, ran, { type: 'looked', step: 'drive-look' })).toEqual([])
+    const plugged = await makeMove(desk, ran, { type: 'put-back', setup: 'plug-out' })
+    expect(await ids(desk, plugged.after, { type: 'stood', setup: 'blade-off' })).toContain(
       'ends opened-while-plugged-in',
     )
   })
@@ -121,15 +123,15 @@ describe('power', () => {
     async (finding) => {
       const desk = await deskOf(cordless, finding)
       const charge: PracticeMove = { type: 'looked', step: 'right-charger' }
-      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-battery')
+      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-pack')
       expect(await ids(desk, startOf(desk), { type: 'dared', act: 'charged-a-hurt-pack' })).toContain(
-        'ends charged-a-hurt-battery',
+        'ends charged-a-hurt-pack',
       )
       expect(await ids(desk, startOf(desk), { type: 'looked', step: 'timed-run' })).toContain(
-        'ends ran-a-hurt-battery',
+        'ends ran-a-hurt-pack',
       )
       expect(await ids(desk, startOf(desk), { type: 'ended', way: 'send-in' })).toContain(
-        'ends posted-a-hurt-battery',
+        'ends posted-a-hurt-pack',
       )
     },
   )
