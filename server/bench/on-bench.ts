@@ -10,6 +10,8 @@ import { lookupOf } from '../../shared/rulebook-index.js'
 import { CaseNotFound } from '../errors.js'
 import type { AtHand } from '../wiring/deps.js'
 import { reckoned } from './reckoning.js'
+import type { KnownTool } from '../tools/known.js'
+import { knownTool } from '../tools/known.js'
 
 /** All that a page of one case is made from. */
 export interface OnBench {
@@ -26,6 +28,8 @@ export interface OnBench {
   readonly bench: BenchCase
   readonly situation: Situation
   readonly assessment: Assessment
+  /** what the shop knows of the tool; null where the case is tied to none */
+  readonly known: KnownTool | null
 }
 
 /** The case of this id with all that its pages need. @throws CaseNotFound */
@@ -37,9 +41,22 @@ export async function onBench(hand: AtHand, id: string): Promise<OnBench> {
 
 /** A case of a kind that the rulebook has, assessed as it stands. */
 export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<OnBench> {
-  const { situation, settings: shop, ...figures } = reckoned(bench, hand.knowledge, hand.shop.record)
+  const known = await knownTool(hand, bench)
+  const {
+    situation,
+    settings: shop,
+    ...figures
+  } = reckoned(bench, hand.knowledge, hand.shop.record, known?.figures)
   const assessment = await hand.assessments.of(situation, shop)
-  return { knowledge: bookOf(hand.knowledge, bench.kind), shop, ...figures, bench, situation, assessment }
+  return {
+    knowledge: bookOf(hand.knowledge, bench.kind),
+    shop,
+    ...figures,
+    bench,
+    situation,
+    assessment,
+    known,
+  }
 }
 
 /** The kind of the tool. @throws Error when the case names a kind that the rulebook has not (the store checks it) */

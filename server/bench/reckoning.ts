@@ -32,8 +32,8 @@ interface Folded {
   readonly situation: Situation
   readonly own: SomeFigures
   readonly opened: boolean
-  /** for the shop's record of last time */
-  last?: { readonly shop: ShopRecord; readonly reckoned: Reckoned }
+  /** for the shop's record and the tool's of last time */
+  last?: { readonly shop: ShopRecord; readonly tool: string; readonly reckoned: Reckoned }
 }
 
 const folding = onceFor((rulebook: Knowledge) =>
@@ -45,20 +45,25 @@ const folding = onceFor((rulebook: Knowledge) =>
 )
 
 /**
- * What a case is reckoned with. The store hands out the same object until something is written, and so does this: for
+ * What a case is reckoned with: what was said of it, the record of its tool, the shop's figures, in this order. The store hands out the same object until something is written, and so does this: for
  * one case, rulebook and record it is one object, worked out once.
  */
-export function reckoned(bench: BenchCase, rulebook: Knowledge, shop: ShopRecord): Reckoned {
+export function reckoned(
+  bench: BenchCase,
+  rulebook: Knowledge,
+  shop: ShopRecord,
+  tool: SomeFigures = {},
+): Reckoned {
   const known = folding(rulebook)(bench)
-  if (known.last?.shop === shop) return known.last.reckoned
+  const ofTool = JSON.stringify(tool)
+  if (known.last?.shop === shop && known.last.tool === ofTool) return known.last.reckoned
   const { situation, own, opened } = known
-  // A record of each tool plugs in here, as `tool`: before the shop's figures, after those of the case.
-  const inForce = figuresInForce({ shop: shop.figures, case: own })
-  const otherwise = figuresInForce({ shop: shop.figures })
+  const inForce = figuresInForce({ shop: shop.figures, tool, case: own })
+  const otherwise = figuresInForce({ shop: shop.figures, tool })
   const { currency } = shop
   const settings = settingsFrom(inForce.figures, currency, opened)
   const fresh = { situation, inForce, otherwise, currency, opened, settings }
-  known.last = { shop, reckoned: fresh }
+  known.last = { shop, tool: ofTool, reckoned: fresh }
   return fresh
 }
 

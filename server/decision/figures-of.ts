@@ -7,8 +7,7 @@ export interface FiguresInForce {
 }
 
 /**
- * What is known, each more to the point than the one before. `tool` is where a record of each tool plugs in: its price,
- * age, warranty, what it has cost year by year. Whoever keeps one hands it over in `server/reckoning.ts`.
+ * What is known, each more to the point than the one before. `tool` is the record of the tool: its price, age, warranty.
  */
 export interface Sources {
   readonly shop: SomeFigures

@@ -41,6 +41,11 @@ import type { PracticePointsPage } from './practice/points-page.js'
 import type { RecordPage } from './practice/record-page.js'
 import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
+import type { ImportPage } from './tools/import-page.js'
+import type { ToolEditPage } from './tools/tool-edit-page.js'
+import type { ToolNewPage } from './tools/tool-new-page.js'
+import type { ToolRecordPage } from './tools/tool-record-page.js'
+import type { ToolsPage } from './tools/tools-page.js'
 import type { WhyPage } from './case/why-page.js'
 import type { LabPage } from './lab/lab-page.js'
 import type { WorthPage } from './decision/worth-page.js'
@@ -98,6 +103,11 @@ export interface Pages {
   'case/stop': StopPage
   'case/tool': ToolPage
   'case/why': WhyPage
+  'tools/edit': ToolEditPage
+  'tools/import': ImportPage
+  'tools/new': ToolNewPage
+  'tools/tool': ToolRecordPage
+  'tools/tools': ToolsPage
   'decision/worth': WorthPage
 }
 
@@ -149,6 +159,11 @@ export const pageNames = [
   'case/stop',
   'case/tool',
   'case/why',
+  'tools/edit',
+  'tools/import',
+  'tools/new',
+  'tools/tool',
+  'tools/tools',
   'decision/worth',
 ] as const satisfies readonly (keyof Pages)[]
 

@@ -1,13 +1,16 @@
-/** Everything that is kept: cases and class register, in one file. */
+/** Everything that is kept, in one file: cases, class register, the shop's tools. */
 import type { CaseStore } from '../cases/case-store.js'
 import { caseStoreIn } from './sqlite-case-store.js'
 import { openStoreFile } from './store-file.js'
 import type { Register } from '../register/register.js'
 import { registerIn } from './sqlite-register.js'
+import { toolBookIn } from './sqlite-tools.js'
+import type { ToolBook } from '../tools/tool-book.js'
 
 export interface Stores {
   readonly cases: CaseStore
   readonly register: Register
+  readonly tools: ToolBook
   close(): Promise<void>
 }
 
@@ -26,6 +29,7 @@ export async function openStores(options: {
   return {
     cases: caseStoreIn(file, options.newId),
     register: registerIn(file, options.newKey),
+    tools: toolBookIn(file, options.newKey),
     close: () => file.close(),
   }
 }

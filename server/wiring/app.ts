@@ -24,6 +24,8 @@ import { practiceSkillsRoutes } from '../routes/practice/skills-routes.js'
 import { proofRoutes } from '../routes/rulebook/proof-routes.js'
 import { rulebookRoutes } from '../routes/rulebook/rulebook-routes.js'
 import { shopRoutes } from '../routes/shop/shop-routes.js'
+import { importFileRoutes, importRoutes } from '../routes/tools/import-routes.js'
+import { toolRoutes } from '../routes/tools/tool-routes.js'
 import { worthRoutes } from '../routes/decision/worth-routes.js'
 
 const assets = fileURLToPath(new URL('../../views/assets', import.meta.url))
@@ -38,7 +40,9 @@ export function createApp(deps: Deps): Express {
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   // Before the parsers of the pages, because it has its own and answers its own errors.
   app.use('/api', apiRoutes(deps))
-  app.use(sameOrigin(), formOnly())
+  app.use(sameOrigin())
+  app.use(importFileRoutes(deps))
+  app.use(formOnly())
   app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))
   app.use((req, _res, next) => {
     req.body ??= {}
@@ -52,6 +56,8 @@ export function createApp(deps: Deps): Express {
   app.use(proofRoutes(deps))
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
+  app.use(importRoutes(deps))
+  app.use(toolRoutes(deps))
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))

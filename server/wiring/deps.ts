@@ -4,6 +4,7 @@ import { casesOfToday } from '../cases/moved-ids.js'
 import type { Compare } from '../remembered/comparing-thread.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
 import type { Register } from '../register/register.js'
+import type { ToolBook } from '../tools/tool-book.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
 
 export interface Deps {
@@ -11,6 +12,7 @@ export interface Deps {
   readonly cases: CaseStore
   readonly shop: ShopFigures
   readonly register: Register
+  readonly tools: ToolBook
   readonly now: () => Date
   /** views and static files are kept in memory and cached by the browser when true */
   readonly production: boolean
@@ -26,6 +28,7 @@ export interface AtHand extends RulebookInUse {
   readonly cases: CaseStore
   readonly shop: ShopFigures
   readonly register: Register
+  readonly tools: ToolBook
   readonly now: () => Date
   readonly newSeed: () => number
   /** why the rulebook on disk is not the one in use; null when it is */
@@ -38,13 +41,14 @@ const ofRequests = new WeakMap<object, AtHand>()
 export function atHand(deps: Deps, request: object): AtHand {
   const known = ofRequests.get(request)
   if (known) return known
-  const { rulebook, cases, shop, register, now, newSeed } = deps
+  const { rulebook, cases, shop, register, tools, now, newSeed } = deps
   const current = rulebook.current()
   const hand: AtHand = {
     ...current,
     cases: casesOfToday(cases, current.knowledge.moved),
     shop,
     register,
+    tools,
     now,
     newSeed,
     keptOut: rulebook.keptOut(),

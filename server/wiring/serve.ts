@@ -38,7 +38,7 @@ export async function serve(
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const stores = await openFile(config.dataDir)
-  const { cases, register } = stores
+  const { cases, register, tools } = stores
   const comparing = comparingThread((error) => console.error(error))
   comparing.warm(knowledge)
   try {
@@ -48,6 +48,7 @@ export async function serve(
       cases,
       shop: await openShopFigures(cases),
       register,
+      tools,
       now,
       newSeed: () => randomInt(2 ** 32),
       compare: comparing.compare,

@@ -8,6 +8,7 @@ import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
 import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
 import type { Register } from '../../server/register/register.js'
+import type { ToolBook } from '../../server/tools/tool-book.js'
 import { openStores } from '../../server/store/stores.js'
 import { inUseOf, OPENED } from '../in-use.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
@@ -16,6 +17,7 @@ export interface Bench {
   readonly app: Express
   readonly cases: CaseStore
   readonly register: Register
+  readonly tools: ToolBook
   /** the rulebook it runs on, to be exchanged */
   readonly rulebook: RulebookHolder
   /** puts the clock on by so many minutes */
@@ -40,7 +42,7 @@ export async function benchWith(
     newId: () => `case${++next}`,
     newKey: () => `key${++nextKey}`,
   })
-  const { register } = stores
+  const { register, tools } = stores
   const cases = { ...stores.cases, ...options.cases }
   const rulebook = new RulebookHolder(await inUseOf(knowledge))
   const shop = await openShopFigures(cases)
@@ -50,6 +52,7 @@ export async function benchWith(
     cases,
     shop,
     register,
+    tools,
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,
@@ -58,6 +61,7 @@ export async function benchWith(
     app,
     cases,
     register,
+    tools,
     rulebook,
     wait: (minutes) => void (now += minutes * 60_000),
     close: () => stores.close(),

@@ -49,7 +49,7 @@ export async function pageSpeeds(
     newId: () => 'bench',
     newKey: () => 'bench',
   })
-  const { cases, register } = stores
+  const { cases, register, tools } = stores
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
   const appWith = (assessments: Assessments): Express =>
@@ -63,6 +63,7 @@ export async function pageSpeeds(
       cases,
       shop: { record: usualRecord, keep: () => Promise.resolve() },
       register,
+      tools,
       newSeed: () => 1,
       now: () => new Date(),
       production: true,

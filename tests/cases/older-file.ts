@@ -11,8 +11,26 @@ const ofPractice = [
   'practice_class',
 ]
 
+const ofTools = [
+  'shop_habits',
+  'part_move',
+  'part',
+  'care_done',
+  'tool_photo',
+  'tool_case',
+  'tool_move',
+  'tool',
+]
+
+/** As it was before a shop's tools were kept. */
+function withoutTools(sqlite: SQLite.Database): void {
+  for (const table of ofTools) sqlite.exec(`drop table ${table}`)
+  sqlite.prepare("delete from kysely_migration where name = '005-tools'").run()
+}
+
 /** As it was before there was any practice; what was told of cases and shop stays. */
 export function withoutPractice(sqlite: SQLite.Database): void {
+  withoutTools(sqlite)
   for (const table of ofPractice) sqlite.exec(`drop table ${table}`)
   sqlite.prepare("delete from kysely_migration where name = '004-practice'").run()
 }

@@ -18,12 +18,14 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/remembered/': ['shared/', 'server/decision/', 'server/diagnosis/', 'server/practice/'],
   'server/cases/': ['shared/', 'server/errors.ts'],
   'server/register/': ['shared/', 'server/errors.ts'],
-  'server/store/': ['shared/', 'server/cases/', 'server/errors.ts', 'server/register/'],
+  'server/store/': ['shared/', 'server/cases/', 'server/errors.ts', 'server/register/', 'server/tools/'],
+  'server/tools/': ['shared/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/bench/': [
     'shared/',
     'server/cases/',
     'server/decision/',
     'server/errors.ts',
+    'server/tools/',
     'server/wiring/deps.ts',
   ],
   'server/practice-bench/': [
@@ -57,6 +59,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/practice/',
     'server/register/',
     'server/statements/',
+    'server/tools/',
   ],
   'server/middleware/': ['server/errors.ts'],
   'server/api/': [
@@ -86,6 +89,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/proof/',
     'server/register/',
     'server/remembered/',
+    'server/tools/',
     'server/wiring/deps.ts',
   ],
   'server/wiring/deps.ts': [
@@ -94,6 +98,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/register/',
     'server/remembered/comparing-thread.ts',
     'server/rulebook/live-rulebook.ts',
+    'server/tools/tool-book.ts',
   ],
   'server/wiring/': [
     'shared/',
@@ -123,6 +128,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'better-sqlite3': ['server/store/'],
   chokidar: ['server/rulebook/watch-rules.ts'],
+  'csv-parse': ['server/tools/tool-list.ts'],
   'csv-stringify': ['server/pages/practice/results-csv.ts'],
   ejs: ['server/pages/render.ts'],
   express: [
@@ -137,6 +143,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   kysely: ['server/store/'],
   'lru-cache': ['server/remembered/', 'server/store/'],
   minisearch: ['server/pages/layout/find-by-words.ts', 'server/statements/lexicon.ts'],
+  multer: ['server/routes/tools/'],
   'node:': [
     'server/cases/case-id.ts',
     'server/demo/',

@@ -4,6 +4,7 @@ import { fieldOf, itemView, textOf, textsOf } from '../../forms/answer-form.js'
 import { ownWords } from '../../bench/case-state.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { commonComplaints, statementsMeant, tellable } from '../../statements/statements.js'
+import { knownWords } from '../tools/known-words.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 
@@ -21,6 +22,8 @@ export interface ComplaintPage {
   readonly common: readonly ItemView[]
   readonly groups: readonly SenseGroup[]
   readonly said: readonly string[]
+  /** what the shop knows of the tool before anybody says anything */
+  readonly known: readonly string[]
   readonly problems: readonly Problem[]
 }
 
@@ -86,6 +89,7 @@ export function complaintPage(
       [...items.values()].filter(({ id }) => !heard.includes(id)),
     ),
     said: ownWords(bench),
+    known: on.known ? knownWords(knowledge, on.known) : [],
     problems,
   }
 }

@@ -1,4 +1,5 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
+import type { Tool } from '../../../shared/tool.js'
 import type { CaseSummary } from '../../cases/case-store.js'
 import type { Frame, Hang } from '../layout/frame.js'
 import { plainFrame, hangOf } from '../layout/frame.js'
@@ -8,6 +9,10 @@ export interface StartPage {
   readonly frame: Frame
   /** ways to run, each a picture to tap */
   readonly powers: readonly { readonly href: string; readonly name: string; readonly drawing: string }[]
+  /** the shop's tools that are at hand, each to tap when it acts up */
+  readonly ours: readonly { readonly action: string; readonly name: string }[]
+  /** those that the board has no room for */
+  readonly moreOurs: StartPage['ours']
   /** tools on the bench, away or set aside, lately changed first */
   readonly open: readonly Hang[]
   /** those that the list has no room for */
@@ -17,13 +22,21 @@ export interface StartPage {
 
 /** What stands unfolded: the pictures must stay in reach. */
 const mostOpen = 3
+const mostOurs = 6
 
 export const powers = [
   { id: 'battery', name: 'Runs on a battery', drawing: 'on-battery' },
   { id: 'cord', name: 'Always on its cord', drawing: 'on-cord' },
 ] as const
 
-export function startPage(knowledge: Knowledge, cases: readonly CaseSummary[]): StartPage {
+export function startPage(
+  knowledge: Knowledge,
+  cases: readonly CaseSummary[],
+  tools: readonly Tool[] = [],
+): StartPage {
+  const ours = tools
+    .filter(({ place }) => place === 'in-use' || place === 'spare')
+    .map(({ id, name }) => ({ action: `/tools/${id}/case`, name }))
   const hangs = cases.map((summary) => hangOf(knowledge, summary))
   const open = hangs.filter(({ stateId }) => stateId !== 'running-again')
   return {
@@ -31,6 +44,8 @@ export function startPage(knowledge: Knowledge, cases: readonly CaseSummary[]): 
     powers: powers
       .filter(({ id }) => knowledge.kinds.some(({ runsOn }) => runsOn === id))
       .map(({ id, name, drawing }) => ({ href: `/new?on=${id}`, name, drawing })),
+    ours: ours.slice(0, mostOurs),
+    moreOurs: ours.slice(mostOurs),
     open: open.slice(0, mostOpen),
     moreOpen: open.slice(mostOpen),
     ended: hangs.filter(({ stateId }) => stateId === 'running-again'),

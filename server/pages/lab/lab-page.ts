@@ -174,6 +174,7 @@ function paperTool(knowledge: Knowledge, work: LabWork, form: LabForm, reckoned:
     bench,
     situation,
     assessment: reckoned.assessment,
+    known: null,
   }
 }
 

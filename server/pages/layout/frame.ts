@@ -11,7 +11,7 @@ import { instantWords, stateWords } from './words.js'
 /** What stands around every page. */
 export interface Frame {
   readonly title: string
-  readonly place: 'bench' | 'practice' | 'rulebook' | 'shop' | null
+  readonly place: 'bench' | 'tools' | 'practice' | 'rulebook' | 'shop' | null
   readonly wide: boolean
   /** the tool whose case this is; null on a page of no case */
   readonly tag: Tag | null

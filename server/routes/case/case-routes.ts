@@ -19,6 +19,7 @@ import { toolPage } from '../../pages/case/tool-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
 import { whyPage } from '../../pages/case/why-page.js'
 import { sentFrom } from '../../forms/sent.js'
+import { beginWith, removeCase, renameOnCase } from '../../tools/tool-of-case.js'
 import { caseOf, questionOf, stopOf } from './case-form.js'
 import { caseForms } from './case-forms.js'
 
@@ -27,20 +28,22 @@ export function caseRoutes(deps: Deps): Router {
   const router = Router()
 
   router.get('/', async (req, res) => {
-    const { knowledge, cases } = atHand(deps, req)
-    renderPage(res, 'case/start', startPage(knowledge, await hanging(cases)))
+    const { knowledge, cases, tools } = atHand(deps, req)
+    const [hung, all] = await Promise.all([hanging(cases), tools.list()])
+    renderPage(res, 'case/start', startPage(knowledge, hung, all))
   })
   router.get('/new', (req, res) => {
     renderPage(res, 'case/new', newPage(atHand(deps, req).knowledge, String(req.query['on'] ?? '')))
   })
   router.get('/cases', (_req, res) => res.redirect(303, '/'))
   router.post('/cases', async (req, res) => {
-    const { knowledge, cases, now } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { knowledge } = hand
     const sent = sentFrom(req.body)
     const begun = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
     const problems = begunFrom(knowledge, begun)
     if (problems.length > 0) return renderPage(res.status(422), 'case/new', newPage(knowledge, '', problems))
-    const { id } = await cases.begin({ ...begun, at: now().toISOString() })
+    const { id } = await beginWith(hand, begun)
     res.redirect(303, `/cases/${id}/complaint`)
   })
 
@@ -85,19 +88,20 @@ export function caseRoutes(deps: Deps): Router {
     renderPage(res, 'case/tool', toolPage(await caseOf(deps, req), atHand(deps, req).knowledge.kinds))
   })
   router.post('/cases/:id/tool', async (req, res) => {
-    const { knowledge, cases, now } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { knowledge } = hand
     const on = await caseOf(deps, req)
     const sent = sentFrom(req.body)
     const to = { kind: textOf(sent, 'kind'), tool: textOf(sent, 'tool') }
     const problems = begunFrom(knowledge, to)
     if (problems.length > 0)
       return renderPage(res.status(422), 'case/tool', toolPage(on, knowledge.kinds, to, problems))
-    await cases.change(on.bench.id, to, now().toISOString())
+    await renameOnCase(hand, on.bench, to)
     res.redirect(303, `/cases/${on.bench.id}`)
   })
   router.post('/cases/:id/remove', async (req, res) => {
     const { bench } = await caseOf(deps, req)
-    await atHand(deps, req).cases.remove(bench.id)
+    await removeCase(atHand(deps, req), bench)
     res.redirect(303, '/')
   })
   router.get('/cases/:id/finish', async (req, res) => {

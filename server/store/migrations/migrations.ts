@@ -6,6 +6,7 @@ import { cases } from './001-cases.js'
 import { shop } from './002-shop.js'
 import { shopRecord } from './003-shop-record.js'
 import { practice } from './004-practice.js'
+import { tools } from './005-tools.js'
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const migrations: Record<string, Migration> = {
@@ -13,6 +14,7 @@ const migrations: Record<string, Migration> = {
   '002-shop': shop,
   '003-shop-record': shopRecord,
   '004-practice': practice,
+  '005-tools': tools,
 }
 
 /**

@@ -1,0 +1,23 @@
+import type { Knowledge } from '../../../shared/knowledge.js'
+import type { KnownTool } from '../../tools/known.js'
+import { complaintWords, pastCaseView } from './tool-record-page.js'
+import { dayWords } from './tool-words.js'
+
+/** How many earlier troubles one reads with a client waiting. */
+const mostEarlier = 2
+
+/** What the shop knows of a tool, a line each: its last troubles, its plate, its warranty. */
+export function knownWords(knowledge: Knowledge, { tool, earlier, figures }: KnownTool): string[] {
+  const { volts, hertz, watts, warrantyUntil } = tool.details
+  const plate = [volts && `${volts} V`, hertz && `${hertz} Hz`, watts && `${watts} W`].filter(Boolean)
+  return [
+    ...earlier.slice(0, mostEarlier).map((past) => {
+      const { when, outcome, state } = pastCaseView(knowledge, past)
+      return `${when}: ${complaintWords(knowledge, past)}. ${outcome ?? state}.`
+    }),
+    ...(plate.length > 0 ? [`Plate: ${plate.join(', ')}.`] : []),
+    ...(warrantyUntil === undefined
+      ? []
+      : [`Warranty ${figures.inWarranty ? 'until' : 'ended'} ${dayWords(warrantyUntil)}.`]),
+  ]
+}

@@ -1,0 +1,108 @@
+/** The shop's tools: the list, a tool's own page, what is known of it, and a case on it by one tap. */
+import { Router } from 'express'
+import type { Request } from 'express'
+import type { Tool } from '../../../shared/tool.js'
+import { ToolPlace } from '../../../shared/tool.js'
+import type { CaseSummary } from '../../cases/case-store.js'
+import { BadRequest } from '../../errors.js'
+import type { Sent } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import { sentFrom } from '../../forms/sent.js'
+import type { ToolTexts } from '../../forms/tool-form.js'
+import { toolFields, toolFrom } from '../../forms/tool-form.js'
+import { renderPage } from '../../pages/render.js'
+import { toolEditPage } from '../../pages/tools/tool-edit-page.js'
+import { toolNewPage } from '../../pages/tools/tool-new-page.js'
+import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
+import { toolsPage } from '../../pages/tools/tools-page.js'
+import { casesOfTool } from '../../tools/known.js'
+import { freeName } from '../../tools/tool-names.js'
+import { beginOn } from '../../tools/tool-of-case.js'
+import type { Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+
+export function toolRoutes(deps: Deps): Router {
+  const router = Router()
+  const toolOf = (req: Request): Promise<Tool> => atHand(deps, req).tools.get(String(req.params['id']))
+
+  router.get('/tools', async (req, res) => {
+    const { knowledge, tools, cases } = atHand(deps, req)
+    const [all, ties, open] = await Promise.all([tools.list(), tools.ties(), cases.list()])
+    const states = new Map<string, CaseSummary[]>()
+    for (const summary of open.filter(({ state }) => state !== 'running-again')) {
+      const tool = ties.get(summary.id) ?? ''
+      states.set(tool, [...(states.get(tool) ?? []), summary])
+    }
+    const added = /^\d{1,3}$/.exec(String(req.query['added'] ?? ''))
+    renderPage(res, 'tools/tools', toolsPage(knowledge, all, states, added && Number(added[0])))
+  })
+  router.get('/tools/new', (req, res) => {
+    renderPage(res, 'tools/new', toolNewPage(atHand(deps, req).knowledge))
+  })
+  router.post('/tools', async (req, res) => {
+    const { knowledge, tools, now } = atHand(deps, req)
+    const kind = knowledge.kinds.find(({ id }) => id === textOf(sentFrom(req.body), 'kind'))
+    if (!kind) throw new BadRequest('Tap the picture of the tool.', { field: 'kind', status: 422 })
+    const name = freeName(await tools.list(), kind)
+    const [tool] = await tools.add(
+      [{ name, kind: kind.id, place: 'in-use', details: {} }],
+      now().toISOString(),
+    )
+    res.redirect(303, `/tools/${tool!.id}`)
+  })
+  router.get('/tools/:id', async (req, res) => {
+    const hand = atHand(deps, req)
+    const tool = await toolOf(req)
+    const [cases, moves] = await Promise.all([casesOfTool(hand, tool.id), hand.tools.moves(tool.id)])
+    const record = { tool, cases, moves }
+    renderPage(
+      res,
+      'tools/tool',
+      toolRecordPage(hand.knowledge, record, hand.shop.record.currency, hand.now()),
+    )
+  })
+  router.post('/tools/:id/case', async (req, res) => {
+    const hand = atHand(deps, req)
+    const tool = await toolOf(req)
+    const open = (await casesOfTool(hand, tool.id)).find(({ state }) => state === 'on-the-bench')
+    const { id } = open ?? (await beginOn(hand, tool))
+    res.redirect(303, open ? `/cases/${id}` : `/cases/${id}/complaint`)
+  })
+  router.post('/tools/:id/place', async (req, res) => {
+    const { tools, now } = atHand(deps, req)
+    const place = ToolPlace.safeParse(textOf(sentFrom(req.body), 'place'))
+    if (!place.success) throw new BadRequest('Tap where the tool is.', { field: 'place', status: 422 })
+    const tool = await toolOf(req)
+    await tools.change(tool.id, { place: place.data }, now().toISOString())
+    res.redirect(303, `/tools/${tool.id}`)
+  })
+  router.get('/tools/:id/edit', async (req, res) => {
+    const { knowledge, tools, shop } = atHand(deps, req)
+    const tool = await toolOf(req)
+    const hasPhoto = (await tools.photo(tool.id)) !== null
+    renderPage(res, 'tools/edit', toolEditPage(knowledge, tool, shop.record.currency, hasPhoto))
+  })
+  router.post('/tools/:id/edit', async (req, res) => {
+    const { knowledge, tools, shop, now } = atHand(deps, req)
+    const tool = await toolOf(req)
+    const sent = textsIn(sentFrom(req.body))
+    const { currency } = shop.record
+    const made = toolFrom(sent, knowledge.kinds, currency)
+    if (!made.ok) {
+      const hasPhoto = (await tools.photo(tool.id)) !== null
+      const page = toolEditPage(knowledge, tool, currency, hasPhoto, sent, made.problems)
+      return renderPage(res.status(422), 'tools/edit', page)
+    }
+    await tools.change(tool.id, made.tool, now().toISOString())
+    res.redirect(303, `/tools/${tool.id}`)
+  })
+  router.post('/tools/:id/remove', async (req, res) => {
+    const { tools } = atHand(deps, req)
+    await tools.remove((await toolOf(req)).id)
+    res.redirect(303, '/tools')
+  })
+  return router
+}
+
+const textsIn = (sent: Sent): ToolTexts =>
+  Object.fromEntries(toolFields.map((field) => [field, textOf(sent, field)]))
