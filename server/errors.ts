@@ -118,6 +118,44 @@ export class StaleForm extends Refused {
   }
 }
 
+/** Somebody else has changed the shop's figures since the page was opened. Answered with 409. */
+export class StaleShop extends Refused {
+  readonly status = 409
+
+  constructor() {
+    super('Somebody has changed the shop’s figures since you had seen them; look at them again.')
+  }
+}
+
+/** A case of which something cannot be read back. It is left as it is. Answered with 409. */
+export class UnreadableCase extends Refused {
+  readonly status = 409
+
+  /** @param place of the event, from 0 */
+  constructor(
+    readonly caseId: string,
+    readonly place: number,
+    options?: ErrorOptions,
+  ) {
+    super(
+      `Entry ${place + 1} of case "${caseId}" is damaged and cannot be read. Do not go by what else it says: ` +
+        'begin the tool anew, or restore a backup. Nothing was changed.',
+      options,
+    )
+  }
+}
+
+/** Nothing can be kept just now, for a reason outside the program; nothing was changed. */
+export class StoreTrouble extends Refused {
+  /** 503 another program holds the file, or it cannot be written; 507 no room */
+  readonly status: 503 | 507
+
+  constructor(message: string, status: 503 | 507, options?: ErrorOptions) {
+    super(message, options)
+    this.status = status
+  }
+}
+
 /** Something was told that names what the rulebook does not have, or has a value out of its range. Answered with 422. */
 export class UnknownToRulebook extends Refused {
   readonly status = 422

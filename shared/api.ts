@@ -266,12 +266,19 @@ export const SetShop = z.strictObject({
   currency: z.string().max(10).optional().describe('ISO 4217 code, such as EUR; nothing is converted'),
   figures,
   forget,
+  version: z
+    .number()
+    .int()
+    .min(0)
+    .optional()
+    .describe('the version that you had seen: changed since, it is refused; left out, the latest is changed'),
 })
 
 /** The shop's own record, and what holds with the usual figures in the gaps. */
 export const ShopView = z.strictObject({
   currency: Currency,
   figures: SomeFigures.describe('those that the shop has set'),
+  version: z.number().int().min(0).describe('how often it was changed'),
   inForce: Figures.describe('all of them: the shop’s, else the usual'),
 })
 export type ShopView = z.infer<typeof ShopView>
@@ -290,7 +297,10 @@ export const CaseListItem = z.strictObject({
   words: z.string().nullable(),
   outcome: Outcome,
 })
-export const CaseList = z.strictObject({ cases: z.array(CaseListItem) })
+export const CaseList = z.strictObject({
+  cases: z.array(CaseListItem),
+  all: z.number().int().describe('how many there are, on this page and others'),
+})
 
 /** A case: what was said and done, and what follows from it. */
 export const CaseView = z.strictObject({

@@ -1,4 +1,5 @@
 import express, { Router } from 'express'
+import type { RequestHandler } from 'express'
 import { caseOperations } from './case-operations.js'
 import { diagnosisOperations } from './diagnosis-operations.js'
 import { documentOperations } from './document-operations.js'
@@ -20,18 +21,36 @@ const operations = [
   ...documentOperations,
 ]
 
+/**
+ * Before the parser reads it, because half of a surrogate pair is no text: it can be neither stored nor sent back.
+ *
+ * @throws ApiProblem (400)
+ */
+function wholeLetters(_req: unknown, _res: unknown, body: Buffer): void {
+  const rest = body
+    .toString('latin1')
+    .replaceAll('\\\\', '')
+    .replaceAll(/\\ud[89ab]..\\ud[c-f]../gi, '')
+  if (/\\ud[89a-f]../i.test(rest))
+    throw new ApiProblem('not-readable', 'The body has half of a surrogate pair in it; send whole letters.')
+}
+
 let document: string | undefined
 /** Made when first asked for: few ask, and the start need not wait. */
 const documentText = () => (document ??= JSON.stringify(openApiDocument(operations)))
 
-/** The JSON API, to be mounted at `/api`. Whatever goes wrong below it is a problem document. */
-export function apiRoutes(deps: Deps): Router {
+/**
+ * The JSON API, to be mounted at `/api`. Whatever goes wrong below it is a problem document.
+ *
+ * @param doors what every request goes through first, as one for a page does
+ */
+export function apiRoutes(deps: Deps, doors: readonly RequestHandler[]): Router {
   const router = Router()
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
     next()
   })
-  router.use(sameOrigin(), jsonOnly(), express.json({ limit: '64kb' }))
+  router.use(...doors, sameOrigin(), jsonOnly(), express.json({ limit: '64kb', verify: wholeLetters }))
   router
     .route('/openapi.json')
     .get((_req, res) => void res.type('application/json').send(documentText()))

@@ -30,6 +30,8 @@ import type { Operation, Reply } from './operation.js'
 import { operation, refuse } from './operation.js'
 import { notAcceptable } from './problems.js'
 
+const Whole = z.string().regex(/^\d{1,6}$/, 'must be a whole number')
+
 /** What the pages do with a case, for programs. */
 export const caseOperations: readonly Operation[] = [
   operation({
@@ -42,13 +44,20 @@ export const caseOperations: readonly Operation[] = [
         .enum(['true', 'false'], 'must be true (on the bench) or false (finished)')
         .optional()
         .describe('true: on the bench; false: finished'),
+      find: z.string().max(100).optional().describe('letters of the tool’s name or of the complaint'),
+      skip: Whole.optional().describe('leave out so many; 200 come at a time'),
     }),
     output: CaseList,
     status: 200,
     problems: ['not-acceptable'],
-    run: async ({ cases }, { open }) => ({
-      body: { cases: await cases.list(open === undefined ? {} : { open: open === 'true' }) },
-    }),
+    async run({ cases }, { open, find = '', skip = '0' }) {
+      const filter = { find, ...(open !== undefined && { open: open === 'true' }) }
+      const [found, all] = await Promise.all([
+        cases.list({ ...filter, skip: Number(skip) }),
+        cases.count(filter),
+      ])
+      return { body: { cases: found, all } }
+    },
   }),
   operation({
     name: 'beginCase',

@@ -1,5 +1,16 @@
 import type { ErrorRequestHandler, Response } from 'express'
-import { BadRequest, CaseNotFound, NotAsItStands, NotFound, StaleForm, UnknownToRulebook } from '../errors.js'
+import {
+  BadRequest,
+  CaseNotFound,
+  NotAsItStands,
+  NotFound,
+  StaleForm,
+  StaleShop,
+  StoreTrouble,
+  UnknownToRulebook,
+  UnreadableCase,
+} from '../errors.js'
+import { ForeignName } from '../middleware/host-names.js'
 import { OtherSite } from '../middleware/same-origin.js'
 import { ApiProblem, notAcceptable, problemDetails } from './problems.js'
 import type { ProblemSlug } from './problems.js'
@@ -31,6 +42,11 @@ function problemFrom(error: unknown): ApiProblem {
   }
   if (error instanceof NotAsItStands) return new ApiProblem('moved-on', error.message)
   if (error instanceof UnknownToRulebook) return notAcceptable(error.problems)
+  if (error instanceof StaleShop) return new ApiProblem('moved-on', error.message)
+  if (error instanceof UnreadableCase) return new ApiProblem('unreadable', error.message)
+  if (error instanceof StoreTrouble)
+    return new ApiProblem(error.status === 507 ? 'no-room' : 'busy', error.message)
+  if (error instanceof ForeignName) return new ApiProblem('foreign-name', error.message)
   if (error instanceof OtherSite) return new ApiProblem('other-site', error.message)
   if (error instanceof BadRequest) return new ApiProblem(slugs[error.status] ?? 'not-readable', error.message)
   return (

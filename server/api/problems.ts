@@ -26,12 +26,28 @@ export const problemKinds = {
   },
   'too-large': { status: 413, title: 'Too large', meaning: 'A body has at most 64 kB.' },
   'wrong-type': { status: 415, title: 'Wrong type', meaning: 'A body must be `application/json`.' },
+  unreadable: {
+    status: 409,
+    title: 'Not to be read back',
+    meaning: 'Something in the stored case is damaged. It was left as it is.',
+  },
+  'foreign-name': {
+    status: 421,
+    title: 'Not a name of this server',
+    meaning: 'The header `Host` names another server; use an address or a name that belongs to this one.',
+  },
   'not-acceptable': {
     status: 422,
     title: 'Values that cannot be used',
     meaning:
       'The body is JSON, but something in it is wrong; `errors` lists everything. Nothing was changed.',
   },
+  busy: {
+    status: 503,
+    title: 'Busy',
+    meaning: 'It cannot be done just now; nothing was changed. Try again in a moment.',
+  },
+  'no-room': { status: 507, title: 'No room', meaning: 'The disk is full; nothing was kept.' },
   failed: {
     status: 500,
     title: 'Something went wrong here',
@@ -100,6 +116,8 @@ export function problemsFrom(error: ZodError): ValueProblem[] {
 function pointerOf(path: readonly PropertyKey[]): string {
   return [
     '#',
-    ...path.map((part) => encodeURIComponent(String(part).replaceAll('~', '~0').replaceAll('/', '~1'))),
+    ...path.map((part) =>
+      encodeURIComponent(String(part).toWellFormed().replaceAll('~', '~0').replaceAll('/', '~1')),
+    ),
   ].join('/')
 }

@@ -1,5 +1,6 @@
 import { SetShop, ShopView } from '../../shared/api.js'
 import type { FigureName, ShopRecord, SomeFigures } from '../../shared/figures.js'
+import type { ShopFigures } from '../cases/shop-figures.js'
 import type { ValueProblem } from '../errors.js'
 import { currencyOf } from '../decision/currency.js'
 import { figuresInForce } from '../decision/figures-of.js'
@@ -17,7 +18,10 @@ export const shopOperations: readonly Operation[] = [
     output: ShopView,
     status: 200,
     problems: [],
-    run: ({ shop }) => ({ body: shopView(shop.record) }),
+    async run({ shop }) {
+      await shop.fresh()
+      return { body: shopView(shop) }
+    },
   }),
   operation({
     name: 'setShop',
@@ -27,9 +31,11 @@ export const shopOperations: readonly Operation[] = [
     input: SetShop,
     output: ShopView,
     status: 200,
-    problems: ['not-acceptable'],
-    async run({ shop }, { currency: code, figures, forget }) {
+    problems: ['moved-on', 'not-acceptable'],
+    async run({ shop }, { currency: code, figures, forget, version }) {
+      await shop.fresh()
       const before = shop.record
+      const seen = version ?? shop.version
       const currency = code === undefined ? before.currency : currencyOf(code)
       const twice = forget.flatMap((name, i) =>
         figures[name] === undefined
@@ -46,8 +52,8 @@ export const shopOperations: readonly Operation[] = [
       ) as SomeFigures
       if (currency.digits !== before.currency.digits) refuse(leftBehind(stay, figures, currency.code))
       const record: ShopRecord = { currency, figures: { ...stay, ...figures } }
-      await shop.keep(record)
-      return { body: shopView(record) }
+      await shop.keep(record, seen)
+      return { body: shopView(shop) }
     },
   }),
 ]
@@ -67,6 +73,6 @@ function leftBehind(stay: SomeFigures, figures: SomeFigures, code: string): Valu
   return [{ path: ['currency'], message }]
 }
 
-function shopView({ currency, figures }: ShopRecord): ShopView {
-  return { currency, figures, inForce: figuresInForce({ shop: figures }).figures }
+function shopView({ record: { currency, figures }, version }: ShopFigures): ShopView {
+  return { currency, figures, version, inForce: figuresInForce({ shop: figures }).figures }
 }

@@ -5,6 +5,7 @@ import type { Express, Response } from 'express'
 import { readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import type { AnswersPage } from './case/answers-page.js'
+import type { CasesPage } from './case/cases-page.js'
 import type { ChangePage } from './case/change-page.js'
 import type { ComplaintPage } from './case/complaint-page.js'
 import type { ConflictPage } from './case/conflict-page.js'
@@ -58,6 +59,7 @@ import type { EntryPage, ListPage } from './rulebook/rulebook-page.js'
 /** Every view with the model that it needs. */
 export interface Pages {
   'case/answers': AnswersPage
+  'case/cases': CasesPage
   'case/change': ChangePage
   'case/complaint': ComplaintPage
   'case/conflict': ConflictPage
@@ -114,6 +116,7 @@ export interface Pages {
 /** The names, for the test that compares them with the files in `views/pages/`. */
 export const pageNames = [
   'case/answers',
+  'case/cases',
   'case/change',
   'case/complaint',
   'case/conflict',

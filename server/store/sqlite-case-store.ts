@@ -1,22 +1,22 @@
 import type SQLite from 'better-sqlite3'
-import { sql } from 'kysely'
 import type { GeneratedAlways, Kysely, Selectable } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
 import { ShopRecord } from '../../shared/figures.js'
-import { CaseNotFound, StaleForm } from '../errors.js'
-import type { CaseStore, CaseSummary } from '../cases/case-store.js'
-import { caseStateOf } from '../cases/fold.js'
-import { confirmedOutcome } from '../cases/outcome.js'
+import { BadRequest, CaseNotFound, StaleForm, StaleShop, UnreadableCase } from '../errors.js'
+import type { CaseStore } from '../cases/case-store.js'
+import type { CaseTable } from './case-list.js'
+import { caseListIn } from './case-list.js'
+import { listedAs } from './listed.js'
 import type { StoreFile } from './store-file.js'
 
 interface Tables {
-  bench_case: { id: string; kind: string; tool: string; begun_at: string; changed_at: string }
-  shop: { only: number; record: string }
+  bench_case: CaseTable
+  shop: { only: number; record: string; version: number }
   case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
 }
-type CaseRow = Selectable<Tables['bench_case']>
+type CaseRow = Pick<CaseTable, 'id' | 'kind' | 'tool' | 'begun_at' | 'changed_at'>
 type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'event'>
 
 /**
@@ -25,7 +25,8 @@ type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'ev
  * @param newId makes the id of a new case; asked again when it is taken
  */
 export function caseStoreIn({ db, sqlite }: StoreFile, newId: () => string): CaseStore {
-  return remembering(storeOver(db as Kysely<Tables>, newId), sqlite)
+  const store = { ...storeOver(db as Kysely<Tables>, newId), ...caseListIn(db) }
+  return remembering(store, sqlite)
 }
 
 /** Cases kept in memory as they were read last. */
@@ -64,7 +65,7 @@ function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
   }
 }
 
-function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
+function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'list' | 'count'> {
   async function read(id: string, from: Kysely<Tables> = db): Promise<BenchCase> {
     const row = await from.selectFrom('bench_case').selectAll().where('id', '=', id).executeTakeFirst()
     if (!row) throw new CaseNotFound(id)
@@ -77,6 +78,13 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
     return caseFrom(row, events)
   }
 
+  /** The case as it is now, once the list says the same of it. */
+  async function listed(id: string, within: Kysely<Tables>): Promise<BenchCase> {
+    const now = await read(id, within)
+    await within.updateTable('bench_case').set(listedAs(now)).where('id', '=', id).execute()
+    return now
+  }
+
   return {
     async begin({ kind, tool, at }) {
       const row = { kind, tool, begun_at: at, changed_at: at }
@@ -84,7 +92,7 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
         const id = newId()
         const { numInsertedOrUpdatedRows } = await db
           .insertInto('bench_case')
-          .values({ id, ...row })
+          .values({ id, ...row, ...listedAs({ tool, events: [] }) })
           .onConflict((taken) => taken.column('id').doNothing())
           .executeTakeFirst()
         if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row }, [])
@@ -92,32 +100,6 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
     },
 
     get: (id) => read(id),
-
-    async list({ open, most = 200 } = {}) {
-      const rows = await db
-        .selectFrom('bench_case')
-        .selectAll()
-        .orderBy('changed_at', 'desc')
-        .orderBy('id')
-        .execute()
-      const events = await db
-        .selectFrom('case_event')
-        .select(['case_id', 'place', 'event'])
-        .where((is) =>
-          is.or([
-            is('type', 'in', ['finished', 'reopened', 'came-back', 'still-away']),
-            is.and([is('type', '=', 'answered'), is(sql`json_extract(event, '$.words')`, 'is not', null)]),
-          ]),
-        )
-        .orderBy('place')
-        .execute()
-      const byCase = new Map<string, EventRow[]>(rows.map(({ id }) => [id, []]))
-      for (const event of events) byCase.get(event.case_id)?.push(event)
-      return rows
-        .map((row) => summaryOf(caseFrom(row, byCase.get(row.id) ?? [])))
-        .filter(({ state }) => open === undefined || open === (state === 'on-the-bench'))
-        .slice(0, most)
-    },
 
     append: (id, event, at, expectedCount) =>
       db.transaction().execute(async (within) => {
@@ -128,31 +110,36 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
           .where('id', '=', id)
           .executeTakeFirst()
         if (numUpdatedRows !== 1n) throw new CaseNotFound(id)
-        const { count } = await within
+        const { count, letters } = await within
           .selectFrom('case_event')
           .select((is) => is.fn.countAll<number>().as('count'))
+          .select((is) =>
+            is.fn.coalesce(is.fn.sum<number>(is.fn('length', ['event'])), is.val(0)).as('letters'),
+          )
           .where('case_id', '=', id)
           .executeTakeFirstOrThrow()
         if (expectedCount !== undefined && expectedCount !== count) throw new StaleForm(id)
         const events = [event].flat().map((it) => CaseEvent.parse(it))
+        if (isFull(count, letters) && !events.some(({ type }) => type === 'finished')) throw full()
         if (events.length > 0) {
           await within
             .insertInto('case_event')
             .values(events.map((it, i) => ({ case_id: id, place: count + i, at, event: JSON.stringify(it) })))
             .execute()
         }
-        return read(id, within)
+        return listed(id, within)
       }),
 
-    async change(id, to, at) {
-      const { numUpdatedRows } = await db
-        .updateTable('bench_case')
-        .set({ ...to, changed_at: at })
-        .where('id', '=', id)
-        .executeTakeFirst()
-      if (numUpdatedRows !== 1n) throw new CaseNotFound(id)
-      return read(id)
-    },
+    change: (id, to, at) =>
+      db.transaction().execute(async (within) => {
+        const { numUpdatedRows } = await within
+          .updateTable('bench_case')
+          .set({ ...to, changed_at: at })
+          .where('id', '=', id)
+          .executeTakeFirst()
+        if (numUpdatedRows !== 1n) throw new CaseNotFound(id)
+        return listed(id, within)
+      }),
 
     remove: (id) =>
       db.transaction().execute(async (within) => {
@@ -165,20 +152,38 @@ function storeOver(db: Kysely<Tables>, newId: () => string): CaseStore {
       }),
 
     async shop() {
-      const row = await db.selectFrom('shop').select('record').executeTakeFirst()
-      return row ? ShopRecord.parse(JSON.parse(row.record)) : null
+      const row = await db.selectFrom('shop').select(['record', 'version']).executeTakeFirst()
+      return row ? { record: ShopRecord.parse(JSON.parse(row.record)), version: row.version } : null
     },
 
-    async keepShop(kept) {
-      const row = { only: 1, record: JSON.stringify(kept) }
-      await db
+    async keepShop(kept, seen) {
+      const row = { only: 1, record: JSON.stringify(kept), version: seen + 1 }
+      const { numInsertedOrUpdatedRows } = await db
         .insertInto('shop')
         .values(row)
-        .onConflict((there) => there.column('only').doUpdateSet({ record: row.record }))
-        .execute()
+        .onConflict((there) =>
+          there
+            .column('only')
+            .doUpdateSet({ record: row.record, version: row.version })
+            .where('shop.version', '=', seen),
+        )
+        .executeTakeFirst()
+      if (numInsertedOrUpdatedRows !== 1n) throw new StaleShop()
     },
   }
 }
+
+/** A case takes so much at most: a tool has some dozens of entries, and every page of a case reads them all. */
+const mostEvents = 500
+const mostLetters = 400_000
+
+/** The end is always taken, so that nobody is stuck. */
+const isFull = (events: number, letters: number): boolean => events >= mostEvents || letters >= mostLetters
+
+const full = () =>
+  new BadRequest(`A case takes ${mostEvents} entries at most; end this one and begin the tool anew.`, {
+    status: 422,
+  })
 
 function caseFrom(row: CaseRow, events: readonly EventRow[]): BenchCase {
   const { id, kind, tool, begun_at: begunAt, changed_at: changedAt } = row
@@ -189,16 +194,6 @@ function eventFrom({ case_id: id, place, event }: EventRow): CaseEvent {
   try {
     return CaseEvent.parse(JSON.parse(event))
   } catch (cause) {
-    throw new Error(`Event ${place} of case ${id} cannot be read back from the file of cases`, { cause })
-  }
-}
-
-function summaryOf({ events, ...rest }: BenchCase): CaseSummary {
-  const told = events.find((event) => event.type === 'answered' && event.words !== undefined)
-  return {
-    ...rest,
-    state: caseStateOf({ events }),
-    words: told?.type === 'answered' ? (told.words ?? null) : null,
-    outcome: confirmedOutcome({ events }),
+    throw new UnreadableCase(id, place, { cause })
   }
 }

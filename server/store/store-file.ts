@@ -1,6 +1,6 @@
 import type SQLite from 'better-sqlite3'
 import { Kysely, SqliteDialect } from 'kysely'
-import { openCaseFile } from './file.js'
+import { closeCaseFile, openCaseFile } from './file.js'
 import { migrate } from './migrations/migrations.js'
 
 /** The one file of the program, open and up to date. What is in it is shared by cases and register. */
@@ -23,8 +23,17 @@ export async function openStoreFile(file: string): Promise<StoreFile> {
   try {
     await migrate(db, sqlite, file)
   } catch (error) {
-    await db.destroy()
+    closeCaseFile(sqlite)
     throw error
   }
-  return { sqlite, db, close: () => db.destroy() }
+  // From now on nobody may wait inside SQLite, where everybody would wait along.
+  sqlite.pragma('busy_timeout = 0')
+  return {
+    sqlite,
+    db,
+    async close() {
+      await db.destroy()
+      closeCaseFile(sqlite)
+    },
+  }
 }

@@ -1,6 +1,7 @@
 /** Everything that is kept, in one file: cases, class register, the shop's tools. */
 import type { CaseStore } from '../cases/case-store.js'
 import { caseStoreIn } from './sqlite-case-store.js'
+import { patient } from './patient.js'
 import { openStoreFile } from './store-file.js'
 import type { Register } from '../register/register.js'
 import { registerIn } from './sqlite-register.js'
@@ -27,9 +28,9 @@ export async function openStores(options: {
 }): Promise<Stores> {
   const file = await openStoreFile(options.file)
   return {
-    cases: caseStoreIn(file, options.newId),
-    register: registerIn(file, options.newKey),
-    tools: toolBookIn(file, options.newKey),
+    cases: patient(caseStoreIn(file, options.newId)),
+    register: patient(registerIn(file, options.newKey)),
+    tools: patient(toolBookIn(file, options.newKey)),
     close: () => file.close(),
   }
 }

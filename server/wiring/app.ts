@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
 import { formOnly } from '../middleware/body-type.js'
+import { hostNames } from '../middleware/host-names.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 import { securityHeaders } from '../middleware/security-headers.js'
 import { setUpViews } from '../pages/render.js'
@@ -37,10 +38,11 @@ export function createApp(deps: Deps): Express {
   setUpViews(app, { production: deps.production })
 
   app.use(securityHeaders())
+  const ours = hostNames(deps.names ?? [])
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   // Before the parsers of the pages, because it has its own and answers its own errors.
-  app.use('/api', apiRoutes(deps))
-  app.use(sameOrigin())
+  app.use('/api', apiRoutes(deps, [ours]))
+  app.use(ours, sameOrigin())
   app.use(importFileRoutes(deps))
   app.use(formOnly())
   app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))

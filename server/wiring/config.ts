@@ -10,6 +10,8 @@ export interface Config {
   readonly port: number
   /** address or name to listen at; 127.0.0.1 keeps it on this machine, 0.0.0.0 opens it to the network */
   readonly host: string
+  /** names under which it is reached, beside its addresses and the machine's own */
+  readonly names: readonly string[]
   /** folder of the cases, as a full path */
   readonly dataDir: string
   /** folder of the rulebook, as a full path */
@@ -36,6 +38,11 @@ const Settings = z.object({
       'is no address or host name',
     )
     .default('127.0.0.1'),
+  NAMES: z
+    .string()
+    .transform((text) => text.split(/[\s,]+/).filter((name) => name !== ''))
+    .refine((names) => names.every((name) => NAME.test(name)), 'is no list of names')
+    .default([]),
   DATA_DIR: z
     .string()
     .refine((folder) => !folder.includes('\0'), 'is no path')
@@ -55,6 +62,7 @@ const Settings = z.object({
 const remedies: Readonly<Record<string, string>> = {
   PORT: 'use a whole number from 1 to 65535, such as 3000, or leave it out',
   HOST: 'use 127.0.0.1 for this machine alone or 0.0.0.0 for every device in the network, or leave it out',
+  NAMES: 'use the names alone, with commas between, such as clippers.lan, or leave it out',
   DATA_DIR: 'use the path of a folder that this program may write to, or leave it out',
   RULES_DIR: 'use the path of a folder that is made like rules/, or leave it out',
   WATCH_RULES: 'use yes or no, or leave it out',
@@ -77,10 +85,11 @@ export function configFrom(env: Readonly<Record<string, string | undefined>>): C
       }),
     )
   }
-  const { PORT, HOST, DATA_DIR, RULES_DIR, WATCH_RULES } = read.data
+  const { PORT, HOST, NAMES, DATA_DIR, RULES_DIR, WATCH_RULES } = read.data
   return {
     port: PORT,
     host: HOST,
+    names: NAMES,
     dataDir: DATA_DIR,
     rulesDir: RULES_DIR,
     watchRules: WATCH_RULES,

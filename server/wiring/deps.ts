@@ -18,6 +18,8 @@ export interface Deps {
   readonly production: boolean
   /** the number that fixes the draws of a new exercise: a whole one from 0 to 4 294 967 295 */
   readonly newSeed: () => number
+  /** names, beside its addresses, under which it is asked for */
+  readonly names?: readonly string[]
   /** compares a case on a thread of its own; absent: on the one that serves */
   readonly compare?: Compare
 }

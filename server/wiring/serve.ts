@@ -2,7 +2,7 @@
 import { randomInt } from 'node:crypto'
 import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
-import { networkInterfaces } from 'node:os'
+import { hostname, networkInterfaces } from 'node:os'
 import { join } from 'node:path'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { createApp } from './app.js'
@@ -51,6 +51,7 @@ export async function serve(
       tools,
       now,
       newSeed: () => randomInt(2 ** 32),
+      names: namesOf(config),
       compare: comparing.compare,
       production: process.env['NODE_ENV'] !== 'development',
     })
@@ -136,6 +137,13 @@ function whyNot(error: NodeJS.ErrnoException, port: number, host: string): strin
     default:
       return `Nothing can be served at ${host}, port ${port}: ${error.message}`
   }
+}
+
+/** Those that were configured, and the machine's own as the network says it: `shop`, `shop.local` (RFC 6762). */
+function namesOf({ host, names }: Config): string[] {
+  const own = hostname()
+  const short = own.split('.')[0]!
+  return [host, own, short, `${short}.local`, ...names]
 }
 
 /** Where a browser finds it: every address of the machine when it listens at all of them. */

@@ -46,7 +46,7 @@ export async function benchWith(
   const cases = { ...stores.cases, ...options.cases }
   const rulebook = new RulebookHolder(await inUseOf(knowledge))
   const shop = await openShopFigures(cases)
-  if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures })
+  if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures }, 0)
   const app = createApp({
     rulebook,
     cases,
@@ -56,6 +56,7 @@ export async function benchWith(
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,
+    names: ['bench.local'],
   })
   return {
     app,

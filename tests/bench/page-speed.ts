@@ -61,7 +61,12 @@ export async function pageSpeeds(
         since: new Date(),
       }),
       cases,
-      shop: { record: usualRecord, keep: () => Promise.resolve() },
+      shop: {
+        record: usualRecord,
+        version: 0,
+        fresh: () => Promise.resolve(),
+        keep: () => Promise.resolve(),
+      },
       register,
       tools,
       newSeed: () => 1,

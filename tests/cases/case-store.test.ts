@@ -9,7 +9,7 @@ import type { OpenCaseStore } from './open-case-store.js'
 import { NewerFile } from '../../server/store/migrations/migrations.js'
 import { casesOfToday } from '../../server/cases/moved-ids.js'
 import { openCaseStore } from './open-case-store.js'
-import { CaseNotFound, StaleForm } from '../../server/errors.js'
+import { BadRequest, CaseNotFound, StaleForm, UnreadableCase } from '../../server/errors.js'
 
 const at = (minute: number) => new Date(Date.UTC(2026, 2, 2, 9, minute)).toISOString()
 const hot: CaseEvent = { type: 'answered', step: 'how-it-runs', answers: { hot: 'yes' }, when: 'now' }
@@ -96,7 +96,11 @@ describe('a stored case', () => {
     const raw = new SQLite(file)
     raw.prepare(`update case_event set event = '{"type":"sung"}'`).run()
     raw.close()
-    await expect(store.get(id)).rejects.toThrow(`Event 0 of case ${id}`)
+    await expect(store.get(id)).rejects.toThrow(UnreadableCase)
+    await expect(store.get(id)).rejects.toThrow(`Entry 1 of case "${id}"`)
+    // and hides no other case
+    await begin('Chair 3', 2)
+    expect((await store.list()).map(({ tool }) => tool)).toEqual(['Chair 3', 'Chair 2'])
   })
 })
 
@@ -134,6 +138,58 @@ describe('the list', () => {
     expect(await brief({ open: true, most: 1 })).toEqual([['one', 'on-the-bench', 'runs hot']])
     expect(await brief({ open: false })).toEqual([['two', 'boxed-for-service', null]])
   })
+})
+
+describe('a list of many', () => {
+  beforeEach(async () => {
+    ids = Array.from({ length: 240 }, (_, k) => `case-${k}`)
+    await begin('The real one', 0)
+    await store.append('case-0', { ...hot, words: 'Läuft HEISS' }, at(1))
+    for (let k = 1; k < 210; k++) await begin(`Slip ${k}`, k)
+  })
+  it('is read in pages, none left out and none twice', async () => {
+    const pages = await Promise.all([0, 100, 200].map((skip) => store.list({ most: 100, skip })))
+    expect(pages.map((page) => page.length)).toEqual([100, 100, 10])
+    expect(new Set(pages.flat().map(({ id }) => id)).size).toBe(210)
+    expect(await store.count()).toBe(210)
+  })
+  it('tells those of which something was said from those that were only begun', async () => {
+    expect((await store.list({ said: true })).map(({ id }) => id)).toEqual(['case-0'])
+    expect(await store.count({ said: false })).toBe(209)
+  })
+  it('finds a tool by its name and by its complaint, whatever the capitals', async () => {
+    expect(await store.list({ find: 'SLIP 20' })).toHaveLength(11)
+    expect((await store.list({ find: 'läuft heiss' })).map(({ id }) => id)).toEqual(['case-0'])
+    expect(await store.count({ find: '%' })).toBe(0)
+    await store.change('case-0', { tool: 'Mirror 4' }, at(2))
+    expect(await store.count({ find: 'mirror 4' })).toBe(1)
+  })
+  it('comes from an index', () => {
+    const raw = new SQLite(file)
+    const plan = raw
+      .prepare(
+        "explain query plan select * from bench_case where state = 'set-aside' order by changed_at desc, id desc limit 30",
+      )
+      .all() as { detail: string }[]
+    raw.close()
+    expect(plan.map(({ detail }) => detail).join('; ')).toMatch(
+      /^SEARCH bench_case USING INDEX bench_case_listed/,
+    )
+  })
+})
+
+it('takes so many entries and no more, but for its end', async () => {
+  const { id } = await begin()
+  await store.append(
+    id,
+    Array.from({ length: 499 }, () => hot),
+    at(1),
+  )
+  await store.append(id, hot, at(2))
+  await expect(store.append(id, hot, at(3))).rejects.toThrow(BadRequest)
+  expect((await store.get(id)).events).toHaveLength(500)
+  expect((await store.append(id, finished, at(4))).events).toHaveLength(501)
+  expect(await store.list({ open: false })).toHaveLength(1)
 })
 
 describe('ids that have moved', () => {

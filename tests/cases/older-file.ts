@@ -28,8 +28,20 @@ function withoutTools(sqlite: SQLite.Database): void {
   sqlite.prepare("delete from kysely_migration where name = '005-tools'").run()
 }
 
+/** As it was before the list had columns of its own. */
+function withoutList(sqlite: SQLite.Database): void {
+  sqlite.exec('drop index bench_case_listed')
+  for (const column of ['state', 'words', 'outcome', 'event_count', 'found_by'])
+    sqlite.exec(`alter table bench_case drop column ${column}`)
+  sqlite.exec('alter table shop drop column version')
+  sqlite.prepare("delete from kysely_migration where name = '006-case-list'").run()
+  // nor did a file say whose it is
+  sqlite.pragma('application_id = 0')
+}
+
 /** As it was before there was any practice; what was told of cases and shop stays. */
 export function withoutPractice(sqlite: SQLite.Database): void {
+  withoutList(sqlite)
   withoutTools(sqlite)
   for (const table of ofPractice) sqlite.exec(`drop table ${table}`)
   sqlite.prepare("delete from kysely_migration where name = '004-practice'").run()

@@ -148,6 +148,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/cases/case-id.ts',
     'server/demo/',
     'server/interchange/digest.ts',
+    'server/middleware/host-names.ts',
     'server/pages/layout/drawing-files.ts',
     'server/pages/render.ts',
     'server/practice/card-figures-file.ts',

@@ -25,13 +25,20 @@ const good = {
   interest: '4,5',
 }
 const post = (app: Parameters<typeof request>[0], body: object) =>
-  request(app).post('/shop').type('form').set('Sec-Fetch-Site', 'same-origin').send(body)
+  request(app)
+    .post('/shop')
+    .type('form')
+    .set('Sec-Fetch-Site', 'same-origin')
+    .send({ seen: 0, ...body })
 const own = async ({ app }: Bench) => {
   const { body } = await request(app).get('/api/shop')
   return body as ShopView
 }
 const kept = async (bench: Bench, body: object) => {
-  await post(bench.app, body).expect(303).expect('Location', '/shop?kept=yes')
+  const { version: seen } = await own(bench)
+  await post(bench.app, { seen, ...body })
+    .expect(303)
+    .expect('Location', '/shop?kept=yes')
   return own(bench)
 }
 const refused = async ({ app }: Bench, body: object) => (await post(app, body).expect(422)).text
@@ -182,7 +189,7 @@ describe('on the bench', () => {
     await me.open(`/cases/${id}`)
     expect(me.heading).toBe('Send it in')
     expect(me.words).toContain('about €14')
-    await post(bench.app, { ...good, feeLow: '14', feeHigh: '14', currency: 'USD' }).expect(303)
+    await post(bench.app, { ...good, seen: 1, feeLow: '14', feeHigh: '14', currency: 'USD' }).expect(303)
     expect((await me.open(`/cases/${id}`)).words).toContain('$')
   })
   it('says nothing of giving up where another way is still worth it', async () => {
@@ -204,5 +211,36 @@ describe('on the bench', () => {
       'A spare stands in yes; a new one €129.50; age 3 years; interest a year 4 in 100.',
     )
     expect(me.words).toContain('Given back to the shop’s: a minute at the bench.')
+  })
+})
+
+describe('two who change the figures at once', () => {
+  const bodyOf = (text: string, more: object) => ({
+    ...good,
+    seen: /name="seen" value="(\d+)"/.exec(text)![1],
+    ...more,
+  })
+  it('the second is told, sees both, and can keep what they typed', async () => {
+    const bench = await benchWith()
+    const { text } = await request(bench.app).get('/shop').expect(200)
+    await post(bench.app, bodyOf(text, { minute: '1.00' })).expect(303)
+    const second = await post(bench.app, bodyOf(text, { minute: '1.50' })).expect(409)
+    expect(second.text).toMatch(/name="minute" value="1.50"/)
+    expect(second.text).toMatch(/Somebody has put in: 1.00/)
+    expect((await own(bench)).figures.minute).toBe(100)
+    await post(bench.app, bodyOf(second.text, { minute: '1.50' })).expect(303)
+    expect((await own(bench)).figures.minute).toBe(150)
+  })
+  it('programs too, where they say what they had seen', async () => {
+    const bench = await benchWith()
+    const { version } = await own(bench)
+    const set = (figures: object, seen?: number) =>
+      request(bench.app)
+        .post('/api/shop')
+        .send({ figures, ...(seen !== undefined && { version: seen }) })
+    await set({ minute: 90 }, version).expect(200)
+    await set({ minute: 95 }, version).expect(409)
+    await set({ feeLow: 4000 }).expect(200)
+    expect((await own(bench)).figures).toEqual({ minute: 90, feeLow: 4000 })
   })
 })

@@ -49,7 +49,7 @@ async function fileOfBefore(): Promise<void> {
     { type: 'answered', step: 'how-it-runs', answers: { hot: 'yes' }, when: 'now' },
     at(1),
   )
-  await cases.keepShop(usualRecord)
+  await cases.keepShop(usualRecord, 0)
   await close()
   raw(withoutPractice)
 }
@@ -62,7 +62,7 @@ describe('a file of before', () => {
     const [kept] = await register.cases.list()
     expect(kept).toMatchObject({ tool: 'Chair 2', changedAt: at(1) })
     expect((await register.cases.get(kept!.id)).events).toHaveLength(1)
-    expect(await register.cases.shop()).toEqual(usualRecord)
+    expect(await register.cases.shop()).toEqual({ record: usualRecord, version: 1 })
     expect(await register.classes()).toEqual([])
     const { id } = await register.addClass({ name: 'Evening', at: at(2) })
     expect(await register.classes()).toEqual([{ id, name: 'Evening', since: at(2) }])

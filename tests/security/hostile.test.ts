@@ -135,6 +135,20 @@ describe('a fault of our own', () => {
   })
 })
 
+it('a key or a text that is half of a surrogate pair is no text: 400', async () => {
+  for (const body of [
+    '{"answers":{"\\ud83d":"yes"}}',
+    '{"kind":"bench-motor","answers":{},"x\\udc88":1}',
+    '{"kind":"a\\ud83d"}',
+  ]) {
+    const res = await request(bench.app).post('/api/assess').type('json').send(body)
+    expectProblem(res, 400)
+    expect(res.text).toContain('surrogate')
+  }
+  const whole = await request(bench.app).post('/api/assess').type('json').send('{"kind":"\\ud83d\\udc88"}')
+  expectProblem(whole, 422)
+})
+
 it('answers no JSON whatever with a 5xx, and keeps the case as it was', async () => {
   const { id } = await bench.cases.begin({ kind: 'bench-motor', tool: '', at: '2026-03-02T09:00:00.000Z' })
   const posts = operations.filter(({ method }) => method === 'post').map(({ path }) => path)

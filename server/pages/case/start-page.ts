@@ -18,6 +18,8 @@ export interface StartPage {
   /** those that the list has no room for */
   readonly moreOpen: readonly Hang[]
   readonly ended: readonly Hang[]
+  /** how many cases there are; null where all of them are on the page */
+  readonly all: number | null
 }
 
 /** What stands unfolded: the pictures must stay in reach. */
@@ -29,9 +31,11 @@ export const powers = [
   { id: 'cord', name: 'Always on its cord', drawing: 'on-cord' },
 ] as const
 
+/** @param all how many cases there are, shown or not */
 export function startPage(
   knowledge: Knowledge,
   cases: readonly CaseSummary[],
+  all: number,
   tools: readonly Tool[] = [],
 ): StartPage {
   const ours = tools
@@ -49,5 +53,6 @@ export function startPage(
     open: open.slice(0, mostOpen),
     moreOpen: open.slice(mostOpen),
     ended: hangs.filter(({ stateId }) => stateId === 'running-again'),
+    all: all > hangs.length ? all : null,
   }
 }

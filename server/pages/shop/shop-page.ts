@@ -22,6 +22,8 @@ export interface ShopPage {
   /** does the fold stand open, because something in it is to be put right? */
   readonly open: boolean
   readonly kept: boolean
+  /** the version of the figures that the form is made for */
+  readonly seen: number
   readonly problems: readonly Problem[]
 }
 
@@ -37,7 +39,7 @@ const shopFields: readonly FigureField[] = [...firstFields, ...inFold]
 
 /** @param sent what a refused form held, to be put right; null shows the figures as they are */
 export function shopPage(
-  record: ShopRecord,
+  { record, version }: { readonly record: ShopRecord; readonly version: number },
   sets: readonly NamedSet[],
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
@@ -64,6 +66,7 @@ export function shopPage(
     more: moreFields.map(({ title, fields }) => ({ title, fields: fields.map(view) })),
     open: problems.some(({ field }) => folded.has(field)),
     kept,
+    seen: version,
     problems,
   }
 }
@@ -95,6 +98,45 @@ export function shopFrom(
   const named = sets.find(({ id }) => id === textOf(sent, 'limitSet'))
   return { ok: true, record: { currency, figures: named ? { ...figures, limitSet: named.id } : figures } }
 }
+
+/**
+ * What to say where somebody else has kept other figures since the form was made: what was typed stays in its fields,
+ * and beside each that differs stands what the other has put in. Kept once more, it counts.
+ */
+export function changedMeanwhile(sent: Sent, record: ShopRecord, sets: readonly NamedSet[]): Problem[] {
+  const theirs = shopPage({ record, version: 0 }, sets)
+  const mine = shopPage({ record, version: 0 }, sets, sent)
+  const fieldsOf = (page: ShopPage) => [...page.first, ...page.more.flatMap(({ fields }) => fields)]
+  const others = fieldsOf(theirs)
+  const differing = fieldsOf(mine).flatMap((field, k): Problem[] => {
+    const now = saidIn(others[k]!)
+    return saidIn(field) === now
+      ? []
+      : [{ field: field.id, message: `${field.words}: now ${now}`, here: `Somebody has put in: ${now}` }]
+  })
+  return [
+    {
+      field: 'main',
+      message:
+        'Somebody changed these figures meanwhile. Yours are below, not kept yet: look, then keep them.',
+    },
+    ...differing,
+    ...(theirs.currency.value === mine.currency.value
+      ? []
+      : [
+          {
+            field: 'currency',
+            message: `Currency: now ${theirs.currency.value}`,
+            here: `Somebody has put in: ${theirs.currency.value}`,
+          },
+        ]),
+  ]
+}
+
+const saidIn = ({ boxes, choices, unit }: FieldView): string =>
+  boxes.length > 0
+    ? `${boxes.map(({ value }) => value || 'nothing').join(' to ')} ${unit}`.trim()
+    : (choices.find(({ chosen }) => chosen)?.words ?? 'nothing')
 
 /** The names of the fields, for whoever sends the form by other means. */
 export const shopFieldNames: readonly FigureName[] = shopFields.flatMap(namesOf)

@@ -1,11 +1,13 @@
 import { Router } from 'express'
 import type { CaseStore, CaseSummary } from '../../cases/case-store.js'
 import type { Deps } from '../../wiring/deps.js'
+import { CaseState } from '../../../shared/case.js'
 import { atHand } from '../../wiring/deps.js'
 import { Situation } from '../../../shared/situation.js'
 import { NotFound } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { answersPage } from '../../pages/case/answers-page.js'
+import { caseListFrom, casesPage } from '../../pages/case/cases-page.js'
 import { changePage } from '../../pages/case/change-page.js'
 import { complaintPage } from '../../pages/case/complaint-page.js'
 import { dangerPage } from '../../pages/case/danger-page.js'
@@ -29,13 +31,21 @@ export function caseRoutes(deps: Deps): Router {
 
   router.get('/', async (req, res) => {
     const { knowledge, cases, tools } = atHand(deps, req)
-    const [hung, all] = await Promise.all([hanging(cases), tools.list()])
-    renderPage(res, 'case/start', startPage(knowledge, hung, all))
+    const [{ shown, all }, ours] = await Promise.all([hanging(cases), tools.list()])
+    renderPage(res, 'case/start', startPage(knowledge, shown, all, ours))
   })
   router.get('/new', (req, res) => {
     renderPage(res, 'case/new', newPage(atHand(deps, req).knowledge, String(req.query['on'] ?? '')))
   })
-  router.get('/cases', (_req, res) => res.redirect(303, '/'))
+  router.get('/cases', async (req, res) => {
+    const { knowledge, cases } = atHand(deps, req)
+    const { wish, most } = caseListFrom(req.query)
+    const [found, all] = await Promise.all([
+      cases.list({ ...wish, skip: (wish.page - 1) * most, most }),
+      cases.count(wish),
+    ])
+    renderPage(res, 'case/cases', casesPage(knowledge, found, all, wish))
+  })
   router.post('/cases', async (req, res) => {
     const hand = atHand(deps, req)
     const { knowledge } = hand
@@ -115,12 +125,20 @@ export function caseRoutes(deps: Deps): Router {
 /** Which screen of a fix, from its address; the first where that says nothing. */
 const placeFrom = (at: unknown): number => (typeof at === 'string' && /^\d{1,2}$/.test(at) ? Number(at) : 0)
 
-/** What the start page looks back at, and what is on it because it is not in use. */
-const mostShown = 200
+/** What the start page has room for. */
+const mostOpen = 30
 const mostEnded = 12
+const inHand: readonly CaseState[] = CaseState.options.filter((state) => state !== 'running-again')
 
-async function hanging(cases: CaseStore): Promise<readonly CaseSummary[]> {
-  const all = await cases.list({ most: mostShown })
-  const ended = all.filter(({ state }) => state === 'running-again').slice(0, mostEnded)
-  return [...all.filter(({ state }) => state !== 'running-again'), ...ended]
+/** Those of which something was said come first: what was only begun may be a slip of the thumb. */
+async function hanging(
+  cases: CaseStore,
+): Promise<{ readonly shown: readonly CaseSummary[]; readonly all: number }> {
+  const [said, begun, ended, all] = await Promise.all([
+    cases.list({ states: inHand, said: true, most: mostOpen }),
+    cases.list({ states: inHand, said: false, most: mostOpen }),
+    cases.list({ states: ['running-again'], most: mostEnded }),
+    cases.count(),
+  ])
+  return { shown: [...[...said, ...begun].slice(0, mostOpen), ...ended], all }
 }

@@ -7,6 +7,7 @@ import { shop } from './002-shop.js'
 import { shopRecord } from './003-shop-record.js'
 import { practice } from './004-practice.js'
 import { tools } from './005-tools.js'
+import { caseList } from './006-case-list.js'
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const migrations: Record<string, Migration> = {
@@ -15,6 +16,7 @@ const migrations: Record<string, Migration> = {
   '003-shop-record': shopRecord,
   '004-practice': practice,
   '005-tools': tools,
+  '006-case-list': caseList,
 }
 
 /**
@@ -31,6 +33,8 @@ export async function migrate(db: Kysely<unknown>, sqlite: SQLite.Database, file
     const migrator = new Migrator({
       db,
       provider: { getMigrations: () => Promise.resolve(migrations) },
+      // a step that another branch brings along may come before one that a file has had already
+      allowUnorderedMigrations: true,
     })
     const { error } = await migrator.migrateToLatest()
     if (error !== undefined) throw new Error(`The cases in ${file} could not be opened`, { cause: error })
