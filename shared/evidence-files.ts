@@ -57,6 +57,10 @@ const findingShape = {
     .describe(
       'P(true | this cause alone present) for each cause; a map from kind to chance where kinds differ',
     ),
+  excludes: z
+    .array(FindingId)
+    .optional()
+    .describe('findings that cannot be true of the same tool at the same time; said on one side only'),
   topic: Id.optional().describe('findings that are sides of one test or one number: one witness, not two'),
   running: z.boolean().default(false).describe('can it only be seen on a running tool?'),
   threshold: z.strictObject({ why: Sentence, source: Source }).optional(),

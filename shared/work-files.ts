@@ -84,6 +84,9 @@ export const Question = z.strictObject({
   unasked: Chance.optional().describe(
     'P(it is among the first words of somebody who sees it), an estimate; what has none is seldom said',
   ),
+  worry: Short.optional().describe(
+    'what a client says who takes for a fault what a yes tells is none, such as "It gets warm in my hand"',
+  ),
   toldBy: ToldBy.optional().describe(
     'what it takes to tell, where that is not plain from its sense, its number or its step',
   ),
@@ -112,6 +115,10 @@ const stepShape = {
   drawing: DrawingId.optional(),
   untickedMeansNo: z.boolean().default(true).describe('is a statement left unticked a "no", or not known?'),
   first,
+  opens: z
+    .literal(true)
+    .optional()
+    .describe('is a yes in it trouble that people come in with? Else it only tells what happened'),
   questions: z.array(Question).min(1).max(30),
   order: z.number().int().describe('place in the order a good bench keeps; settles ties'),
   source: Source,

@@ -60,7 +60,17 @@ export async function cardCosts(
   const costs: ToolCost[] = []
   for (const tool of toolsTelling(kind, card.complaint, count, from)) {
     const complaint = [card.complaint]
-    const desk: Desk = { book: prepared, kind, wrongAnswers: 0, shop, tool, complaint, table, seen }
+    const desk: Desk = {
+      book: prepared,
+      kind,
+      wrongAnswers: 0,
+      shop,
+      tool,
+      complaint,
+      heard: [],
+      table,
+      seen,
+    }
     const full = await spentOn(desk, await byPlan(desk, begun(desk)))
     const { now, lost, left } = await byPaper(desk, card.root)
     costs.push({ full, card: await spentOn(desk, now), lost, left })

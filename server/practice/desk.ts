@@ -25,6 +25,8 @@ export interface Desk {
   readonly tool: DrawnTool
   /** questions that the complaint answers with yes */
   readonly complaint: readonly string[]
+  /** the complaint as it was said, line by line */
+  readonly heard: readonly string[]
   readonly table: AnswerTable
   readonly seen: ReturnType<typeof seeing>
 }

@@ -4,9 +4,12 @@ import type { Exercise, Setting } from '../../shared/practice.js'
 import type { KindModel } from '../diagnosis/model.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
 import { chance, exponential, keyOf } from '../simulation/chance.js'
-import { complaintOf, seeing } from '../simulation/complaint.js'
+import { seeing } from '../simulation/complaint.js'
 import type { DrawnTool } from '../simulation/tool.js'
 import { drawTool, mainShares } from '../simulation/tool.js'
+import { agreeing } from './agreeing.js'
+import type { FirstWords } from './first-words.js'
+import { firstWords } from './first-words.js'
 import { kindsOf } from './level-book.js'
 
 /**
@@ -30,12 +33,14 @@ export function drawnFor(
   level: Level,
   chains: readonly Chain[],
   { seed, setting }: Pick<Exercise, 'seed' | 'setting'>,
-): { readonly tool: DrawnTool; readonly complaint: readonly string[] } {
+): FirstWords & { readonly tool: DrawnTool } {
   const seen = seeing(model, effectOfYes)
+  const agrees = level.faults === 'one' && level.wrongAnswers === 0
   for (let k = 0; k < mostTries; k++) {
-    const tool = toolOf(model, level, chains, setting, (seed + k * 0x9e3779b1) >>> 0)
-    const complaint = complaintOf(model, tool, seen, level.told)
-    if (complaint.length > 0) return { tool, complaint }
+    const number = (seed + k * 0x9e3779b1) >>> 0
+    const tool = agreeing(model, toolOf(model, level, chains, setting, number), agrees)
+    const words = firstWords(model, tool, seen, level.told)
+    if (words) return { tool, ...words }
   }
   throw new RangeError('these causes show nothing that anybody would complain of: choose others')
 }
@@ -95,13 +100,4 @@ function firstOf(model: KindModel, number: number, purpose: string, but: number)
     if (time < earliest) [first, earliest] = [c, time]
   })
   return first
-}
-
-/**
- * The complaint in everyday words: the statement of each thing told. Not one of the words by which it is found: those
- * are typed, not said, and some name a part that nobody at the chair has seen.
- */
-export function complaintWords(model: KindModel, complaint: readonly string[]): string[] {
-  const questions = model.steps.flatMap((step) => step.questions)
-  return complaint.flatMap((id) => questions.find((it) => it.id === id)?.statement ?? [])
 }

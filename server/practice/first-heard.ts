@@ -2,7 +2,6 @@
 import type { Exercise } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { layOut } from './desk.js'
-import { complaintWords } from './drawn.js'
 
 export type FirstHeard =
   | { readonly ok: true; readonly complaint: readonly string[] }
@@ -30,5 +29,5 @@ export async function firstHeard(
   const { model } = desk.kind
   if (causes.length > 1 && causes.some((id) => model.exclusive[model.causeIndex.get(id) ?? -1]))
     return { ok: false, because: 'alone' }
-  return { ok: true, complaint: complaintWords(model, desk.complaint) }
+  return { ok: true, complaint: desk.heard }
 }

@@ -17,6 +17,7 @@ const wording: ReadonlySet<string> = new Set([
   'cured',
   'description',
   'drawing',
+  'excludes',
   'hazard',
   'help',
   'how',
@@ -26,6 +27,7 @@ const wording: ReadonlySet<string> = new Set([
   'name',
   'note',
   'now',
+  'opens',
   'plainName',
   'says',
   'sendIn',
@@ -43,6 +45,7 @@ const wording: ReadonlySet<string> = new Set([
   'why',
   'words',
   'works',
+  'worry',
 ])
 
 /** Wording in one folder and data in another. */

@@ -38,7 +38,7 @@ const twoFaults = (more: Partial<Knowledge> = {}): Knowledge =>
     levels: [level],
     causes: [cause('common', 800), cause('rare', 200)],
     findings: [finding('bad', { common: 0.9, rare: 0.9 }, { leak: 0.01 })],
-    steps: [step('story', [question('bad', { sense: 'eyes' })], { form: 'ask', minutes: 0.5 })],
+    steps: [step('story', [question('bad', { sense: 'eyes' })], { form: 'ask', minutes: 0.5, opens: true })],
     fixes: [fix('mend-common', { common: 0.999 }), fix('mend-rare', { rare: 0.999 })],
     ...more,
   })
@@ -50,7 +50,7 @@ const telling = (minutes: number, strength = 0.8): Partial<Knowledge> => ({
     finding('is-common', { common: strength }, { leak: 0.05 }),
   ],
   steps: [
-    step('story', [question('bad', { sense: 'eyes' })], { form: 'ask', minutes: 0.5 }),
+    step('story', [question('bad', { sense: 'eyes' })], { form: 'ask', minutes: 0.5, opens: true }),
     step('look', ['is-common'], { minutes }),
   ],
 })

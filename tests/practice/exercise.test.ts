@@ -3,7 +3,6 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { kindOf, type Prepared } from '../../server/diagnosis/prepare.js'
 import type { CardNode } from '../../server/practice/card.js'
 import { compileCard } from '../../server/practice/card.js'
-import { complaintWords } from '../../server/practice/drawn.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { makeMove } from '../../server/practice/moves.js'
 import { exerciseOfToday } from '../../server/practice/moved-exercise.js'
@@ -72,14 +71,13 @@ describe('a stored exercise', () => {
 
   it('tells its complaint in the statements of what was seen, in the order told', async () => {
     for (let seed = 1; seed <= 10; seed++) {
-      const { kind, complaint } = await layOut(
+      const { kind, complaint, heard } = await layOut(
         prepared,
         exerciseOf({ kind: 'rotary-corded', level: 'own-chair', seed }),
       )
-      const said = complaintWords(kind.model, complaint)
-      expect(said).toHaveLength(complaint.length)
+      if (complaint.length === 0) continue
       const asked = kind.model.steps.flatMap(({ questions }) => questions)
-      expect(said.map((words) => asked.find(({ statement }) => statement === words)?.id)).toEqual(complaint)
+      expect(heard.map((words) => asked.find(({ statement }) => statement === words)?.id)).toEqual(complaint)
     }
   })
 })

@@ -23,7 +23,7 @@ async function deskOf(kind: string, ...showing: string[]): Promise<Desk> {
   const desk = await layOut(prepared, exerciseOf({ kind, level: 'own-chair', seed: 3 }))
   const there = new Set(showing)
   const shows = (f: number) => there.has(desk.kind.model.findings[f]!.id)
-  return { ...desk, complaint: [], tool: { ...desk.tool, shows } }
+  return { ...desk, complaint: [], heard: [], tool: { ...desk.tool, shows } }
 }
 
 async function after(desk: Desk, ...moves: PracticeMove[]): Promise<BenchState> {

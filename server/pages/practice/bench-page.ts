@@ -1,7 +1,6 @@
 /** The practice bench: what the tool is said to do, how it stands, what the last move told, and the ways on. */
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Learner } from '../../../shared/practice.js'
-import { complaintWords } from '../../practice/drawn.js'
 import type { Played } from '../../practice/played.js'
 import { canSpread } from '../../practice/played.js'
 import type { Frame, Tag } from '../layout/frame.js'
@@ -107,7 +106,7 @@ export async function practiceBenchPage(
 /** What the tool was brought in with, each thing in quotes. */
 export function complaintOf({ desk, exercise }: Played): string[] {
   const own = exercise.setting.complaint
-  const words = own === undefined ? complaintWords(desk.kind.model, desk.complaint) : [own]
+  const words = own === undefined ? desk.heard : [own]
   return words.map((it) => `“${it}”`)
 }
 

@@ -1,7 +1,6 @@
 /** How an exercise ended: what was wrong with the tool, and what became of it. */
 import type { Slip } from '../../../shared/knowledge.js'
 import type { LookedBack } from '../../practice/look-back.js'
-import { complaintWords } from '../../practice/drawn.js'
 import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
@@ -55,7 +54,7 @@ export function endingOf(played: Played, debrief: Debrief, { chain }: LookedBack
     eyebrow: [level?.name, kind.plainName].filter(Boolean).join(', '),
     title: titleOf(debrief, slip),
     lead: leadOf(debrief, there, left),
-    complaint: exercise.setting.complaint ?? complaintWords(desk.kind.model, desk.complaint).join('; '),
+    complaint: exercise.setting.complaint ?? desk.heard.join('; '),
     causes: there.map((cause) => ({
       name: cause.name,
       state: cause.exclusive ? '' : left.includes(cause) ? 'still there' : 'mended',
