@@ -10,6 +10,7 @@ import {
   UnknownToRulebook,
   UnreadableCase,
 } from '../errors.js'
+import { TooMany } from '../middleware/fair-turns.js'
 import { ForeignName } from '../middleware/host-names.js'
 import { OtherSite } from '../middleware/same-origin.js'
 import { ApiProblem, notAcceptable, problemDetails } from './problems.js'
@@ -46,6 +47,7 @@ function problemFrom(error: unknown): ApiProblem {
   if (error instanceof UnreadableCase) return new ApiProblem('unreadable', error.message)
   if (error instanceof StoreTrouble)
     return new ApiProblem(error.status === 507 ? 'no-room' : 'busy', error.message)
+  if (error instanceof TooMany) return new ApiProblem('too-many', error.message)
   if (error instanceof ForeignName) return new ApiProblem('foreign-name', error.message)
   if (error instanceof OtherSite) return new ApiProblem('other-site', error.message)
   if (error instanceof BadRequest) return new ApiProblem(slugs[error.status] ?? 'not-readable', error.message)

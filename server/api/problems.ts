@@ -42,6 +42,11 @@ export const problemKinds = {
     meaning:
       'The body is JSON, but something in it is wrong; `errors` lists everything. Nothing was changed.',
   },
+  'too-many': {
+    status: 429,
+    title: 'Too many at once',
+    meaning: 'So much of this device waits already; nothing was changed. Ask for one thing after the other.',
+  },
   busy: {
     status: 503,
     title: 'Busy',

@@ -1,4 +1,5 @@
 import type { ExerciseOutcome } from '../../shared/practice.js'
+import { Refused } from '../errors.js'
 import type { Debrief } from '../practice/debrief.js'
 import { outcomeOf } from '../practice/outcome.js'
 import type { Played } from '../practice/played.js'
@@ -6,6 +7,7 @@ import type { Register } from '../register/register.js'
 import { debriefFor } from '../remembered/exercises.js'
 import type { AtHand } from '../wiring/deps.js'
 import type { PracticeBench } from './practice-bench.js'
+import { practiceBench } from './practice-bench.js'
 
 /** What a finished exercise came to is kept at once; its score follows behind. */
 export async function keepIfOver({ hand, exercise, played }: PracticeBench): Promise<void> {
@@ -43,6 +45,28 @@ export function keepDebrief(
     log(error)
   })
   return kept
+}
+
+/**
+ * Works out the scores that a stop left blank, one after the other, behind whatever else is asked for.
+ *
+ * @param closing no further one is begun once it is aborted
+ * @param log     where a failure is written; one that the rulebook of today no longer has stays blank without a word
+ */
+export async function scoreTheRest(
+  hand: AtHand,
+  closing?: AbortSignal,
+  log: (error: unknown) => void = (error) => console.error(error),
+): Promise<void> {
+  for (const id of await hand.register.unscored()) {
+    if (closing?.aborted) return
+    try {
+      const { played } = await practiceBench(hand, id)
+      if (played.now.over !== undefined) await keepDebrief(hand, played, log)
+    } catch (error) {
+      if (!(error instanceof Refused)) log(error)
+    }
+  }
 }
 
 /** One piece of work for all who ask for it; a failed one is tried anew by the next. */

@@ -2,7 +2,8 @@
 import type { PracticeMove } from '../../shared/practice.js'
 import { StaleForm } from '../errors.js'
 import { makeMove } from '../practice/moves.js'
-import { canSpread } from '../practice/played.js'
+import { outcomeOf } from '../practice/outcome.js'
+import { canSpread, playOn } from '../practice/played.js'
 import { thinkAhead } from '../remembered/exercises.js'
 import { keepIfOver } from './keep-outcome.js'
 import type { PracticeBench } from './practice-bench.js'
@@ -51,7 +52,15 @@ export async function makeMoves(
     if (refused !== undefined) return { is: 'refused', bench: now, because: refused }
     const { hand } = now
     try {
-      const stored = await hand.register.makeMove(now.exercise.id, move, hand.now().toISOString(), seen + k)
+      const { exercise } = now.played
+      const ahead = await playOn(now.played, { ...exercise, moves: [...exercise.moves, move] })
+      const stored = await hand.register.makeMove(
+        now.exercise.id,
+        move,
+        hand.now().toISOString(),
+        seen + k,
+        outcomeOf(ahead, null),
+      )
       now = await benchOf(hand, stored)
     } catch (error) {
       if (!(error instanceof StaleForm)) throw error

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { strengthIn } from '../../shared/finding-rule.js'
 import type { Finding, Knowledge } from '../../shared/knowledge.js'
+import { onceForEach } from '../../shared/once-for.js'
 
 /**
  * Fields that hold words for people, or say where something comes from. Everything else counts, so that a field added
@@ -68,7 +69,12 @@ const counted = [
 ] as const satisfies readonly (keyof Knowledge)[]
 
 /** @returns a SHA-256 in hexadecimal; the same for the same numbers, ids and conditions, whatever their order in a file */
-export function kindDigest(knowledge: Knowledge, kind: string): string {
+export const kindDigest = (knowledge: Knowledge, kind: string): string =>
+  digests(knowledge, kind, () => digestOf(knowledge, kind))
+
+const digests = onceForEach<Knowledge, string>()
+
+function digestOf(knowledge: Knowledge, kind: string): string {
   const whole = bookOf(knowledge, kind)
   const book = { ...whole, findings: whole.findings.map((finding) => pointingIn(finding, whole, kind)) }
   const hash = createHash('sha256')

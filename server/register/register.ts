@@ -45,6 +45,7 @@ export interface Register {
    * Adds one move, or several that belong together (all or none).
    *
    * @param expectedCount how many moves the sender had seen
+   * @param outcome what the exercise comes to with them, where they end it: kept with them or not at all
    * @returns the exercise with them
    * @throws NotFound, StaleForm when the stored count differs from `expectedCount`, or BadRequest (422) when there is
    *   room for the end only; nothing is stored then
@@ -54,7 +55,10 @@ export interface Register {
     move: PracticeMove | readonly PracticeMove[],
     at: string,
     expectedCount: number,
+    outcome?: ExerciseOutcome | null,
   ): Promise<Exercise>
+  /** Ids of those that are over and have no score yet, because the program was stopped first. */
+  unscored(): Promise<string[]>
   /** What it came to; null while nothing is kept. @throws NotFound */
   outcome(id: string): Promise<ExerciseOutcome | null>
   /**

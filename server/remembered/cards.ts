@@ -1,13 +1,13 @@
 /** Cards as they were compiled: one takes seconds, so those seen lately are kept, and other requests go on meanwhile. */
-import { setImmediate as immediately } from 'node:timers/promises'
 import { onceFor, onceForEach } from '../../shared/once-for.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import type { Card } from '../practice/card.js'
-import { compileCard } from '../practice/card.js'
-import { cardShop, dangerQuestions } from '../practice/card-start.js'
+import { dangerQuestions } from '../practice/card-start.js'
 import { commonestComplaints } from '../practice/card-tools.js'
+import type { DoSum } from './heavy-sums.js'
 import { rememberLately } from './lately.js'
+import { onThisThread } from './side-thread.js'
 
 /** How many cards are kept for one rulebook; one takes a few kilobytes. */
 const most = 200
@@ -20,12 +20,16 @@ const common = onceForEach<Prepared, readonly string[]>()
 /**
  * The card of a kind and a complaint. Asked for twice at a time, it is compiled once.
  *
+ * @param doSum on which thread; this one unless told
  * @throws RangeError for an unknown kind, or a complaint that the kind does not have
  */
-export function cardOf(prepared: Prepared, kind: string, complaint: string): Promise<Card> {
-  return cards(prepared)(`${kind} ${complaint}`, () =>
-    compileCard(kindOf(prepared, kind), complaint, cardShop, undefined, () => immediately()),
-  )
+export function cardOf(
+  prepared: Prepared,
+  kind: string,
+  complaint: string,
+  doSum: DoSum = onThisThread,
+): Promise<Card> {
+  return cards(prepared)(`${kind} ${complaint}`, () => doSum(prepared, 'card', { kind, complaint }))
 }
 
 /** The commonest complaints of a kind, commonest first. */

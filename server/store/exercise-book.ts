@@ -8,7 +8,10 @@ import { noSetExercise } from './set-book.js'
 import type { Tables } from './register-tables.js'
 import { headFrom, jsonOf, moveFrom, outcomeFrom } from './register-tables.js'
 
-type Exercises = Pick<Register, 'exercises' | 'exercise' | 'begin' | 'makeMove' | 'outcome' | 'keepOutcome'>
+type Exercises = Pick<
+  Register,
+  'exercises' | 'exercise' | 'begin' | 'makeMove' | 'unscored' | 'outcome' | 'keepOutcome'
+>
 
 /** As many as an exercise takes. */
 const mostMoves = 400
@@ -34,6 +37,22 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
       .executeTakeFirst()
     if (!row) throw noExercise(id)
     return row.outcome === null ? null : outcomeFrom(id, row.outcome)
+  }
+
+  async function keep(id: string, kept: ExerciseOutcome, into: Kysely<Tables> = db): Promise<void> {
+    const row = { exercise_id: id, outcome: jsonOf(ExerciseOutcome, kept) }
+    await into
+      .insertInto('exercise_outcome')
+      .values(row)
+      .onConflict((there) =>
+        there
+          .column('exercise_id')
+          .doUpdateSet({ outcome: row.outcome })
+          .where((is) =>
+            is(is.fn('json_extract', ['exercise_outcome.outcome', is.val('$.score')]), 'is', null),
+          ),
+      )
+      .execute()
   }
 
   return {
@@ -108,7 +127,7 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
       }
     },
 
-    makeMove: (id, move, at, expectedCount) =>
+    makeMove: (id, move, at, expectedCount, outcome = null) =>
       db.transaction().execute(async (within) => {
         // Writing first takes the write lock at once, so that no other process can slip in between.
         const { numUpdatedRows } = await within
@@ -137,26 +156,24 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
           move: jsonOf(PracticeMove, it),
         }))
         if (rows.length > 0) await within.insertInto('exercise_move').values(rows).execute()
+        if (outcome) await keep(id, outcome, within)
         return read(id, within)
       }),
 
     outcome,
 
+    async unscored() {
+      const rows = await db
+        .selectFrom('exercise_outcome')
+        .select('exercise_id')
+        .where((is) => is(is.fn('json_extract', ['outcome', is.val('$.score')]), 'is', null))
+        .execute()
+      return rows.map(({ exercise_id: id }) => id)
+    },
+
     async keepOutcome(id, kept) {
       await outcome(id)
-      const row = { exercise_id: id, outcome: jsonOf(ExerciseOutcome, kept) }
-      await db
-        .insertInto('exercise_outcome')
-        .values(row)
-        .onConflict((there) =>
-          there
-            .column('exercise_id')
-            .doUpdateSet({ outcome: row.outcome })
-            .where((is) =>
-              is(is.fn('json_extract', ['exercise_outcome.outcome', is.val('$.score')]), 'is', null),
-            ),
-        )
-        .execute()
+      await keep(id, kept)
     },
   }
 }

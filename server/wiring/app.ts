@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
 import { formOnly } from '../middleware/body-type.js'
+import { fairTurns } from '../middleware/fair-turns.js'
 import { hostNames } from '../middleware/host-names.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 import { securityHeaders } from '../middleware/security-headers.js'
@@ -40,9 +41,10 @@ export function createApp(deps: Deps): Express {
   app.use(securityHeaders())
   const ours = hostNames(deps.names ?? [])
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
+  const inTurn = fairTurns()
   // Before the parsers of the pages, because it has its own and answers its own errors.
-  app.use('/api', apiRoutes(deps, [ours]))
-  app.use(ours, sameOrigin())
+  app.use('/api', apiRoutes(deps, [ours, inTurn]))
+  app.use(ours, inTurn, sameOrigin())
   app.use(importFileRoutes(deps))
   app.use(formOnly())
   app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))

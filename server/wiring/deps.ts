@@ -1,7 +1,7 @@
 /** What the routes need. Made once in `serve.ts`; a test makes its own, with a clock and ids that it chooses. */
 import type { CaseStore } from '../cases/case-store.js'
 import { casesOfToday } from '../cases/moved-ids.js'
-import type { Compare } from '../remembered/comparing-thread.js'
+import type { DoSum } from '../remembered/heavy-sums.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
 import type { Register } from '../register/register.js'
 import type { ToolBook } from '../tools/tool-book.js'
@@ -20,8 +20,8 @@ export interface Deps {
   readonly newSeed: () => number
   /** names, beside its addresses, under which it is asked for */
   readonly names?: readonly string[]
-  /** compares a case on a thread of its own; absent: on the one that serves */
-  readonly compare?: Compare
+  /** does heavy sums on a thread of its own; absent: on the one that serves */
+  readonly doSum?: DoSum
 }
 
 /** What one request works with: one rulebook from its first line to its last, whatever is taken over meanwhile. */

@@ -9,8 +9,11 @@ import { createApp } from './app.js'
 import { newCaseId } from '../cases/case-id.js'
 import { openShopFigures } from '../cases/shop-figures.js'
 import type { Config } from './config.js'
+import type { Deps } from './deps.js'
+import { atHand } from './deps.js'
 import { CannotStart } from '../errors.js'
-import { comparingThread } from '../remembered/comparing-thread.js'
+import { scoreTheRest } from '../practice-bench/keep-outcome.js'
+import { sideThread } from '../remembered/side-thread.js'
 import { loadKnowledge } from '../rulebook/load.js'
 import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
 import type { Stores } from '../store/stores.js'
@@ -39,11 +42,11 @@ export async function serve(
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const stores = await openFile(config.dataDir)
   const { cases, register, tools } = stores
-  const comparing = comparingThread((error) => console.error(error))
-  comparing.warm(knowledge)
+  const side = sideThread((error) => console.error(error))
+  side.warm(knowledge)
   try {
     await before?.(stores, knowledge)
-    const app = createApp({
+    const deps: Deps = {
       rulebook: holder,
       cases,
       shop: await openShopFigures(cases),
@@ -52,10 +55,12 @@ export async function serve(
       now,
       newSeed: () => randomInt(2 ** 32),
       names: namesOf(config),
-      compare: comparing.compare,
+      doSum: side.doSum,
       production: process.env['NODE_ENV'] !== 'development',
-    })
-    const server = await listen(app, config)
+    }
+    const server = await listen(createApp(deps), config)
+    const closing = new AbortController()
+    const scoring = scoreTheRest(atHand(deps, {}), closing.signal)
     const watching = config.watchRules
       ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
       : undefined
@@ -63,12 +68,15 @@ export async function serve(
       addresses: addressesOf(server, config.host),
       async close() {
         await watching?.close()
-        await closeAll(server, stores)
-        await comparing.close()
+        closing.abort()
+        await closeServer(server)
+        await scoring
+        await stores.close()
+        await side.close()
       },
     }
   } catch (error) {
-    await comparing.close()
+    await side.close()
     await stores.close()
     throw error
   }
@@ -159,12 +167,11 @@ function addressesOf(server: Server, host: string): string[] {
   return [at('127.0.0.1'), ...others]
 }
 
-async function closeAll(server: Server, stores: Stores): Promise<void> {
+async function closeServer(server: Server): Promise<void> {
   const closed = new Promise<void>((resolve) => server.close(() => resolve()))
   // A browser keeps connections open for the next page; whoever is idle for so long gets none.
   const soon = setTimeout(() => server.closeAllConnections(), 2000)
   server.closeIdleConnections()
   await closed
   clearTimeout(soon)
-  await stores.close()
 }

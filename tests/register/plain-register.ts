@@ -85,13 +85,15 @@ export function plainRegister(newKey: () => string): Register {
       exercises.push({ id: newKey(), ...begun, ...(setAs !== undefined && { setAs }) })
       return copy(exercises.at(-1)!)
     },
-    async makeMove(id, move, at, expectedCount) {
+    async makeMove(id, move, at, expectedCount, outcome = null) {
       const it = one(exercises, id)
       if (it.moves.length !== expectedCount) throw new StaleForm(id, 'exercise')
       it.moves.push(...[move].flat())
       it.changedAt = at
+      if (outcome) outcomes.set(id, structuredClone(outcome))
       return copy(it)
     },
+    unscored: () => copy([...outcomes].flatMap(([id, { score }]) => (score === null ? [id] : []))),
     outcome: async (id) => copy(outcomes.get(one(exercises, id).id) ?? null),
     async keepOutcome(id, outcome) {
       one(exercises, id)

@@ -291,3 +291,19 @@ it('keeps the greatest seed, and what an instructor set, as they were', async ()
     setAt: at(2),
   })
 })
+
+it('keeps what an exercise came to with the move that ended it, or neither', async () => {
+  const register = await openRegister()
+  const { id: ofClass } = await register.addClass({ name: 'Evening', at: at(0) })
+  const { id: learner } = await register.addLearner({ name: 'Ann', class: ofClass, at: at(0) })
+  const { id } = await register.begin({ ...tool, learner, at: at(1) })
+  const broken = { ...outcomeWith(), score: 'high' } as never
+  await expect(register.makeMove(id, handedBack, at(2), 0, broken)).rejects.toThrow()
+  expect((await register.exercise(id)).moves).toEqual([])
+  await register.makeMove(id, handedBack, at(2), 0, outcomeWith())
+  expect(await register.outcome(id)).toEqual(outcomeWith())
+  expect(await register.unscored()).toEqual([id])
+  await register.keepOutcome(id, outcomeWith({ score: 80, lostMinutes: 1 }))
+  expect(await register.unscored()).toEqual([])
+  await register.close()
+})

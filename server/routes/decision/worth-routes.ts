@@ -30,7 +30,7 @@ export function worthRoutes(deps: Deps): Router {
       opened,
       disinfected: disinfected(bench),
     }
-    const comparison = await comparisonOf(inputs, deps.compare)
+    const comparison = await comparisonOf(inputs, deps.doSum)
     return worthPage(on, comparison, shown)
   }
 

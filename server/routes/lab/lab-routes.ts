@@ -16,8 +16,9 @@ import { labMarks, type LabMarks, type Marks } from '../../pages/lab/marks.js'
 import { labPage } from '../../pages/lab/lab-page.js'
 import { renderPage } from '../../pages/render.js'
 import { noticed } from '../../pages/rulebook/notice.js'
-import { quickMarks } from '../../proof/quick-marks.js'
+import type { DoSum } from '../../remembered/heavy-sums.js'
 import { rememberLately } from '../../remembered/lately.js'
+import { onThisThread } from '../../remembered/side-thread.js'
 import { settingsOf } from '../../bench/reckoning.js'
 
 /** A dry run takes a second or two; the bench has its pages meanwhile. */
@@ -52,7 +53,7 @@ export function labRoutes(deps: Deps): Router {
         trial: same ? asItIs : await reckon(tried, form.situation, shop, pause),
         problems: newProblems(whole, tried),
         pastes: pastes(whole, tried),
-        marks: form.marks ? await marksOf(whole, tried, kind) : null,
+        marks: form.marks ? await marksOf(hand, deps.doSum, tried, kind) : null,
       },
       form,
     )
@@ -74,10 +75,15 @@ const marksBefore = onceFor((_: Knowledge) => rememberLately<Marks>(mostKinds))
 const mostKinds = 20
 
 /** @returns null where no priors can be made of the changed shares */
-async function marksOf(whole: Knowledge, tried: Knowledge, kind: string): Promise<LabMarks | null> {
+async function marksOf(
+  { knowledge: whole, prepared }: AtHand,
+  doSum: DoSum = onThisThread,
+  tried: Knowledge,
+  kind: string,
+): Promise<LabMarks | null> {
   try {
-    const was = await marksBefore(whole)(kind, () => quickMarks(whole, kind, { pause }))
-    return labMarks(was, tried === whole ? was : await quickMarks(tried, kind, { pause }))
+    const was = await marksBefore(whole)(kind, () => doSum(prepared, 'marks', { tried: null, kind }))
+    return labMarks(was, tried === whole ? was : await doSum(prepared, 'marks', { tried, kind }))
   } catch (error) {
     if (error instanceof RangeError) return null
     throw error

@@ -39,7 +39,7 @@ export function practiceCardRoutes(deps: Deps, read: () => CardFigures | null = 
       throw new NotFound('a card for a danger sign, which is no puzzle: plug out and set it aside')
     if (!complaintsOf(knowledge, kind, dangers).some(({ id }) => id === complaint))
       throw new NotFound('a card for a complaint of this name; choose one from the list of cards')
-    const card = await cardOf(prepared, kind, complaint)
+    const card = await cardOf(prepared, kind, complaint, deps.doSum)
     const ofKind = read()?.kinds[kind]
     const figure = ofKind?.complaints[complaint] ?? null
     const isOld = ofKind !== undefined && ofKind.rulebook !== kindDigest(knowledge, kind)

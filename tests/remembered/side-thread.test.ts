@@ -1,14 +1,18 @@
 /** A case compared on a thread of its own comes to what it comes to on this one, and a thread that breaks keeps nobody waiting. */
 import { afterAll, describe, expect, it } from 'vitest'
 import { caseComparison } from '../../server/decision/case-comparison.js'
-import { comparingThread } from '../../server/remembered/comparing-thread.js'
+import { commonOf } from '../../server/remembered/cards.js'
+import { onThisThread, sideThread } from '../../server/remembered/side-thread.js'
 import { inputsOf } from '../decision/situation.js'
 import { preparedRulebook } from '../the-rulebook.js'
 
 const prepared = await preparedRulebook()
 const broken: unknown[] = []
-const thread = comparingThread((error) => broken.push(error))
+const thread = sideThread((error) => broken.push(error))
 afterAll(() => thread.close())
+
+const compare = ({ prepared: it, ...given }: Awaited<ReturnType<typeof asked>>) =>
+  thread.doSum(it, 'comparison', given)
 
 const asked = () =>
   inputsOf(prepared, {
@@ -17,10 +21,10 @@ const asked = () =>
     figures: { age: 9, hasSpare: true },
   })
 
-describe('the comparing thread', () => {
+describe('the side thread', () => {
   it('says what this thread says', async () => {
     const inputs = await asked()
-    const [there, here] = [await thread.compare(inputs), await caseComparison(inputs)]
+    const [there, here] = [await compare(inputs), await caseComparison(inputs)]
     expect(broken).toEqual([])
     expect(there.advice).toEqual(here.advice)
     expect(there.flips).toEqual(here.flips)
@@ -32,7 +36,17 @@ describe('the comparing thread', () => {
     const inputs = await asked()
     // what no thread can be handed
     const odd = { ...inputs, figures: { ...inputs.figures, later: () => 0 } as never }
-    expect((await thread.compare(odd)).advice.act).toBe((await caseComparison(inputs)).advice.act)
+    expect((await compare(odd)).advice.act).toBe((await caseComparison(inputs)).advice.act)
     expect(broken.length).toBe(1)
+  })
+
+  it('compiles the card that this thread compiles', async () => {
+    const asked = { kind: 'magnetic-motor', complaint: commonOf(prepared, 'magnetic-motor')[0]! }
+    expect(await thread.doSum(prepared, 'card', asked)).toEqual(await onThisThread(prepared, 'card', asked))
+  })
+  it('says a mistake in what was asked as this thread does', async () => {
+    await expect(thread.doSum(prepared, 'card', { kind: 'kettle', complaint: 'loud' })).rejects.toThrow(
+      RangeError,
+    )
   })
 })

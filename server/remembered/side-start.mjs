@@ -2,4 +2,4 @@
 import { register } from 'tsx/esm/api'
 
 register()
-await import('./comparing.ts')
+await import('./side-work.ts')

@@ -1,0 +1,44 @@
+/** The sums that take one core more than some tens of milliseconds: each can be done on a thread of its own. */
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { CaseComparison } from '../decision/case-comparison.js'
+import { caseComparison } from '../decision/case-comparison.js'
+import type { CaseInputs } from '../decision/case-plan.js'
+import type { Prepared } from '../diagnosis/prepare.js'
+import { kindOf } from '../diagnosis/prepare.js'
+import type { Card } from '../practice/card.js'
+import { compileCard } from '../practice/card.js'
+import { cardShop } from '../practice/card-start.js'
+import type { QuickMarks } from '../proof/quick-marks.js'
+import { quickMarks } from '../proof/quick-marks.js'
+
+/** By sum: what it is given, and what it comes to. Both are plain data, so that they can be handed to a thread. */
+export interface HeavySums {
+  comparison: { given: Omit<CaseInputs, 'prepared'>; made: CaseComparison }
+  card: { given: { kind: string; complaint: string }; made: Card }
+  /** `tried` null: the rulebook as it is */
+  marks: { given: { tried: Knowledge | null; kind: string }; made: QuickMarks }
+}
+export type HeavySum = keyof HeavySums
+
+/** Gives way to others who wait for the same thread. */
+export type Pause = () => Promise<void>
+
+export const heavySums: {
+  readonly [Sum in HeavySum]: (
+    prepared: Prepared,
+    given: HeavySums[Sum]['given'],
+    pause?: Pause,
+  ) => Promise<HeavySums[Sum]['made']>
+} = {
+  comparison: (prepared, given) => caseComparison({ ...given, prepared }),
+  card: (prepared, { kind, complaint }, pause) =>
+    compileCard(kindOf(prepared, kind), complaint, cardShop, undefined, pause),
+  marks: ({ knowledge }, { tried, kind }, pause) => quickMarks(tried ?? knowledge, kind, pause && { pause }),
+}
+
+/** Does a sum, on whatever thread. */
+export type DoSum = <Sum extends HeavySum>(
+  prepared: Prepared,
+  sum: Sum,
+  given: HeavySums[Sum]['given'],
+) => Promise<HeavySums[Sum]['made']>
