@@ -103,4 +103,10 @@ export const Situation = z.strictObject({
     .default(0)
     .describe('looks that the person wants still, although an ending was offered'),
 })
-export type Situation = z.infer<typeof Situation>
+export type Situation = z.infer<typeof Situation> & KnownBeforehand
+
+/** What a shop knows of a tool before anybody answers. It comes from the shop's own record, never from outside. */
+export interface KnownBeforehand {
+  /** by cause: what its prior odds are multiplied by, above 0 */
+  readonly odds?: Readonly<Record<string, number>>
+}

@@ -207,9 +207,23 @@ const careShape = {
   name: Short,
   every: Short.describe('in the words of the shop, such as "at least monthly"'),
   everyDays: z.number().gt(0).max(800).optional().describe('days between; absent where it goes by use'),
+  everyHours: z
+    .number()
+    .gt(0)
+    .max(5000)
+    .optional()
+    .describe('running hours between, where they come before the days'),
+  minutes: Minutes.describe('for one tool, an estimate'),
   how: z.array(Sentence).min(1),
   cautions: z.array(Sentence),
   prevents: z.array(CauseId).min(1),
+  resets: z
+    .record(CauseId, z.number().gt(1).max(6))
+    .default({})
+    .describe(
+      'wear that begins anew with it: shape β of its Weibull law, an estimate without source; how fast it wears (η) cancels out',
+    ),
+  disinfects: z.literal(true).optional().describe('is it what an inspector asks the log for?'),
   skill: Skill,
   order: Order,
   source: Source,
@@ -218,7 +232,16 @@ const careShape = {
 /** What is done how often so that it does not happen again. */
 export const CareFile = z.strictObject({
   ...careShape,
-  forKind: differing(careShape, ['name', 'every', 'everyDays', 'how', 'cautions', 'skill']),
+  forKind: differing(careShape, [
+    'name',
+    'every',
+    'everyDays',
+    'everyHours',
+    'minutes',
+    'how',
+    'cautions',
+    'skill',
+  ]),
 })
 
 /** Does it need a part of this very tool, one that may have to be waited for or can no longer be had? */

@@ -11,7 +11,7 @@ import { CaseNotFound } from '../errors.js'
 import type { AtHand } from '../wiring/deps.js'
 import { reckoned } from './reckoning.js'
 import type { KnownTool } from '../tools/known.js'
-import { knownTool } from '../tools/known.js'
+import { knownTool, oddsOf } from '../tools/known.js'
 
 /** All that a page of one case is made from. */
 export interface OnBench {
@@ -43,10 +43,11 @@ export async function onBench(hand: AtHand, id: string): Promise<OnBench> {
 export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<OnBench> {
   const known = await knownTool(hand, bench)
   const {
-    situation,
+    situation: told,
     settings: shop,
     ...figures
   } = reckoned(bench, hand.knowledge, hand.shop.record, known?.figures)
+  const situation = known && known.wear.length > 0 ? { ...told, odds: oddsOf(known) } : told
   const assessment = await hand.assessments.of(situation, shop)
   return {
     knowledge: bookOf(hand.knowledge, bench.kind),

@@ -9,7 +9,7 @@ import { bestAction } from '../diagnosis/plan.js'
 import type { PlanInput } from '../diagnosis/plan/build.js'
 import { buildPlan, hypotheses } from '../diagnosis/plan/build.js'
 import { barredByTrying } from '../diagnosis/policy.js'
-import { kindOf } from '../diagnosis/prepare.js'
+import { kindFor } from '../diagnosis/prepare.js'
 import { totalOf } from './course.js'
 import { fixedHere } from './options.js'
 import { minuteCost } from './prices.js'
@@ -55,7 +55,7 @@ export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
     bestAction(it.problem, it.state, it.dropped).action.value + first * it.settings.rate
   const planned = (it: Built, cost: number): Planned => {
     const unit = minorIn(inputs.currency)
-    const { model } = kindOf(inputs.prepared, inputs.situation.kind)
+    const { model } = kindFor(inputs.prepared, inputs.situation)
     const mayBe = mayBeFrom(model, it.problem, it.state, { unit, partsToBeHad: it.figures.partsToBeHad })
     // What the plan expects beyond the fixes themselves is the price of not knowing; it knows no rules of the decision.
     const view = { figures: it.figures, opened }
@@ -77,12 +77,12 @@ export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
 
 /** The danger questions come before any plan, and their minutes with them. */
 function dangerMinutes({ prepared, situation, assessment: { next } }: CaseInputs): number {
-  const step = kindOf(prepared, situation.kind).model.steps.find(({ id }) => id === next.id)
+  const step = kindFor(prepared, situation).model.steps.find(({ id }) => id === next.id)
   return step?.form === 'danger' ? next.minutes : 0
 }
 
 function builder({ prepared, situation, assessment, currency, opened, disinfected }: CaseInputs) {
-  const kind = kindOf(prepared, situation.kind)
+  const kind = kindFor(prepared, situation)
   const knowledge = bookOf(prepared.knowledge, situation.kind)
   const relevance = kind.model.relevance.filter(({ id }) => assessment.fired.relevance.includes(id))
   const spared = relevance.some(({ hides }) => hides.safetyTest)

@@ -12,7 +12,7 @@ import type { Weights } from './posterior.js'
 import { weigh } from './posterior.js'
 import { barredByTrying } from './policy.js'
 import type { Prepared } from './prepare.js'
-import { kindOf } from './prepare.js'
+import { kindFor } from './prepare.js'
 import { speakingAgainst, speakingFor, weightsOfEvidence } from './weights.js'
 
 export type { Prepared } from './prepare.js'
@@ -29,7 +29,7 @@ export async function assess(
   situation: Situation,
   shop: ShopSettings,
 ): Promise<Assessment> {
-  const kind = kindOf(prepared, situation.kind)
+  const kind = kindFor(prepared, situation)
   const { model } = kind
   const findings = await findingsFrom(model, situation)
   const spared = findings.relevance.some((rule) => rule.hides.safetyTest)
@@ -79,7 +79,7 @@ export async function score(
   prepared: Prepared,
   situation: Situation,
 ): Promise<{ evidence: readonly Evidence[]; causes: readonly CauseBelief[]; exact: boolean }> {
-  const { model } = kindOf(prepared, situation.kind)
+  const { model } = kindFor(prepared, situation)
   const { evidence } = await findingsFrom(model, situation)
   const { observations, tried } = historyOf(model, evidence, situation.fixesTried)
   const weights = weigh(model, observations, tried)

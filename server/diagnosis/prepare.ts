@@ -2,7 +2,7 @@
 import type { FindingState } from '../../shared/diagnosis.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Knowledge, Policy, Relevance, Stop } from '../../shared/knowledge.js'
-import type { ShopSettings } from '../../shared/situation.js'
+import type { KnownBeforehand, ShopSettings } from '../../shared/situation.js'
 import { settledBy } from './findings.js'
 import type { KindModel } from './model.js'
 import { modelOf } from './model.js'
@@ -74,6 +74,26 @@ const noEffect: FindingEffect = {
   hidesPower: false,
   hidesFindings: [],
   hidesFixes: [],
+}
+
+/**
+ * The kind as this shop knows it beforehand: prior odds multiplied, everything else the rulebook's.
+ *
+ * @throws RangeError for an unknown kind
+ */
+export function kindFor(
+  prepared: Prepared,
+  { kind: id, odds = {} }: KnownBeforehand & { readonly kind: string },
+): PreparedKind {
+  const kind = kindOf(prepared, id)
+  const { model } = kind
+  if (!model.causes.some((cause) => odds[cause.id] !== undefined)) return kind
+  const priors = model.causes.map((cause, i) => {
+    const before = model.priors[i]!
+    const times = odds[cause.id] ?? 1
+    return (before * times) / (1 - before + before * times)
+  })
+  return { ...kind, model: { ...model, priors } }
 }
 
 /**

@@ -42,6 +42,10 @@ import type { PracticePointsPage } from './practice/points-page.js'
 import type { RecordPage } from './practice/record-page.js'
 import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
+import type { DisinfectionPage } from './care/disinfection-page.js'
+import type { HabitsPage } from './care/habits-page.js'
+import type { LogPage } from './care/log-page.js'
+import type { RoundPage } from './care/round-page.js'
 import type { ImportPage } from './tools/import-page.js'
 import type { ToolEditPage } from './tools/tool-edit-page.js'
 import type { ToolNewPage } from './tools/tool-new-page.js'
@@ -58,6 +62,10 @@ import type { EntryPage, ListPage } from './rulebook/rulebook-page.js'
 
 /** Every view with the model that it needs. */
 export interface Pages {
+  'care/disinfection': DisinfectionPage
+  'care/habits': HabitsPage
+  'care/log': LogPage
+  'care/round': RoundPage
   'case/answers': AnswersPage
   'case/cases': CasesPage
   'case/change': ChangePage
@@ -115,6 +123,10 @@ export interface Pages {
 
 /** The names, for the test that compares them with the files in `views/pages/`. */
 export const pageNames = [
+  'care/disinfection',
+  'care/habits',
+  'care/log',
+  'care/round',
   'case/answers',
   'case/cases',
   'case/change',

@@ -14,6 +14,7 @@ import { paperChecks } from './checks/paper-checks.js'
 import { questionChecks } from './checks/question-checks.js'
 import { referenceChecks } from './checks/reference-checks.js'
 import { setupChecks } from './checks/setup-checks.js'
+import { careChecks } from './checks/care-checks.js'
 import { shareChecks } from './checks/share-checks.js'
 import { signChecks } from './checks/sign-checks.js'
 import { slipChecks } from './checks/slip-checks.js'
@@ -33,6 +34,7 @@ export const checks: readonly Check[] = [
   ...questionChecks,
   ...findingChecks,
   ...whenChecks,
+  ...careChecks,
   ...causeChecks,
   ...shareChecks,
   ...setupChecks,

@@ -5,6 +5,8 @@ import { patient } from './patient.js'
 import { openStoreFile } from './store-file.js'
 import type { Register } from '../register/register.js'
 import { registerIn } from './sqlite-register.js'
+import { careLogIn } from './sqlite-care.js'
+import type { CareLog } from '../care/care-log.js'
 import { toolBookIn } from './sqlite-tools.js'
 import type { ToolBook } from '../tools/tool-book.js'
 
@@ -12,6 +14,7 @@ export interface Stores {
   readonly cases: CaseStore
   readonly register: Register
   readonly tools: ToolBook
+  readonly care: CareLog
   close(): Promise<void>
 }
 
@@ -31,6 +34,7 @@ export async function openStores(options: {
     cases: patient(caseStoreIn(file, options.newId)),
     register: patient(registerIn(file, options.newKey)),
     tools: patient(toolBookIn(file, options.newKey)),
+    care: patient(careLogIn(file)),
     close: () => file.close(),
   }
 }

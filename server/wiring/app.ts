@@ -10,6 +10,8 @@ import { sameOrigin } from '../middleware/same-origin.js'
 import { securityHeaders } from '../middleware/security-headers.js'
 import { setUpViews } from '../pages/render.js'
 import { apiRoutes } from '../api/api-routes.js'
+import { careRoutes } from '../routes/care/care-routes.js'
+import { disinfectionRoutes } from '../routes/care/disinfection-routes.js'
 import { caseRoutes } from '../routes/case/case-routes.js'
 import { labRoutes } from '../routes/lab/lab-routes.js'
 import { identifyRoutes } from '../routes/identify/identify-routes.js'
@@ -62,6 +64,8 @@ export function createApp(deps: Deps): Express {
   app.use(shopRoutes(deps))
   app.use(importRoutes(deps))
   app.use(toolRoutes(deps))
+  app.use(careRoutes(deps))
+  app.use(disinfectionRoutes(deps))
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))

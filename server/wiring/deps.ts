@@ -4,6 +4,8 @@ import { casesOfToday } from '../cases/moved-ids.js'
 import type { DoSum } from '../remembered/heavy-sums.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
 import type { Register } from '../register/register.js'
+import type { CareLog } from '../care/care-log.js'
+import type { ShopHabits } from '../care/shop-habits.js'
 import type { ToolBook } from '../tools/tool-book.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
 
@@ -13,6 +15,8 @@ export interface Deps {
   readonly shop: ShopFigures
   readonly register: Register
   readonly tools: ToolBook
+  readonly care: CareLog
+  readonly habits: ShopHabits
   readonly now: () => Date
   /** views and static files are kept in memory and cached by the browser when true */
   readonly production: boolean
@@ -31,6 +35,8 @@ export interface AtHand extends RulebookInUse {
   readonly shop: ShopFigures
   readonly register: Register
   readonly tools: ToolBook
+  readonly care: CareLog
+  readonly habits: ShopHabits
   readonly now: () => Date
   readonly newSeed: () => number
   /** why the rulebook on disk is not the one in use; null when it is */
@@ -43,7 +49,7 @@ const ofRequests = new WeakMap<object, AtHand>()
 export function atHand(deps: Deps, request: object): AtHand {
   const known = ofRequests.get(request)
   if (known) return known
-  const { rulebook, cases, shop, register, tools, now, newSeed } = deps
+  const { rulebook, cases, shop, register, tools, care, habits, now, newSeed } = deps
   const current = rulebook.current()
   const hand: AtHand = {
     ...current,
@@ -51,6 +57,8 @@ export function atHand(deps: Deps, request: object): AtHand {
     shop,
     register,
     tools,
+    care,
+    habits,
     now,
     newSeed,
     keptOut: rulebook.keptOut(),

@@ -7,6 +7,7 @@ import { join } from 'node:path'
 import type { Knowledge } from '../../shared/knowledge.js'
 import { createApp } from './app.js'
 import { newCaseId } from '../cases/case-id.js'
+import { openHabits } from '../care/shop-habits.js'
 import { openShopFigures } from '../cases/shop-figures.js'
 import type { Config } from './config.js'
 import type { Deps } from './deps.js'
@@ -41,7 +42,7 @@ export async function serve(
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const stores = await openFile(config.dataDir)
-  const { cases, register, tools } = stores
+  const { cases, register, tools, care } = stores
   const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
   try {
@@ -52,6 +53,8 @@ export async function serve(
       shop: await openShopFigures(cases),
       register,
       tools,
+      care,
+      habits: await openHabits(care, Intl.DateTimeFormat().resolvedOptions().timeZone),
       now,
       newSeed: () => randomInt(2 ** 32),
       names: namesOf(config),

@@ -8,6 +8,8 @@ import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
 import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
 import type { Register } from '../../server/register/register.js'
+import type { CareLog } from '../../server/care/care-log.js'
+import { openHabits } from '../../server/care/shop-habits.js'
 import type { ToolBook } from '../../server/tools/tool-book.js'
 import { openStores } from '../../server/store/stores.js'
 import { inUseOf, OPENED } from '../in-use.js'
@@ -18,6 +20,7 @@ export interface Bench {
   readonly cases: CaseStore
   readonly register: Register
   readonly tools: ToolBook
+  readonly care: CareLog
   /** the rulebook it runs on, to be exchanged */
   readonly rulebook: RulebookHolder
   /** puts the clock on by so many minutes */
@@ -31,7 +34,7 @@ export { OPENED }
 let nextKey = 10_000
 
 export async function benchWith(
-  options: { knowledge?: Knowledge; figures?: SomeFigures; cases?: Partial<CaseStore> } = {},
+  options: { knowledge?: Knowledge; figures?: SomeFigures; cases?: Partial<CaseStore>; zone?: string } = {},
 ): Promise<Bench> {
   const knowledge = options.knowledge ?? tinyRulebook
   let next = 0
@@ -42,7 +45,8 @@ export async function benchWith(
     newId: () => `case${++next}`,
     newKey: () => `key${++nextKey}`,
   })
-  const { register, tools } = stores
+  const { register, tools, care } = stores
+  const habits = await openHabits(care, options.zone ?? 'Europe/London')
   const cases = { ...stores.cases, ...options.cases }
   const rulebook = new RulebookHolder(await inUseOf(knowledge))
   const shop = await openShopFigures(cases)
@@ -53,6 +57,8 @@ export async function benchWith(
     shop,
     register,
     tools,
+    care,
+    habits,
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,
@@ -63,6 +69,7 @@ export async function benchWith(
     cases,
     register,
     tools,
+    care,
     rulebook,
     wait: (minutes) => void (now += minutes * 60_000),
     close: () => stores.close(),

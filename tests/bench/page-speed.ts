@@ -14,6 +14,7 @@ import ejs from 'ejs'
 import type { Express } from 'express'
 import express from 'express'
 import { createApp } from '../../server/wiring/app.js'
+import { openHabits } from '../../server/care/shop-habits.js'
 import type { Assessments } from '../../server/remembered/assessments.js'
 import { rememberAssessments } from '../../server/remembered/assessments.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
@@ -49,7 +50,8 @@ export async function pageSpeeds(
     newId: () => 'bench',
     newKey: () => 'bench',
   })
-  const { cases, register, tools } = stores
+  const { cases, register, tools, care } = stores
+  const habits = await openHabits(care, 'Europe/London')
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
   const appWith = (assessments: Assessments): Express =>
@@ -69,6 +71,8 @@ export async function pageSpeeds(
       },
       register,
       tools,
+      care,
+      habits,
       newSeed: () => 1,
       now: () => new Date(),
       production: true,

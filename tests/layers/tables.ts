@@ -24,8 +24,16 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/cases/': ['shared/', 'server/errors.ts'],
   'server/register/': ['shared/', 'server/errors.ts'],
-  'server/store/': ['shared/', 'server/cases/', 'server/errors.ts', 'server/register/', 'server/tools/'],
-  'server/tools/': ['shared/', 'server/cases/', 'server/wiring/deps.ts'],
+  'server/store/': [
+    'shared/',
+    'server/care/',
+    'server/cases/',
+    'server/errors.ts',
+    'server/register/',
+    'server/tools/',
+  ],
+  'server/care/': ['shared/'],
+  'server/tools/': ['shared/', 'server/care/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/bench/': [
     'shared/',
     'server/cases/',
@@ -56,6 +64,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/pages/': [
     'shared/',
     'server/bench/',
+    'server/care/',
     'server/cases/',
     'server/decision/',
     'server/errors.ts',
@@ -82,6 +91,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/routes/': [
     'shared/',
     'server/bench/',
+    'server/care/',
     'server/cases/',
     'server/decision/',
     'server/diagnosis/',
@@ -100,6 +110,8 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/wiring/deps.ts': [
     'shared/',
+    'server/care/care-log.ts',
+    'server/care/shop-habits.ts',
     'server/cases/',
     'server/register/',
     'server/remembered/heavy-sums.ts',
@@ -109,6 +121,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/wiring/': [
     'shared/',
     'server/api/',
+    'server/care/shop-habits.ts',
     'server/cases/',
     'server/errors.ts',
     'server/middleware/',
@@ -133,10 +146,11 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 
 /** Who may import a package. `node:` stands for everything that Node brings along. */
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
+  '@js-temporal/polyfill': ['server/care/rhythm.ts'],
   'better-sqlite3': ['server/store/'],
   chokidar: ['server/rulebook/watch-rules.ts'],
   'csv-parse': ['server/tools/tool-list.ts'],
-  'csv-stringify': ['server/pages/practice/results-csv.ts'],
+  'csv-stringify': ['server/pages/layout/csv.ts'],
   ejs: ['server/pages/render.ts'],
   express: [
     'server/api/',
@@ -146,6 +160,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/',
   ],
   helmet: ['server/middleware/'],
+  'ical-generator': ['server/care/calendar-feed.ts'],
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
   kysely: ['server/store/'],
   'lru-cache': ['server/remembered/', 'server/store/'],

@@ -1,14 +1,18 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Tool } from '../../../shared/tool.js'
+import type { DueCare } from '../../care/due.js'
 import type { CaseSummary } from '../../cases/case-store.js'
 import type { Frame, Hang } from '../layout/frame.js'
 import { plainFrame, hangOf } from '../layout/frame.js'
+import { minutes } from '../layout/words.js'
 
 /** The front page: what is on the bench or away, and a tool that acts up. */
 export interface StartPage {
   readonly frame: Frame
   /** ways to run, each a picture to tap */
   readonly powers: readonly { readonly href: string; readonly name: string; readonly drawing: string }[]
+  /** "5 care jobs due, about 12 minutes"; null where none is */
+  readonly care: string | null
   /** the shop's tools that are at hand, each to tap when it acts up */
   readonly ours: readonly { readonly action: string; readonly name: string }[]
   /** those that the board has no room for */
@@ -23,7 +27,7 @@ export interface StartPage {
 }
 
 /** What stands unfolded: the pictures must stay in reach. */
-const mostOpen = 3
+const mostOpen = 2
 const mostOurs = 6
 
 export const powers = [
@@ -37,6 +41,7 @@ export function startPage(
   cases: readonly CaseSummary[],
   all: number,
   tools: readonly Tool[] = [],
+  due: readonly DueCare[] = [],
 ): StartPage {
   const ours = tools
     .filter(({ place }) => place === 'in-use' || place === 'spare')
@@ -48,6 +53,7 @@ export function startPage(
     powers: powers
       .filter(({ id }) => knowledge.kinds.some(({ runsOn }) => runsOn === id))
       .map(({ id, name, drawing }) => ({ href: `/new?on=${id}`, name, drawing })),
+    care: careWords(due),
     ours: ours.slice(0, mostOurs),
     moreOurs: ours.slice(mostOurs),
     open: open.slice(0, mostOpen),
@@ -55,4 +61,11 @@ export function startPage(
     ended: hangs.filter(({ stateId }) => stateId === 'running-again'),
     all: all > hangs.length ? all : null,
   }
+}
+
+function careWords(care: readonly DueCare[]): string | null {
+  const due = care.filter(({ state }) => state === 'due' || state === 'overdue')
+  if (due.length === 0) return null
+  const long = minutes(due.reduce((sum, { task }) => sum + task.minutes, 0))
+  return `Today’s care: ${due.length} ${due.length === 1 ? 'job' : 'jobs'}, ${long}`
 }

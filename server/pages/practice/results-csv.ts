@@ -1,9 +1,5 @@
-/**
- * A class's exercises as a table for spreadsheets: RFC 4180 (comma, CRLF, quotes doubled), UTF-8 with a byte order
- * mark, without which common spreadsheets take names for another encoding. Text that a spreadsheet would take for a
- * formula gets an apostrophe before it: OWASP, "CSV Injection", https://owasp.org/www-community/attacks/CSV_Injection
- */
-import { stringify } from 'csv-stringify/sync'
+/** A class's exercises as a table for spreadsheets. */
+import { csvOf } from '../layout/csv.js'
 import { causeName } from './move-words.js'
 import { endedWords, rightPoints } from './class-sets.js'
 import type { ClassWork } from './class-work.js'
@@ -71,13 +67,7 @@ export function resultsCsv(work: ClassWork, told: readonly Result[]): string {
         ]
       }),
   )
-  return stringify([[...resultColumns], ...rows], {
-    bom: true,
-    record_delimiter: 'windows',
-    escape_formulas: true,
-    // the library quotes the pair only, and a reader may take either alone for the end of a line
-    quoted_match: /[\r\n]/,
-  })
+  return csvOf([resultColumns, ...rows])
 }
 
 /** Whole numbers, because a point between digits is a date in some spreadsheets; empty for what is not known yet. */

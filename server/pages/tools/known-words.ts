@@ -2,15 +2,17 @@ import type { Knowledge } from '../../../shared/knowledge.js'
 import type { KnownTool } from '../../tools/known.js'
 import { complaintWords, pastCaseView } from './tool-record-page.js'
 import { dayWords } from './tool-words.js'
+import { wearWords } from './wear-words.js'
 
 /** How many earlier troubles one reads with a client waiting. */
 const mostEarlier = 2
 
 /** What the shop knows of a tool, a line each: its last troubles, its plate, its warranty. */
-export function knownWords(knowledge: Knowledge, { tool, earlier, figures }: KnownTool): string[] {
+export function knownWords(knowledge: Knowledge, { tool, earlier, figures, wear }: KnownTool): string[] {
   const { volts, hertz, watts, warrantyUntil } = tool.details
   const plate = [volts && `${volts} V`, hertz && `${hertz} Hz`, watts && `${watts} W`].filter(Boolean)
   return [
+    ...wearWords(knowledge, wear),
     ...earlier.slice(0, mostEarlier).map((past) => {
       const { when, outcome, state } = pastCaseView(knowledge, past)
       return `${when}: ${complaintWords(knowledge, past)}. ${outcome ?? state}.`

@@ -3,6 +3,10 @@ import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { Tool, ToolMove } from '../../../shared/tool.js'
 import { ToolPlace } from '../../../shared/tool.js'
+import type { DueCare } from '../../care/due.js'
+import type { WearOdds } from '../../care/wear-odds.js'
+import { cardsOf, type RoundCard } from '../care/round-page.js'
+import { monthBars, type MonthBar } from './month-bars.js'
 import type { PastCase } from '../../tools/tool-life.js'
 import { daysOut, inWarranty, whereNow } from '../../tools/tool-life.js'
 import { placeWords } from '../../forms/tool-form.js'
@@ -11,6 +15,7 @@ import { plainFrame } from '../layout/frame.js'
 import { moneyIn } from '../layout/money.js'
 import { days, instantWords, stateWords } from '../layout/words.js'
 import { dayWords } from './tool-words.js'
+import { wearWords } from './wear-words.js'
 import { whereWords } from './tools-page.js'
 
 /** One tool of the shop: what it is, and its life at a glance. */
@@ -26,6 +31,11 @@ export interface ToolRecordPage {
   readonly retired: boolean
   readonly facts: readonly { readonly term: string; readonly words: string }[]
   readonly life: readonly { readonly term: string; readonly words: string }[]
+  readonly care: readonly RoundCard[]
+  readonly batch: string
+  readonly done: { readonly batch: string; readonly words: string } | null
+  readonly wear: readonly string[]
+  readonly bars: readonly MonthBar[]
   readonly cases: readonly PastCaseView[]
   readonly moreCases: readonly PastCaseView[]
 }
@@ -42,15 +52,20 @@ export interface ToolRecord {
   readonly tool: Tool
   readonly cases: readonly PastCase[]
   readonly moves: readonly ToolMove[]
+  readonly care: readonly DueCare[]
+  readonly wear: readonly WearOdds[]
+  /** by month: care that was done */
+  readonly months: ReadonlyMap<string, number>
 }
 
 const mostCases = 3
 
 export function toolRecordPage(
   knowledge: Knowledge,
-  { tool, cases, moves }: ToolRecord,
+  { tool, cases, moves, care, wear, months }: ToolRecord,
   currency: Currency,
   now: Date,
+  given: { readonly batch: string; readonly done: ToolRecordPage['done'] },
 ): ToolRecordPage {
   const home = `/tools/${tool.id}`
   const today = now.toISOString().slice(0, 10)
@@ -73,6 +88,13 @@ export function toolRecordPage(
       { term: 'Away', words: days(away) },
       ...(paid > 0 ? [{ term: 'Services', words: moneyIn(paid / 10 ** currency.digits, currency) }] : []),
     ],
+    care: cardsOf(
+      care.filter(({ state }) => state !== 'later'),
+      today,
+    ),
+    ...given,
+    wear: wearWords(knowledge, wear),
+    bars: monthBars(today, months, cases),
     cases: views.slice(0, mostCases),
     moreCases: views.slice(mostCases),
   }

@@ -1,5 +1,6 @@
 import { Router } from 'express'
 import type { CaseStore, CaseSummary } from '../../cases/case-store.js'
+import { roundOf } from '../../care/due.js'
 import type { Deps } from '../../wiring/deps.js'
 import { CaseState } from '../../../shared/case.js'
 import { atHand } from '../../wiring/deps.js'
@@ -30,9 +31,10 @@ export function caseRoutes(deps: Deps): Router {
   const router = Router()
 
   router.get('/', async (req, res) => {
-    const { knowledge, cases, tools } = atHand(deps, req)
-    const [{ shown, all }, ours] = await Promise.all([hanging(cases), tools.list()])
-    renderPage(res, 'case/start', startPage(knowledge, shown, all, ours))
+    const { knowledge, cases, tools, care, habits, now } = atHand(deps, req)
+    const [{ shown, all }, ours, last] = await Promise.all([hanging(cases), tools.list(), care.lastDone()])
+    const round = roundOf(knowledge, habits.record, ours, last, now().toISOString())
+    renderPage(res, 'case/start', startPage(knowledge, shown, all, ours, round.care))
   })
   router.get('/new', (req, res) => {
     renderPage(res, 'case/new', newPage(atHand(deps, req).knowledge, String(req.query['on'] ?? '')))

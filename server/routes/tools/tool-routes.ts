@@ -4,6 +4,9 @@ import type { Request } from 'express'
 import type { Tool } from '../../../shared/tool.js'
 import { ToolPlace } from '../../../shared/tool.js'
 import type { CaseSummary } from '../../cases/case-store.js'
+import { newCaseId } from '../../cases/case-id.js'
+import { careOf } from '../../care/due.js'
+import { dayIn, plusDays } from '../../care/rhythm.js'
 import { BadRequest } from '../../errors.js'
 import type { Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
@@ -15,7 +18,7 @@ import { toolEditPage } from '../../pages/tools/tool-edit-page.js'
 import { toolNewPage } from '../../pages/tools/tool-new-page.js'
 import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
 import { toolsPage } from '../../pages/tools/tools-page.js'
-import { casesOfTool } from '../../tools/known.js'
+import { casesOfTool, wearOf } from '../../tools/known.js'
 import { freeName } from '../../tools/tool-names.js'
 import { beginOn } from '../../tools/tool-of-case.js'
 import type { Deps } from '../../wiring/deps.js'
@@ -53,12 +56,25 @@ export function toolRoutes(deps: Deps): Router {
   router.get('/tools/:id', async (req, res) => {
     const hand = atHand(deps, req)
     const tool = await toolOf(req)
-    const [cases, moves] = await Promise.all([casesOfTool(hand, tool.id), hand.tools.moves(tool.id)])
-    const record = { tool, cases, moves }
+    const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
+    const [cases, moves, last, months] = await Promise.all([
+      casesOfTool(hand, tool.id),
+      hand.tools.moves(tool.id),
+      hand.care.lastDone(tool.id),
+      hand.care.byMonth(tool.id, plusDays(today, -366)),
+    ])
+    const care = careOf(hand.knowledge, hand.habits.record, tool, last, today)
+    const wear = await wearOf(hand, tool, cases, today)
+    const logged = /^\d{1,3}$/.exec(String(req.query['logged'] ?? ''))?.[0]
+    const done = logged === undefined ? null : { batch: String(req.query['undo']), words: 'Logged.' }
+    const record = { tool, cases, moves, care, wear, months }
     renderPage(
       res,
       'tools/tool',
-      toolRecordPage(hand.knowledge, record, hand.shop.record.currency, hand.now()),
+      toolRecordPage(hand.knowledge, record, hand.shop.record.currency, hand.now(), {
+        batch: newCaseId(),
+        done,
+      }),
     )
   })
   router.post('/tools/:id/case', async (req, res) => {

@@ -1,0 +1,53 @@
+import type { CareDone } from '../../../shared/care.js'
+import type { Tool } from '../../../shared/tool.js'
+import { plusDays } from '../../care/rhythm.js'
+import type { Problem } from '../../forms/answer-form.js'
+import type { Frame } from '../layout/frame.js'
+import { plainFrame } from '../layout/frame.js'
+import { dayWords } from '../tools/tool-words.js'
+import type { LogLine, LogNames } from './log-page.js'
+import { logLine } from './log-page.js'
+
+/** The disinfection log, as inspectors ask for it. */
+export interface DisinfectionPage {
+  readonly frame: Frame
+  readonly batch: string
+  readonly tools: readonly { readonly id: string; readonly name: string }[]
+  readonly who: string
+  readonly product: string
+  readonly contact: string
+  readonly day: string
+  readonly today: string
+  /** the days looked back at, latest first, with what was logged on them */
+  readonly days: readonly { readonly day: string; readonly lines: readonly LogLine[] }[]
+  readonly missing: number
+  readonly problems: readonly Problem[]
+}
+
+/** Days that the page looks back at. */
+export const daysBack = 14
+
+export function disinfectionPage(
+  entries: readonly CareDone[],
+  names: LogNames,
+  tools: readonly Tool[],
+  today: string,
+  given: { batch: string; who: string; product: string; contact: string; day: string },
+  problems: readonly Problem[] = [],
+): DisinfectionPage {
+  const days = Array.from({ length: daysBack }, (_, k) => plusDays(today, -k)).map((day) => ({
+    day: dayWords(day),
+    lines: entries.filter((it) => it.day === day).map((it) => logLine(it, names)),
+  }))
+  return {
+    frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}Disinfection log`, 'tools'),
+    ...given,
+    today,
+    tools: tools
+      .filter(({ place }) => place === 'in-use' || place === 'spare')
+      .map(({ id, name }) => ({ id, name })),
+    days,
+    missing: days.filter(({ lines }) => lines.length === 0).length,
+    problems,
+  }
+}

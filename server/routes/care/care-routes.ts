@@ -1,0 +1,154 @@
+/** Today's care, what was done, the disinfection log, how often, and the calendar. */
+import { Router } from 'express'
+import type { Request } from 'express'
+import { newCaseId } from '../../cases/case-id.js'
+import { calendarOf } from '../../care/calendar-feed.js'
+import type { Round } from '../../care/due.js'
+import { roundOf } from '../../care/due.js'
+import { dayIn } from '../../care/rhythm.js'
+import { BadRequest, NotFound } from '../../errors.js'
+import type { Sent } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import { sentFrom } from '../../forms/sent.js'
+import { habitsFrom, habitsPage } from '../../pages/care/habits-page.js'
+import { logCsv, logPage } from '../../pages/care/log-page.js'
+import { roundPage } from '../../pages/care/round-page.js'
+import { csvType } from '../../pages/layout/csv.js'
+import { renderPage } from '../../pages/render.js'
+import type { Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { logNames } from './log-names.js'
+import { keepWho, whoIn } from './who.js'
+
+const linesAPage = 30
+/** As many entries as one spreadsheet takes. */
+const mostInTable = 20_000
+
+export function careRoutes(deps: Deps): Router {
+  const router = Router()
+  const roundFor = async (req: Request): Promise<Round> => {
+    const { knowledge, tools, care, habits, now } = atHand(deps, req)
+    const [all, last] = await Promise.all([tools.list(), care.lastDone()])
+    return roundOf(knowledge, habits.record, all, last, now().toISOString())
+  }
+
+  router.get('/care', async (req, res) => {
+    const round = await roundFor(req)
+    const logged = /^\d{1,3}$/.exec(String(req.query['logged'] ?? '')) ? Number(req.query['logged']) : 0
+    const undo = logged === 0 ? '' : String(req.query['undo'] ?? '')
+    const noTools = round.care.length === 0 && (await atHand(deps, req).tools.list()).length === 0
+    const given = { batch: newCaseId(), who: whoIn(req), undo, logged, noTools }
+    renderPage(res, 'care/round', roundPage(round, given))
+  })
+  router.post('/care/who', (req, res) => {
+    keepWho(res, textOf(sentFrom(req.body), 'who'))
+    res.redirect(303, '/care')
+  })
+  router.post('/care/done', async (req, res) => {
+    const { knowledge, care, habits, now } = atHand(deps, req)
+    const sent = sentFrom(req.body)
+    const task = textOf(sent, 'task')
+    const toolIds = manyOf(sent, 'tool')
+    if (!knowledge.care.some(({ id }) => id === task))
+      throw new BadRequest('This form names care that the rulebook does not have. Open the page again.', {
+        field: 'task',
+        status: 422,
+      })
+    if (toolIds.length === 0) throw new BadRequest('Tick at least one tool.', { field: 'tool', status: 422 })
+    const at = now().toISOString()
+    const batch = batchOf(sent, task)
+    const day = dayIn(habits.record.zone, at)
+    await care.log(
+      batch,
+      toolIds.map((toolId) => ({ toolId, task, day })),
+      { who: whoIn(req), at },
+    )
+    const back = textOf(sent, 'back')
+    const done = `logged=${toolIds.length}&undo=${batch}`
+    res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? `${back}?${done}` : `/care?${done}`)
+  })
+  router.post('/care/undo', async (req, res) => {
+    const { care, now } = atHand(deps, req)
+    const sent = sentFrom(req.body)
+    await care.undo(textOf(sent, 'batch'), now().toISOString())
+    const back = textOf(sent, 'back')
+    res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? back : '/care')
+  })
+
+  router.get('/care/log', async (req, res) => {
+    const { tools, care } = atHand(deps, req)
+    const toolId = typeof req.query['tool'] === 'string' ? req.query['tool'] : undefined
+    const tool = toolId === undefined ? null : await tools.get(toolId)
+    const [at, id] = String(req.query['before'] ?? '').split('~')
+    const entries = await care.history({
+      ...(toolId !== undefined && { toolId }),
+      ...(at && id && { before: { at, id } }),
+      most: linesAPage,
+    })
+    const last = entries.length === linesAPage ? entries.at(-1) : undefined
+    const next = last
+      ? `/care/log?${new URLSearchParams({ ...(toolId !== undefined && { tool: toolId }), before: `${last.at}~${last.id}` }).toString()}`
+      : null
+    renderPage(
+      res,
+      'care/log',
+      logPage(entries, await logNames(atHand(deps, req)), { tool: tool?.name ?? null, next }),
+    )
+  })
+  router.get('/care/log.csv', async (req, res) => {
+    const hand = atHand(deps, req)
+    const entries = await hand.care.history({ most: mostInTable })
+    res.type(csvType).send(logCsv(entries, await logNames(hand)))
+  })
+
+  router.get('/care/habits', (req, res) => {
+    const { knowledge, habits } = atHand(deps, req)
+    const kept = req.query['kept'] === 'yes'
+    renderPage(res, 'care/habits', habitsPage(knowledge, habits.record, null, [], kept))
+  })
+  router.post('/care/habits', async (req, res) => {
+    const { knowledge, habits } = atHand(deps, req)
+    const sent = sentFrom(req.body)
+    const read = habitsFrom(sent, habits.record, knowledge)
+    if (!read.ok) {
+      const page = habitsPage(knowledge, habits.record, sent, read.problems)
+      return renderPage(res.status(422), 'care/habits', page)
+    }
+    await habits.keep(read.habits)
+    res.redirect(303, '/care/habits?kept=yes')
+  })
+  router.post('/care/calendar', async (req, res) => {
+    const { habits } = atHand(deps, req)
+    const calendarKey = textOf(sentFrom(req.body), 'wanted') === 'no' ? null : newCaseId() + newCaseId()
+    await habits.keep({ ...habits.record, calendarKey })
+    res.redirect(303, '/care/habits')
+  })
+  router.get('/calendar/:key.ics', async (req, res) => {
+    const { habits, now } = atHand(deps, req)
+    const { calendarKey, zone } = habits.record
+    if (calendarKey === null || req.params.key !== calendarKey)
+      throw new NotFound('a calendar at this address')
+    const round = await roundFor(req)
+    const person = typeof req.query['for'] === 'string' ? req.query['for'].trim().toLowerCase() : ''
+    const own = round.care.filter(
+      ({ tool }) => person === '' || tool.details.usedBy?.toLowerCase() === person,
+    )
+    const name = person === '' ? 'Care of the tools' : `Care of the tools: ${person}`
+    res
+      .type('text/calendar; charset=utf-8')
+      .send(calendarOf({ ...round, care: own }, zone, name, now().toISOString()))
+  })
+  return router
+}
+
+/** Every text under a name; a shop may tick more tools than a form of a case has fields. */
+function manyOf(sent: Sent, name: string): string[] {
+  const values = [sent[name] ?? []].flat()
+  return [...new Set(values.filter((value) => typeof value === 'string' && value !== ''))] as string[]
+}
+
+/** What one tap logs: the form's own number, so that a second tap on the same form changes nothing. */
+export function batchOf(sent: Sent, task: string): string {
+  const batch = textOf(sent, 'batch')
+  return /^[a-z0-9]{4,40}$/.test(batch) ? `${batch}-${task}` : `${newCaseId()}-${task}`
+}
