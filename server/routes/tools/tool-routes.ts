@@ -30,9 +30,13 @@ export function toolRoutes(deps: Deps): Router {
 
   router.get('/tools', async (req, res) => {
     const { knowledge, tools, cases } = atHand(deps, req)
-    const [all, ties, open] = await Promise.all([tools.list(), tools.ties(), cases.list()])
+    const [all, ties, open] = await Promise.all([
+      tools.list(),
+      tools.ties(),
+      cases.list({ states: ['on-the-bench', 'boxed-for-service', 'set-aside'] }),
+    ])
     const states = new Map<string, CaseSummary[]>()
-    for (const summary of open.filter(({ state }) => state !== 'running-again')) {
+    for (const summary of open) {
       const tool = ties.get(summary.id) ?? ''
       states.set(tool, [...(states.get(tool) ?? []), summary])
     }
