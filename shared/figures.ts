@@ -84,6 +84,8 @@ export const Figures = z.strictObject({
     .default(null)
     .describe('the set of test limits that the shop goes by, of rules/limits; none is assumed'),
 
+  mains: z.enum(['50', '60']).default('50').describe('hertz of the mains in the shop'),
+
   interest: z.number().min(0).max(1).default(0.05).describe('interest, a share a year'),
 })
 export type Figures = z.infer<typeof Figures>

@@ -49,6 +49,15 @@ const KindFile = z.strictObject({
     share: z.number().gt(0).lt(0.9).describe('share of troubled tools with two causes or more'),
     source: Source,
   }),
+  sound: z
+    .strictObject({
+      drive: z.enum(['mains', 'motor']).describe('does the mains set its strokes, or a motor that turns?'),
+      least: z.number().gt(0).describe('fewest strokes a minute, sick tools included'),
+      most: z.number().gt(0).describe('most strokes a minute'),
+      source: Source,
+    })
+    .optional()
+    .describe('what the microphone may expect'),
   usual: z
     .number()
     .gt(0)

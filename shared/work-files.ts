@@ -66,6 +66,13 @@ export const SetupFile = z.strictObject({
   ]),
 })
 
+/**
+ * What ten seconds of sound tell: the rate in percent of what it should be, how far it sinks in hair or while it runs in
+ * the air (percent), silences (a count), silences at even distances, a second and slower beat.
+ */
+export const HeardPart = z.enum(['rate', 'droop', 'sinks', 'drop-outs', 'rhythm', 'beat'])
+export type HeardPart = z.infer<typeof HeardPart>
+
 /** What a person is asked; its answer is a fact for the rules. */
 export const Question = z.strictObject({
   id: Id,
@@ -90,6 +97,13 @@ export const Question = z.strictObject({
   toldBy: ToldBy.optional().describe(
     'what it takes to tell, where that is not plain from its sense, its number or its step',
   ),
+  heard: z
+    .strictObject({
+      what: HeardPart,
+      atLeast: z.number().gt(0).optional().describe('from so much on the answer is yes'),
+    })
+    .optional()
+    .describe('what of ten seconds of sound answers it; a number is answered with it, a yes-no by its limit'),
 })
 export type Question = z.infer<typeof Question>
 

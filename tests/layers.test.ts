@@ -6,7 +6,7 @@ import { coreStages } from './layers/tables.js'
 
 describe('the house', () => {
   it('imports one way only', () => {
-    const all = ['shared', 'server', 'tests'].flatMap(sources)
+    const all = ['shared', 'server', 'tests', 'views'].flatMap(sources)
     expect(all.length).toBeGreaterThan(20)
     expect(all.flatMap(({ file, text }) => importProblems(file, text))).toEqual([])
   })

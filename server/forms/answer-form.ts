@@ -47,7 +47,7 @@ const choices = ['yes', 'no', 'cant-tell'] as const
 
 /** Field names of a question; the page's field ids are the same. */
 export const fieldOf = (question: string): string => `q-${question}`
-const numberFieldOf = (question: string): string => `n-${question}`
+export const numberFieldOf = (question: string): string => `n-${question}`
 
 /**
  * One question to show. What was just sent wins over what is stored, so that a mistake loses nothing.

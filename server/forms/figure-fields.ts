@@ -138,6 +138,21 @@ export const firstFields: readonly FigureField[] = [
 /** The rest, under one fold. */
 export const moreFields: readonly { readonly title: string; readonly fields: readonly FigureField[] }[] = [
   {
+    title: 'The mains',
+    fields: [
+      {
+        name: 'mains',
+        sort: 'choice',
+        words: 'Hertz of the mains where you work',
+        hint: 'It stands on every plate. A vibrator’s strokes are counted by it.',
+        choices: [
+          { value: '50', means: '50', words: '50 Hz', hint: 'Most of the world.' },
+          { value: '60', means: '60', words: '60 Hz', hint: 'Most of the Americas, parts of Asia.' },
+        ],
+      },
+    ],
+  },
+  {
     title: 'Sending in',
     fields: [
       amount('carriage', 'Carriage', 'both ways', 'There and back, packing included.'),

@@ -3,6 +3,7 @@ import type { Express } from 'express'
 import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
+import { pageScripts } from './page-scripts.js'
 import { formOnly } from '../middleware/body-type.js'
 import { fairTurns } from '../middleware/fair-turns.js'
 import { hostNames } from '../middleware/host-names.js'
@@ -42,6 +43,7 @@ export function createApp(deps: Deps): Express {
 
   app.use(securityHeaders())
   const ours = hostNames(deps.names ?? [])
+  app.use(pageScripts(deps.production ? 3600 : 0))
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   const inTurn = fairTurns()
   // Before the parsers of the pages, because it has its own and answers its own errors.

@@ -32,15 +32,22 @@ export interface Bench {
   readonly complaints: string[]
   open(options?: BrowserContextOptions): Promise<Page>
   /** A case past complaint and danger signs (all no), put there by forms without a browser. @returns its address */
-  begun(complaint: readonly string[], tool?: string): Promise<string>
+  begun(complaint: readonly string[], tool?: string, kind?: string): Promise<string>
   /** One more page in the same browser session, as a second tab. */
   tab(context: BrowserContext): Promise<Page>
   close(): Promise<void>
 }
 
-/** The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there. */
-export async function openBench(): Promise<Bench> {
-  const [{ app, cases, register }, browser] = await Promise.all([benchWith({ knowledge }), theBrowser()])
+/**
+ * The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there.
+ *
+ * @param ownBrowser one with flags of its own, closed by whoever launched it
+ */
+export async function openBench(ownBrowser?: Browser): Promise<Bench> {
+  const [{ app, cases, register }, browser] = await Promise.all([
+    benchWith({ knowledge }),
+    ownBrowser ?? theBrowser(),
+  ])
   const server = app.listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))
   const base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
@@ -60,7 +67,8 @@ export async function openBench(): Promise<Bench> {
     register,
     complaints,
     tab,
-    begun: (complaint, tool = 'Chair 2') => begunAt(base, complaint, tool),
+    begun: (complaint, tool = 'Chair 2', kind = 'universal-motor') =>
+      begunAt(base, complaint, { tool, kind }),
     open: async (options = phone) => tab(await newContext(options)),
     close: async () => {
       await Promise.all(contexts.map((context) => context.close()))
@@ -70,14 +78,18 @@ export async function openBench(): Promise<Bench> {
   }
 }
 
-async function begunAt(base: string, complaint: readonly string[], tool: string): Promise<string> {
+async function begunAt(
+  base: string,
+  complaint: readonly string[],
+  { tool, kind }: { tool: string; kind: string },
+): Promise<string> {
   const send = async (address: string, fields: Record<string, string>): Promise<string> => {
     const body = new URLSearchParams(fields)
     const response = await fetch(`${base}${address}`, { method: 'POST', body, redirect: 'manual' })
     if (response.status !== 303) throw new Error(`${address}: ${response.status} ${await response.text()}`)
     return response.headers.get('location') ?? ''
   }
-  const home = (await send('/cases', { kind: 'universal-motor', tool })).replace('/complaint', '')
+  const home = (await send('/cases', { kind, tool })).replace('/complaint', '')
   await send(`${home}/complaint`, {
     seen: '0',
     ...Object.fromEntries(complaint.map((id) => [`q-${id}`, 'yes'])),
@@ -110,8 +122,9 @@ let launched: Promise<Browser> | undefined
 /** Started by the first that asks, and gone with the worker: to start one takes longer than most of what it is for. */
 const theBrowser = (): Promise<Browser> => (launched ??= launch())
 
-async function launch(): Promise<Browser> {
-  return chromium.launch({ executablePath: await unpacked(), args: flags, timeout: giveUp })
+/** @param more flags beside the usual ones */
+export async function launch(more: readonly string[] = []): Promise<Browser> {
+  return chromium.launch({ executablePath: await unpacked(), args: [...flags, ...more], timeout: giveUp })
 }
 
 /**

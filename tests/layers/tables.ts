@@ -11,6 +11,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/identify/': ['shared/'],
   'server/statements/': ['shared/', 'server/diagnosis/'],
   'server/interchange/': ['shared/', 'server/diagnosis/'],
+  'server/listening/': [],
   'server/lab/': ['shared/', 'server/diagnosis/', 'server/errors.ts', 'server/rulebook/'],
   'server/decision/': ['shared/', 'server/diagnosis/'],
   'server/decision/economy/': [],
@@ -141,6 +142,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/',
   ],
   'server/start.ts': ['server/wiring/'],
+  'views/scripts/': ['server/listening/'],
   'tests/': ['shared/', 'server/'],
 }
 
@@ -152,6 +154,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'csv-parse': ['server/tools/tool-list.ts'],
   'csv-stringify': ['server/pages/layout/csv.ts'],
   ejs: ['server/pages/render.ts'],
+  esbuild: ['server/wiring/page-scripts.ts'],
   express: [
     'server/api/',
     'server/middleware/',
@@ -159,6 +162,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/routes/',
     'server/wiring/',
   ],
+  'fft.js': ['server/listening/spectrum.ts'],
   helmet: ['server/middleware/'],
   'ical-generator': ['server/care/calendar-feed.ts'],
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
@@ -183,6 +187,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/store/',
     'server/wiring/',
   ],
+  pitchy: ['server/listening/follow.ts'],
   prettier: ['server/rulebook/fix-rules.ts'],
   stemmer: ['server/statements/'],
   'ts-fsrs': ['server/practice/recall.ts'],

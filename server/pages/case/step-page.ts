@@ -8,6 +8,9 @@ import { lineDrawing } from '../layout/line-drawing.js'
 import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
+import { kindOnBench } from '../../bench/on-bench.js'
+import type { ListenView } from './listen-view.js'
+import { listenView } from './listen-view.js'
 import type { Setups } from './setups.js'
 import { setupsView } from './setups.js'
 import type { StopBand } from './stop-page.js'
@@ -46,6 +49,8 @@ export interface StepPage {
   /** what else can be seen here and would change little: folded, unticked is not said */
   readonly also: readonly ItemView[]
   readonly numbers: readonly ItemView[]
+  /** the microphone, where sound can answer something here */
+  readonly listen: ListenView | null
   readonly rulebook: string
   readonly soFar: string | null
   readonly suspects: Suspects
@@ -99,6 +104,7 @@ export function stepPage(
       .filter((question) => !asked.includes(question))
       .map((question) => ({ ...itemView(question, undefined, sent, problems), help: null })),
     numbers,
+    listen: listenView(kindOnBench(on), asked, on.inForce.figures.mains),
     rulebook: `/rulebook/steps/${step.id}`,
     soFar: soFarWords(on),
     suspects: suspectsView(on),

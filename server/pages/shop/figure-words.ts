@@ -37,6 +37,7 @@ const names: Readonly<Record<FigureName, string>> = {
   spentByYear: 'what it has cost, year by year',
   motorFaultsThisYear: 'motor faults in the last year',
   limitSet: 'limits of its safety test',
+  mains: 'hertz of the mains',
   interest: 'interest a year',
 }
 

@@ -44,4 +44,37 @@ const questionUsed: Check = {
   },
 }
 
-export const questionChecks: readonly Check[] = [numberHasRange, questionUsed]
+/** What is heard as a number, and what as a count or a share that has a limit; the rest is heard or not. */
+const numbers = new Set<string>(['rate', 'droop'])
+const limited = new Set<string>(['sinks', 'drop-outs'])
+
+const heardFits: Check = {
+  name: 'heard-fits',
+  description:
+    'A question that sound answers is a number where sound gives one, else a yes-no with its limit; each kind that asks it says how it sounds.',
+  needs: ['kinds'],
+  run: (book) => {
+    const silent = new Set(book.knowledge.kinds.filter(({ sound }) => !sound).map(({ id }) => id))
+    return book.asked.flatMap(({ question, folder, by, field }) => {
+      const { heard, kind } = question
+      if (!heard) return []
+      const at = { file: fileOf(folder, by.id), field: `${field}.heard` }
+      const problems = []
+      if (numbers.has(heard.what) !== (kind === 'number')) {
+        const message = `"${heard.what}" does not answer a question of the kind "${kind}"`
+        problems.push({ ...at, message, remedy: 'rate and droop answer numbers, all others a yes-no' })
+      }
+      if (limited.has(heard.what) !== (heard.atLeast !== undefined)) {
+        const message = `"${heard.what}" ${heard.atLeast === undefined ? 'lacks the limit' : 'has a limit that means nothing'}`
+        problems.push({ ...at, message, remedy: 'give "atLeast" to sinks and drop-outs, and to nothing else' })
+      }
+      for (const id of by.kinds.filter((id) => silent.has(id))) {
+        const message = `the kind "${id}" does not say how it sounds`
+        problems.push({ ...at, message, remedy: `add "sound" to rules/kinds/${id}.json` })
+      }
+      return problems
+    })
+  },
+}
+
+export const questionChecks: readonly Check[] = [numberHasRange, questionUsed, heardFits]

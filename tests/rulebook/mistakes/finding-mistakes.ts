@@ -51,6 +51,25 @@ export const conditions: Mistake[] = [
 
 export const questionsAndFindings: Mistake[] = [
   [
+    'heard-fits',
+    (it) => {
+      it.steps['measure-blade'].questions[0].heard = { what: 'beat' }
+      it.steps['try-it'].questions[0].heard = { what: 'drop-outs' }
+      it.kinds.tiny.sound = { drive: 'motor', least: 1000, most: 9000, source: 'guess' }
+    },
+    [
+      'rules/steps/measure-blade.json: questions[0].heard: "beat" does not answer a question of the kind "number"; rate and droop answer numbers, all others a yes-no',
+      'rules/steps/try-it.json: questions[0].heard: "drop-outs" lacks the limit; give "atLeast" to sinks and drop-outs, and to nothing else',
+    ],
+  ],
+  [
+    'heard-fits',
+    (it) => (it.steps['measure-blade'].questions[0].heard = { what: 'rate' }),
+    [
+      'rules/steps/measure-blade.json: questions[0].heard: the kind "tiny" does not say how it sounds; add "sound" to rules/kinds/tiny.json',
+    ],
+  ],
+  [
     'number-has-range',
     (it) => {
       delete it.steps['measure-blade'].questions[0].max

@@ -1,0 +1,51 @@
+/** `npm run listen:figures -- [so many of each kind]`: how often the ear is right, over made clippers of every kind. */
+import { hear } from '../../server/listening/hear.js'
+import { coded } from './coded.js'
+import type { Wish } from './recordings.js'
+import { madeKinds, recording, tally } from './recordings.js'
+
+const each = Number(process.argv[2] ?? 100)
+const numbers = Array.from({ length: each }, (_, i) => i)
+const percent = (part: number, of: number) => `${((100 * part) / Math.max(1, of)).toFixed(1)} %`
+
+function rates(name: string, wish: (n: number) => Wish, code = false): void {
+  for (const kind of madeKinds) {
+    const got = tally(
+      numbers.map((n) => {
+        const made = recording(kind, n, wish(n))
+        const samples = code ? coded(made.samples, made.rate) : made.samples
+        const { rate } = hear(samples, made.rate, made.context)
+        return { truth: made.tool.perMinute, heard: rate?.perMinute ?? null, of: String(n) }
+      }),
+    )
+    console.log(
+      `${name}, ${kind}: right ${percent(got.right, got.of)}, cannot tell ${percent(got.cannotTell, got.of)}, wrong ${got.wrong.length}`,
+      got.wrong.slice(0, 6).join('; '),
+    )
+  }
+}
+
+rates('10 dB', () => ({}))
+rates('3 dB', () => ({ room: { overNoise: 3 } }))
+rates('10 dB, nothing known', () => ({ knows: false }))
+rates('10 dB, 24 kbit/s speech codec', () => ({ rate: 16_000 }), true)
+
+for (const kind of madeKinds) {
+  let [there, found, wrong, minutes] = [0, 0, 0, 0]
+  for (const n of numbers) {
+    const off = [2.1, 5, 8.2].map((from) => ({ from, to: from + 0.06 }))
+    const made = recording(kind, n, { does: { off } })
+    const heard = hear(made.samples, made.rate, made.context)
+    if (!heard.rate) continue
+    there += off.length
+    found += off.filter((it) =>
+      heard.dropOuts.some(({ at }) => at > it.from - 0.05 && at < it.to + 0.25),
+    ).length
+    const sound = recording(kind, n)
+    wrong += hear(sound.samples, sound.rate, sound.context).dropOuts.length
+    minutes += 10 / 60
+  }
+  console.log(
+    `drop-outs of 60 ms, ${kind}: found ${percent(found, there)} of ${there}; false ${(wrong / minutes).toFixed(2)} a minute`,
+  )
+}
