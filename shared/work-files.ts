@@ -70,8 +70,7 @@ export const SetupFile = z.strictObject({
  * What ten seconds of sound tell: the rate in percent of what it should be, how far it sinks in hair or while it runs in
  * the air (percent), silences (a count), silences at even distances, a second and slower beat.
  */
-export const HeardPart = z.enum(['rate', 'droop', 'sinks', 'drop-outs', 'rhythm', 'beat'])
-export type HeardPart = z.infer<typeof HeardPart>
+const HeardPart = z.enum(['rate', 'droop', 'sinks', 'drop-outs', 'rhythm', 'beat'])
 
 /** What a person is asked; its answer is a fact for the rules. */
 export const Question = z.strictObject({

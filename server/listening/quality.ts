@@ -1,5 +1,4 @@
 /** Whether a sound carries an answer at all. */
-import { lowest } from './follow.js'
 import type { Frames } from './frames.js'
 import { decibels, explained, shareOf } from './shares.js'
 

@@ -1,7 +1,7 @@
 /** What a clipper that exists only as numbers sounds like, and what it does while it is heard. */
 
 /** A stretch of time in seconds from the beginning of the sound. */
-export interface Stretch {
+interface Stretch {
   readonly from: number
   readonly to: number
 }
