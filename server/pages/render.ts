@@ -23,6 +23,7 @@ import type { ProblemPage } from './layout/problem-page.js'
 import type { ProofPage } from './rulebook/proof-table.js'
 import type { RetirePage } from './decision/retire-page.js'
 import type { ReturnPage } from './decision/return-page.js'
+import type { BackupPage } from './shop/backup-page.js'
 import type { ShopPage } from './shop/shop-page.js'
 import type { HandoverPage } from './decision/handover-page.js'
 import type { StartPage } from './case/start-page.js'
@@ -106,6 +107,7 @@ export interface Pages {
   'rulebook/list': Noticed<ListPage>
   'decision/retire': RetirePage
   'decision/return': ReturnPage
+  'shop/backup': BackupPage
   'shop/shop': ShopPage
   'decision/handover': HandoverPage
   'case/start': StartPage
@@ -167,6 +169,7 @@ export const pageNames = [
   'rulebook/list',
   'decision/retire',
   'decision/return',
+  'shop/backup',
   'shop/shop',
   'decision/handover',
   'case/start',

@@ -70,7 +70,7 @@ export function closeCaseFile(sqlite: SQLite.Database): void {
 }
 
 /** Written by us, or nothing in it yet. Before files were marked, they were known by their first migration. */
-function isOurs(sqlite: SQLite.Database): boolean {
+export function isOurs(sqlite: SQLite.Database): boolean {
   if (sqlite.pragma('application_id', { simple: true }) === ours) return true
   const tables = sqlite.prepare("select name from sqlite_schema where type = 'table'").pluck().all()
   if (tables.length === 0) return true

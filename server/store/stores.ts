@@ -1,6 +1,10 @@
 /** Everything that is kept, in one file: cases, class register, the shop's tools. */
 import type { CaseStore } from '../cases/case-store.js'
 import { caseStoreIn } from './sqlite-case-store.js'
+import type { Copies } from './daily-copies.js'
+import { copiesOf } from './daily-copies.js'
+import type { Exports } from './export.js'
+import { exportsOf } from './export.js'
 import { patient } from './patient.js'
 import { openStoreFile } from './store-file.js'
 import type { Register } from '../register/register.js'
@@ -15,6 +19,9 @@ export interface Stores {
   readonly register: Register
   readonly tools: ToolBook
   readonly care: CareLog
+  /** copies of the file; null for one in memory */
+  readonly copies: Copies | null
+  readonly exports: Exports
   close(): Promise<void>
 }
 
@@ -28,6 +35,9 @@ export async function openStores(options: {
   file: string
   newId: () => string
   newKey: () => string
+  now?: () => Date
+  /** how many nights' copies are kept; 14 unless told */
+  keepCopies?: number
 }): Promise<Stores> {
   const file = await openStoreFile(options.file)
   return {
@@ -35,6 +45,11 @@ export async function openStores(options: {
     register: patient(registerIn(file, options.newKey)),
     tools: patient(toolBookIn(file, options.newKey)),
     care: patient(careLogIn(file)),
+    copies:
+      options.file === ':memory:'
+        ? null
+        : copiesOf(file.sqlite, options.now ?? (() => new Date()), options.keepCopies ?? 14),
+    exports: exportsOf(file.db),
     close: () => file.close(),
   }
 }

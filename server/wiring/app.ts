@@ -28,6 +28,7 @@ import { practiceSetRoutes } from '../routes/practice/set-routes.js'
 import { practiceSkillsRoutes } from '../routes/practice/skills-routes.js'
 import { proofRoutes } from '../routes/rulebook/proof-routes.js'
 import { rulebookRoutes } from '../routes/rulebook/rulebook-routes.js'
+import { backupRoutes } from '../routes/shop/backup-routes.js'
 import { shopRoutes } from '../routes/shop/shop-routes.js'
 import { importFileRoutes, importRoutes } from '../routes/tools/import-routes.js'
 import { toolRoutes } from '../routes/tools/tool-routes.js'
@@ -64,6 +65,7 @@ export function createApp(deps: Deps): Express {
   app.use(proofRoutes(deps))
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
+  app.use(backupRoutes(deps))
   app.use(importRoutes(deps))
   app.use(toolRoutes(deps))
   app.use(careRoutes(deps))

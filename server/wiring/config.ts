@@ -14,6 +14,8 @@ export interface Config {
   readonly names: readonly string[]
   /** folder of the cases, as a full path */
   readonly dataDir: string
+  /** how many nights' copies of the cases are kept; 0 makes none */
+  readonly keepCopies: number
   /** folder of the rulebook, as a full path */
   readonly rulesDir: string
   /** are changed rule files taken over while the server runs? */
@@ -48,6 +50,11 @@ const Settings = z.object({
     .refine((folder) => !folder.includes('\0'), 'is no path')
     .transform((folder) => resolve(folder))
     .default(resolve(project, '.data')),
+  KEEP_BACKUPS: z
+    .string()
+    .regex(/^\d{1,3}$/, 'is no whole number')
+    .transform(Number)
+    .default(14),
   RULES_DIR: z
     .string()
     .refine((folder) => !folder.includes('\0'), 'is no path')
@@ -64,6 +71,7 @@ const remedies: Readonly<Record<string, string>> = {
   HOST: 'use 127.0.0.1 for this machine alone or 0.0.0.0 for every device in the network, or leave it out',
   NAMES: 'use the names alone, with commas between, such as clippers.lan, or leave it out',
   DATA_DIR: 'use the path of a folder that this program may write to, or leave it out',
+  KEEP_BACKUPS: 'use a whole number of nights, such as 14, or 0 for none, or leave it out',
   RULES_DIR: 'use the path of a folder that is made like rules/, or leave it out',
   WATCH_RULES: 'use yes or no, or leave it out',
 }
@@ -85,12 +93,13 @@ export function configFrom(env: Readonly<Record<string, string | undefined>>): C
       }),
     )
   }
-  const { PORT, HOST, NAMES, DATA_DIR, RULES_DIR, WATCH_RULES } = read.data
+  const { PORT, HOST, NAMES, DATA_DIR, KEEP_BACKUPS, RULES_DIR, WATCH_RULES } = read.data
   return {
     port: PORT,
     host: HOST,
     names: NAMES,
     dataDir: DATA_DIR,
+    keepCopies: KEEP_BACKUPS,
     rulesDir: RULES_DIR,
     watchRules: WATCH_RULES,
   }

@@ -9,6 +9,14 @@ import type { ShopHabits } from '../care/shop-habits.js'
 import type { ToolBook } from '../tools/tool-book.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
 
+/** A copy of everything, as it lies in the folder of copies. */
+export interface KeptCopy {
+  readonly name: string
+  readonly path: string
+  readonly made: Date
+  readonly bytes: number
+}
+
 export interface Deps {
   readonly rulebook: LiveRulebook
   readonly cases: CaseStore
@@ -24,6 +32,17 @@ export interface Deps {
   readonly newSeed: () => number
   /** names, beside its addresses, under which it is asked for */
   readonly names?: readonly string[]
+  /** copies of everything, latest first; null or absent where nothing lies in a file */
+  readonly copies?: {
+    readonly folder: string
+    all(): readonly KeptCopy[]
+    make(): Promise<KeptCopy>
+  } | null
+  /** everything as tables */
+  readonly exports?: {
+    tables(): Promise<readonly string[]>
+    rows(table: string): Promise<readonly Readonly<Record<string, string | number | null>>[]>
+  }
   /** does heavy sums on a thread of its own; absent: on the one that serves */
   readonly doSum?: DoSum
 }

@@ -41,7 +41,7 @@ export async function serve(
   const now = () => new Date()
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
-  const stores = await openFile(config.dataDir)
+  const stores = await openFile(config)
   const { cases, register, tools, care } = stores
   const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
@@ -59,9 +59,12 @@ export async function serve(
       newSeed: () => randomInt(2 ** 32),
       names: namesOf(config),
       doSum: side.doSum,
+      copies: stores.copies,
+      exports: stores.exports,
       production: process.env['NODE_ENV'] !== 'development',
     }
     const server = await listen(createApp(deps), config)
+    const copying = copyEachNight(stores.copies)
     const closing = new AbortController()
     const scoring = scoreTheRest(atHand(deps, {}), closing.signal)
     const watching = config.watchRules
@@ -72,6 +75,7 @@ export async function serve(
       async close() {
         await watching?.close()
         closing.abort()
+        clearInterval(copying)
         await closeServer(server)
         await scoring
         await stores.close()
@@ -83,6 +87,13 @@ export async function serve(
     await stores.close()
     throw error
   }
+}
+
+/** Looked at every ten minutes: a computer that is off at night makes the day's copy once it is on. */
+function copyEachNight(copies: Stores['copies']): NodeJS.Timeout {
+  const look = (): void => void copies?.nightly().catch((error: unknown) => console.error(error))
+  look()
+  return setInterval(look, 600_000).unref()
 }
 
 /** Runs until the process is told to stop. A start that fails says why in a sentence and ends with code 1. */
@@ -112,11 +123,11 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
   }
 }
 
-async function openFile(dataDir: string): Promise<Stores> {
+async function openFile({ dataDir, keepCopies }: Config): Promise<Stores> {
   const file = join(dataDir, 'cases.db')
   try {
     mkdirSync(dataDir, { recursive: true })
-    return await openStores({ file, newId: newCaseId, newKey: newCaseId })
+    return await openStores({ file, newId: newCaseId, newKey: newCaseId, keepCopies })
   } catch (error) {
     if (!(error instanceof Error) || !('code' in error)) throw error
     throw new CannotStart(

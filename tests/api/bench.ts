@@ -62,6 +62,8 @@ export async function benchWith(
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,
+    copies: stores.copies,
+    exports: stores.exports,
     names: ['bench.local'],
   })
   return {

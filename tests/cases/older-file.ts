@@ -30,6 +30,8 @@ function withoutTools(sqlite: SQLite.Database): void {
 
 /** As it was before the list had columns of its own. */
 function withoutList(sqlite: SQLite.Database): void {
+  sqlite.exec('drop table whose')
+  sqlite.prepare("delete from kysely_migration where name = '007-whose'").run()
   sqlite.exec('drop index bench_case_listed')
   for (const column of ['state', 'words', 'outcome', 'event_count', 'found_by'])
     sqlite.exec(`alter table bench_case drop column ${column}`)

@@ -141,6 +141,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/store/',
     'server/wiring/',
   ],
+  'server/commands/': ['server/errors.ts', 'server/store/', 'server/wiring/config.ts'],
   'server/start.ts': ['server/wiring/'],
   'views/scripts/': ['server/listening/'],
   'tests/': ['shared/', 'server/'],
@@ -149,7 +150,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 /** Who may import a package. `node:` stands for everything that Node brings along. */
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
   '@js-temporal/polyfill': ['server/care/rhythm.ts'],
-  'better-sqlite3': ['server/store/'],
+  'better-sqlite3': ['server/commands/', 'server/store/'],
   chokidar: ['server/rulebook/watch-rules.ts'],
   'csv-parse': ['server/tools/tool-list.ts'],
   'csv-stringify': ['server/pages/layout/csv.ts'],
@@ -172,6 +173,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   multer: ['server/routes/tools/'],
   'node:': [
     'server/cases/case-id.ts',
+    'server/commands/',
     'server/demo/',
     'server/interchange/digest.ts',
     'server/middleware/host-names.ts',

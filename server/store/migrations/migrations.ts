@@ -8,6 +8,7 @@ import { shopRecord } from './003-shop-record.js'
 import { practice } from './004-practice.js'
 import { tools } from './005-tools.js'
 import { caseList } from './006-case-list.js'
+import { whose } from './007-whose.js'
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const migrations: Record<string, Migration> = {
@@ -17,7 +18,11 @@ const migrations: Record<string, Migration> = {
   '004-practice': practice,
   '005-tools': tools,
   '006-case-list': caseList,
+  '007-whose': whose,
 }
+
+/** Their names: a file that has had others is of a newer version. */
+export const knownMigrations: readonly string[] = Object.keys(migrations)
 
 /**
  * Brings an opened file up to this program's schema, or leaves it as it was: Kysely runs the steps one by one with

@@ -1,0 +1,57 @@
+/** Copies of everything, and everything as tables. */
+import { stringify } from 'csv-stringify/sync'
+import type { Request } from 'express'
+import { Router } from 'express'
+import { NotFound } from '../../errors.js'
+import { backupPage } from '../../pages/shop/backup-page.js'
+import { renderPage } from '../../pages/render.js'
+import type { Deps } from '../../wiring/deps.js'
+
+export function backupRoutes(deps: Deps): Router {
+  const router = Router()
+  const { copies, exports } = deps
+  if (!exports) return router
+
+  router.get('/shop/backups', async (req, res) => {
+    const page = backupPage(
+      copies?.folder ?? '',
+      copies?.all() ?? [],
+      await exports.tables(),
+      req.query['made'] === 'yes',
+    )
+    renderPage(res, 'shop/backup', page)
+  })
+  router.post('/shop/backups', async (_req, res) => {
+    if (!copies) throw new NotFound('a file to copy: nothing is kept here')
+    await copies.make()
+    res.redirect(303, '/shop/backups?made=yes')
+  })
+  router.get('/shop/backups/:name', (req, res) => {
+    // only what is in the list: a name leads to no other file
+    const copy = copies?.all().find(({ name }) => name === req.params.name)
+    if (!copy) throw new NotFound('a backup of this name')
+    res.download(copy.path, copy.name, { dotfiles: 'allow' })
+  })
+
+  router.get('/shop/export.json', async (_req, res) => {
+    res.attachment('clipperwright.json').type('application/json')
+    res.write('{')
+    for (const [k, table] of (await exports.tables()).entries()) {
+      res.write(`${k === 0 ? '' : ','}\n${JSON.stringify(table)}: ${JSON.stringify(await exports.rows(table))}`)
+    }
+    res.end('\n}\n')
+  })
+  router.get('/shop/export/:table.csv', async (req: Request<{ table: string }>, res) => {
+    const { table } = req.params
+    if (!(await exports.tables()).includes(table)) throw new NotFound('a table of this name')
+    const rows = await exports.rows(table)
+    const columns = Object.keys(rows[0] ?? {})
+    // RFC 4180: comma, CRLF, quotes doubled; no formulas (OWASP, "CSV Injection"): JSON has every letter as it is stored.
+    const text = stringify([columns, ...rows.map((row) => columns.map((name) => row[name]))], {
+      record_delimiter: 'windows',
+      escape_formulas: true,
+    })
+    res.attachment(`${table}.csv`).type('text/csv; charset=utf-8').send(text)
+  })
+  return router
+}
