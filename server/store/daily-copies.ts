@@ -5,7 +5,7 @@ import type SQLite from 'better-sqlite3'
 import { copyTo } from './copies.js'
 
 /** A copy that was made. */
-export interface KeptCopy {
+interface KeptCopy {
   readonly name: string
   readonly path: string
   readonly made: Date

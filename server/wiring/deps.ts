@@ -10,7 +10,7 @@ import type { ToolBook } from '../tools/tool-book.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
 
 /** A copy of everything, as it lies in the folder of copies. */
-export interface KeptCopy {
+interface KeptCopy {
   readonly name: string
   readonly path: string
   readonly made: Date

@@ -34,14 +34,20 @@ export { OPENED }
 let nextKey = 10_000
 
 export async function benchWith(
-  options: { knowledge?: Knowledge; figures?: SomeFigures; cases?: Partial<CaseStore>; zone?: string } = {},
+  options: {
+    knowledge?: Knowledge
+    figures?: SomeFigures
+    cases?: Partial<CaseStore>
+    file?: string
+    zone?: string
+  } = {},
 ): Promise<Bench> {
   const knowledge = options.knowledge ?? tinyRulebook
   let next = 0
   let now = Date.parse(OPENED)
   let nextSeed = 0
   const stores = await openStores({
-    file: ':memory:',
+    file: options.file ?? ':memory:',
     newId: () => `case${++next}`,
     newKey: () => `key${++nextKey}`,
   })

@@ -1,8 +1,8 @@
 /** Copies of everything, and everything as tables. */
-import { stringify } from 'csv-stringify/sync'
 import type { Request } from 'express'
 import { Router } from 'express'
 import { NotFound } from '../../errors.js'
+import { csvOf, csvType } from '../../pages/layout/csv.js'
 import { backupPage } from '../../pages/shop/backup-page.js'
 import { renderPage } from '../../pages/render.js'
 import type { Deps } from '../../wiring/deps.js'
@@ -37,7 +37,9 @@ export function backupRoutes(deps: Deps): Router {
     res.attachment('clipperwright.json').type('application/json')
     res.write('{')
     for (const [k, table] of (await exports.tables()).entries()) {
-      res.write(`${k === 0 ? '' : ','}\n${JSON.stringify(table)}: ${JSON.stringify(await exports.rows(table))}`)
+      res.write(
+        `${k === 0 ? '' : ','}\n${JSON.stringify(table)}: ${JSON.stringify(await exports.rows(table))}`,
+      )
     }
     res.end('\n}\n')
   })
@@ -46,12 +48,8 @@ export function backupRoutes(deps: Deps): Router {
     if (!(await exports.tables()).includes(table)) throw new NotFound('a table of this name')
     const rows = await exports.rows(table)
     const columns = Object.keys(rows[0] ?? {})
-    // RFC 4180: comma, CRLF, quotes doubled; no formulas (OWASP, "CSV Injection"): JSON has every letter as it is stored.
-    const text = stringify([columns, ...rows.map((row) => columns.map((name) => row[name]))], {
-      record_delimiter: 'windows',
-      escape_formulas: true,
-    })
-    res.attachment(`${table}.csv`).type('text/csv; charset=utf-8').send(text)
+    const text = csvOf([columns, ...rows.map((row) => columns.map((name) => String(row[name] ?? '')))])
+    res.attachment(`${table}.csv`).type(csvType).send(text)
   })
   return router
 }
