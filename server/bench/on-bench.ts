@@ -4,6 +4,8 @@ import type { Currency } from '../../shared/figures.js'
 import type { Kind, Knowledge, Question, Setup, Step, Stop } from '../../shared/knowledge.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
+import type { Part, PartMove } from '../../shared/part.js'
+import { batchOfCase } from '../parts/take.js'
 import type { FiguresInForce } from '../decision/figures-of.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { lookupOf } from '../../shared/rulebook-index.js'
@@ -30,6 +32,10 @@ export interface OnBench {
   readonly assessment: Assessment
   /** what the shop knows of the tool; null where the case is tied to none */
   readonly known: KnownTool | null
+  /** what lies on the shop's shelf */
+  readonly shelf: readonly Part[]
+  /** what the closed case took from it; by part */
+  readonly taken: readonly PartMove[]
 }
 
 /** The case of this id with all that its pages need. @throws CaseNotFound */
@@ -41,7 +47,8 @@ export async function onBench(hand: AtHand, id: string): Promise<OnBench> {
 
 /** A case of a kind that the rulebook has, assessed as it stands. */
 export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<OnBench> {
-  const known = await knownTool(hand, bench)
+  const [known, shelf] = await Promise.all([knownTool(hand, bench), hand.parts.list()])
+  const taken = shelf.length > 0 ? await hand.parts.movesOf(batchOfCase(bench.id)) : []
   const {
     situation: told,
     settings: shop,
@@ -57,6 +64,8 @@ export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<On
     situation,
     assessment,
     known,
+    shelf,
+    taken,
   }
 }
 

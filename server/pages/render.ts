@@ -47,6 +47,8 @@ import type { DisinfectionPage } from './care/disinfection-page.js'
 import type { HabitsPage } from './care/habits-page.js'
 import type { LogPage } from './care/log-page.js'
 import type { RoundPage } from './care/round-page.js'
+import type { PartPage } from './parts/part-page.js'
+import type { ShelfPage, ShoppingPage } from './parts/shelf-page.js'
 import type { ImportPage } from './tools/import-page.js'
 import type { ToolEditPage } from './tools/tool-edit-page.js'
 import type { ToolNewPage } from './tools/tool-new-page.js'
@@ -115,6 +117,9 @@ export interface Pages {
   'case/stop': StopPage
   'case/tool': ToolPage
   'case/why': WhyPage
+  'parts/part': PartPage
+  'parts/shelf': ShelfPage
+  'parts/shopping': ShoppingPage
   'tools/edit': ToolEditPage
   'tools/import': ImportPage
   'tools/new': ToolNewPage
@@ -177,6 +182,9 @@ export const pageNames = [
   'case/stop',
   'case/tool',
   'case/why',
+  'parts/part',
+  'parts/shelf',
+  'parts/shopping',
   'tools/edit',
   'tools/import',
   'tools/new',

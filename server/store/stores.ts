@@ -11,6 +11,8 @@ import type { Register } from '../register/register.js'
 import { registerIn } from './sqlite-register.js'
 import { careLogIn } from './sqlite-care.js'
 import type { CareLog } from '../care/care-log.js'
+import { partShelfIn } from './sqlite-parts.js'
+import type { PartShelf } from '../parts/part-shelf.js'
 import { toolBookIn } from './sqlite-tools.js'
 import type { ToolBook } from '../tools/tool-book.js'
 
@@ -19,6 +21,7 @@ export interface Stores {
   readonly register: Register
   readonly tools: ToolBook
   readonly care: CareLog
+  readonly parts: PartShelf
   /** copies of the file; null for one in memory */
   readonly copies: Copies | null
   readonly exports: Exports
@@ -45,6 +48,7 @@ export async function openStores(options: {
     register: patient(registerIn(file, options.newKey)),
     tools: patient(toolBookIn(file, options.newKey)),
     care: patient(careLogIn(file)),
+    parts: patient(partShelfIn(file, options.newKey)),
     copies:
       options.file === ':memory:'
         ? null

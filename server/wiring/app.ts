@@ -13,6 +13,7 @@ import { setUpViews } from '../pages/render.js'
 import { apiRoutes } from '../api/api-routes.js'
 import { careRoutes } from '../routes/care/care-routes.js'
 import { disinfectionRoutes } from '../routes/care/disinfection-routes.js'
+import { partRoutes } from '../routes/parts/part-routes.js'
 import { caseRoutes } from '../routes/case/case-routes.js'
 import { labRoutes } from '../routes/lab/lab-routes.js'
 import { identifyRoutes } from '../routes/identify/identify-routes.js'
@@ -70,6 +71,7 @@ export function createApp(deps: Deps): Express {
   app.use(toolRoutes(deps))
   app.use(careRoutes(deps))
   app.use(disinfectionRoutes(deps))
+  app.use(partRoutes(deps))
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))

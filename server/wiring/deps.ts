@@ -6,6 +6,7 @@ import type { ShopFigures } from '../cases/shop-figures.js'
 import type { Register } from '../register/register.js'
 import type { CareLog } from '../care/care-log.js'
 import type { ShopHabits } from '../care/shop-habits.js'
+import type { PartShelf } from '../parts/part-shelf.js'
 import type { ToolBook } from '../tools/tool-book.js'
 import type { KeptOut, LiveRulebook, RulebookInUse } from '../rulebook/live-rulebook.js'
 
@@ -24,6 +25,7 @@ export interface Deps {
   readonly register: Register
   readonly tools: ToolBook
   readonly care: CareLog
+  readonly parts: PartShelf
   readonly habits: ShopHabits
   readonly now: () => Date
   /** views and static files are kept in memory and cached by the browser when true */
@@ -55,6 +57,7 @@ export interface AtHand extends RulebookInUse {
   readonly register: Register
   readonly tools: ToolBook
   readonly care: CareLog
+  readonly parts: PartShelf
   readonly habits: ShopHabits
   readonly now: () => Date
   readonly newSeed: () => number
@@ -68,7 +71,7 @@ const ofRequests = new WeakMap<object, AtHand>()
 export function atHand(deps: Deps, request: object): AtHand {
   const known = ofRequests.get(request)
   if (known) return known
-  const { rulebook, cases, shop, register, tools, care, habits, now, newSeed } = deps
+  const { rulebook, cases, shop, register, tools, care, parts, habits, now, newSeed } = deps
   const current = rulebook.current()
   const hand: AtHand = {
     ...current,
@@ -77,6 +80,7 @@ export function atHand(deps: Deps, request: object): AtHand {
     register,
     tools,
     care,
+    parts,
     habits,
     now,
     newSeed,

@@ -42,7 +42,7 @@ export async function serve(
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
   const stores = await openFile(config)
-  const { cases, register, tools, care } = stores
+  const { cases, register, tools, care, parts } = stores
   const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
   try {
@@ -54,6 +54,7 @@ export async function serve(
       register,
       tools,
       care,
+      parts,
       habits: await openHabits(care, Intl.DateTimeFormat().resolvedOptions().timeZone),
       now,
       newSeed: () => randomInt(2 ** 32),

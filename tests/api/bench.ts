@@ -10,6 +10,7 @@ import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
 import type { Register } from '../../server/register/register.js'
 import type { CareLog } from '../../server/care/care-log.js'
 import { openHabits } from '../../server/care/shop-habits.js'
+import type { PartShelf } from '../../server/parts/part-shelf.js'
 import type { ToolBook } from '../../server/tools/tool-book.js'
 import { openStores } from '../../server/store/stores.js'
 import { inUseOf, OPENED } from '../in-use.js'
@@ -21,6 +22,7 @@ export interface Bench {
   readonly register: Register
   readonly tools: ToolBook
   readonly care: CareLog
+  readonly parts: PartShelf
   /** the rulebook it runs on, to be exchanged */
   readonly rulebook: RulebookHolder
   /** puts the clock on by so many minutes */
@@ -51,7 +53,7 @@ export async function benchWith(
     newId: () => `case${++next}`,
     newKey: () => `key${++nextKey}`,
   })
-  const { register, tools, care } = stores
+  const { register, tools, care, parts } = stores
   const habits = await openHabits(care, options.zone ?? 'Europe/London')
   const cases = { ...stores.cases, ...options.cases }
   const rulebook = new RulebookHolder(await inUseOf(knowledge))
@@ -64,6 +66,7 @@ export async function benchWith(
     register,
     tools,
     care,
+    parts,
     habits,
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
@@ -78,6 +81,7 @@ export async function benchWith(
     register,
     tools,
     care,
+    parts,
     rulebook,
     wait: (minutes) => void (now += minutes * 60_000),
     close: () => stores.close(),

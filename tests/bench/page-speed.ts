@@ -50,7 +50,7 @@ export async function pageSpeeds(
     newId: () => 'bench',
     newKey: () => 'bench',
   })
-  const { cases, register, tools, care } = stores
+  const { cases, register, tools, care, parts } = stores
   const habits = await openHabits(care, 'Europe/London')
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
@@ -72,6 +72,7 @@ export async function pageSpeeds(
       register,
       tools,
       care,
+      parts,
       habits,
       newSeed: () => 1,
       now: () => new Date(),

@@ -26,6 +26,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/cases/': ['shared/', 'server/errors.ts'],
   'server/register/': ['shared/', 'server/errors.ts'],
   'server/store/': [
+    'server/parts/',
     'shared/',
     'server/care/',
     'server/cases/',
@@ -34,8 +35,10 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/tools/',
   ],
   'server/care/': ['shared/'],
+  'server/parts/': ['shared/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/tools/': ['shared/', 'server/care/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/bench/': [
+    'server/parts/',
     'shared/',
     'server/cases/',
     'server/decision/',
@@ -63,6 +66,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/pages/layout/': ['shared/', 'server/bench/', 'server/cases/', 'server/errors.ts'],
   'server/pages/': [
+    'server/parts/',
     'shared/',
     'server/bench/',
     'server/care/',
@@ -90,6 +94,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/deps.ts',
   ],
   'server/routes/': [
+    'server/parts/',
     'shared/',
     'server/bench/',
     'server/care/',
@@ -110,6 +115,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/deps.ts',
   ],
   'server/wiring/deps.ts': [
+    'server/parts/part-shelf.ts',
     'shared/',
     'server/care/care-log.ts',
     'server/care/shop-habits.ts',

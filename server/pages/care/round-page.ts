@@ -38,7 +38,7 @@ const mostNames = 3
 
 export function roundPage(
   { care, today }: Round,
-  given: { batch: string; who: string; undo: string; logged: number; noTools: boolean },
+  given: { batch: string; who: string; undo: string; logged: number; noTools: boolean; short: string | null },
 ): RoundPage {
   const now = care.filter(({ state }) => state === 'overdue' || state === 'due')
   const cards = cardsOf(now, today)
@@ -57,7 +57,10 @@ export function roundPage(
     done:
       given.undo === ''
         ? null
-        : { batch: given.undo, words: `${given.logged} ${given.logged === 1 ? 'job' : 'jobs'} logged.` },
+        : {
+            batch: given.undo,
+            words: `${given.logged} ${given.logged === 1 ? 'job' : 'jobs'} logged.${given.short === null ? '' : ` The shelf had too little: ${given.short}. Count it.`}`,
+          },
     noTools: given.noTools,
   }
 }

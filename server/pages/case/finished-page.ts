@@ -7,6 +7,7 @@ import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import type { ReturnedView } from '../decision/return-words.js'
 import { returnedView } from '../decision/return-words.js'
+import { takenWords } from '../parts/taken-words.js'
 import { instantWords, stateWords } from '../layout/words.js'
 
 /** A case that has ended. */
@@ -27,6 +28,8 @@ export interface FinishedPage {
   /** what came back from the service; null where nothing did */
   readonly returned: ReturnedView | null
   readonly retire: string | null
+  /** what it took from the shelf, to be put back; null where nothing */
+  readonly taken: { readonly batch: string; readonly words: string } | null
 }
 
 export function finishedPage(on: OnBench): FinishedPage {
@@ -54,5 +57,6 @@ export function finishedPage(on: OnBench): FinishedPage {
     comeBack: state === 'boxed-for-service' ? at('return') : null,
     returned: returned && returnedView(on, returned),
     retire: state === 'set-aside' ? at('retire') : null,
+    taken: takenWords(on),
   }
 }

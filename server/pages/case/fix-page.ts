@@ -18,6 +18,8 @@ import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
 import { suspectsView } from './suspects.js'
+import { shelfForFix } from '../../parts/take.js'
+import { onShelfWords } from '../parts/taken-words.js'
 import { aboutMoney, inHundred, minutes, money, skillWords } from '../layout/words.js'
 
 /** A fix, screen by screen: what it takes, the work, and whether it cured. */
@@ -81,6 +83,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
         ? [
             { term: 'Takes', words: minutes(assessment.next.minutes) },
             ...(fix.parts.length > 0 ? [{ term: 'Parts', words: partsWords(fix, on.currency) }] : []),
+            ...shelfFact(on, fix),
             ...(fix.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(fix.skill) }]),
           ]
         : [],
@@ -145,4 +148,10 @@ export function partsWords(fix: Fix, currency?: Currency): string {
       ? only.name
       : `${only.name}, about ${currency ? moneyIn(only.cost, currency) : money(only.cost)}`
   return `${fix.parts.map(({ name }) => name).join(', ')}; together ${currency ? aboutMoneyIn(total, currency) : aboutMoney(total)}`
+}
+
+/** What of it lies on the shop's shelf. */
+function shelfFact({ shelf }: OnBench, fix: Fix): readonly Fact[] {
+  const there = shelfForFix(fix, shelf)
+  return there.length === 0 ? [] : [{ term: 'On the shelf', words: there.map(onShelfWords).join('; ') }]
 }

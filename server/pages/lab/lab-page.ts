@@ -175,6 +175,8 @@ function paperTool(knowledge: Knowledge, work: LabWork, form: LabForm, reckoned:
     situation,
     assessment: reckoned.assessment,
     known: null,
+    shelf: [],
+    taken: [],
   }
 }
 

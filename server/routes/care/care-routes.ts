@@ -14,6 +14,7 @@ import { habitsFrom, habitsPage } from '../../pages/care/habits-page.js'
 import { logCsv, logPage } from '../../pages/care/log-page.js'
 import { roundPage } from '../../pages/care/round-page.js'
 import { csvType } from '../../pages/layout/csv.js'
+import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
@@ -37,7 +38,8 @@ export function careRoutes(deps: Deps): Router {
     const logged = /^\d{1,3}$/.exec(String(req.query['logged'] ?? '')) ? Number(req.query['logged']) : 0
     const undo = logged === 0 ? '' : String(req.query['undo'] ?? '')
     const noTools = round.care.length === 0 && (await atHand(deps, req).tools.list()).length === 0
-    const given = { batch: newCaseId(), who: whoIn(req), undo, logged, noTools }
+    const shortOf = (await atHand(deps, req).parts.list()).find(({ id }) => id === req.query['short'])
+    const given = { batch: newCaseId(), who: whoIn(req), undo, logged, noTools, short: shortOf?.name ?? null }
     renderPage(res, 'care/round', roundPage(round, given))
   })
   router.post('/care/who', (req, res) => {
@@ -45,7 +47,8 @@ export function careRoutes(deps: Deps): Router {
     res.redirect(303, '/care')
   })
   router.post('/care/done', async (req, res) => {
-    const { knowledge, care, habits, now } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { knowledge, care, habits, now } = hand
     const sent = sentFrom(req.body)
     const task = textOf(sent, 'task')
     const toolIds = manyOf(sent, 'tool')
@@ -63,14 +66,16 @@ export function careRoutes(deps: Deps): Router {
       toolIds.map((toolId) => ({ toolId, task, day })),
       { who: whoIn(req), at },
     )
+    const short = await takeForCare(hand, batch, task, toolIds.length, at)
     const back = textOf(sent, 'back')
-    const done = `logged=${toolIds.length}&undo=${batch}`
+    const done = `logged=${toolIds.length}&undo=${batch}${short[0] ? `&short=${short[0].id}` : ''}`
     res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? `${back}?${done}` : `/care?${done}`)
   })
   router.post('/care/undo', async (req, res) => {
-    const { care, now } = atHand(deps, req)
+    const { care, parts, now } = atHand(deps, req)
     const sent = sentFrom(req.body)
     await care.undo(textOf(sent, 'batch'), now().toISOString())
+    await parts.undo(textOf(sent, 'batch'), now().toISOString())
     const back = textOf(sent, 'back')
     res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? back : '/care')
   })

@@ -1,0 +1,75 @@
+/** How often a part is expected to be used: from the rulebook, then from the shop's own record. Pure. */
+import { bookOf } from '../../shared/book-of-kind.js'
+import type { Habits } from '../../shared/habits.js'
+import type { Knowledge } from '../../shared/knowledge.js'
+import type { Part } from '../../shared/part.js'
+import type { Tool } from '../../shared/tool.js'
+import type { Rate } from './base-stock.js'
+import { baseStock, expectedRate, meanOf, runsOut, seen } from './base-stock.js'
+
+/** Troubles of a tool in a year that somebody at the bench looks into. An estimate. */
+const troublesAYear = 1.5
+/** The rulebook's expectation counts as so many uses seen. An estimate. */
+const weight = 1
+/** Share of demands that the shelf should meet. */
+const serviceLevel = 0.95
+/** Nothing expected is expected once in so many years. */
+const rarest = 50
+
+export interface Kept {
+  readonly part: Part
+  readonly rate: Rate
+  /** how many to keep */
+  readonly keep: number
+  readonly buy: number
+  /** chance that it runs out before the supplier brings more */
+  readonly runsOut: number
+}
+
+/**
+ * @param used  what was taken of it in the last `years`
+ * @param years how long the shop has kept a record of its shelf, above 0
+ */
+export function keptOf(
+  knowledge: Knowledge,
+  habits: Habits,
+  tools: readonly Tool[],
+  part: Part,
+  used: number,
+  years: number,
+): Kept {
+  const expected = Math.max(1 / rarest, expectedUses(knowledge, habits, tools, part))
+  const rate = seen(expectedRate(expected, weight), used, years)
+  const wait = part.details.supplierDays / 365
+  const keep = meanOf(rate) < 2 / rarest ? 0 : baseStock(rate, wait, serviceLevel)
+  // a bottle begun is no whole one
+  const buy = Math.max(0, keep - Math.floor(part.stock))
+  return { part, rate, keep, buy, runsOut: runsOut(rate, wait, part.stock) }
+}
+
+/** Uses a year, in whole parts. */
+function expectedUses(
+  knowledge: Knowledge,
+  habits: Habits,
+  tools: readonly Tool[],
+  { details: { is, perUse, care } }: Pick<Part, 'details'>,
+): number {
+  const kept = tools.filter(({ place }) => place === 'in-use' || place === 'spare')
+  return kept.reduce((sum, { kind }) => {
+    const book = bookOf(knowledge, kind)
+    const byFix = book.causes.reduce((share, cause) => {
+      const cures = book.fixes.filter(({ cures }) => (cures[cause.id] ?? 0) > 0)
+      // the fix that cures it best is the one that is done in the end
+      const best = cures.sort((a, b) => b.cures[cause.id]! - a.cures[cause.id]!)[0]
+      const takes = best?.parts.some(({ name }) => is.includes(name)) ?? false
+      return share + (takes ? (cause.shares[kind] ?? 0) / 1000 : 0)
+    }, 0)
+    const byCare = book.care
+      .filter(({ id }) => care.includes(id))
+      .reduce((times, task) => {
+        const days = habits.everyDays[task.id] === undefined ? task.everyDays : habits.everyDays[task.id]
+        return times + (days ? 365 / days : 0)
+      }, 0)
+    return sum + (byFix * troublesAYear + byCare) * perUse
+  }, 0)
+}

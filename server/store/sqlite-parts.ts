@@ -1,0 +1,156 @@
+import type { Kysely } from 'kysely'
+import type { Part } from '../../shared/part.js'
+import { PartDetails, PartWhy } from '../../shared/part.js'
+import { NotFound } from '../errors.js'
+import type { PartShelf } from '../parts/part-shelf.js'
+import type { StoreFile } from './store-file.js'
+
+interface Tables {
+  part: { id: string; name: string; details: string }
+  part_move: {
+    id: string
+    batch: string
+    part_id: string
+    at: string
+    change: number
+    why: string
+    undone_at: string | null
+  }
+}
+
+/**
+ * The shelf in an open file.
+ *
+ * @param newKey makes the id of a new part, one that is not taken
+ */
+export function partShelfIn(file: Pick<StoreFile, 'db'>, newKey: () => string): PartShelf {
+  const db = file.db as Kysely<Tables>
+
+  async function read(from: Kysely<Tables>, ids?: readonly string[]): Promise<Part[]> {
+    const only = ids ? [...ids] : null
+    const rows = await from
+      .selectFrom('part')
+      .selectAll()
+      .$if(only !== null, (all) => all.where('id', 'in', only ?? []))
+      .execute()
+    const sums = await from
+      .selectFrom('part_move')
+      .select(['part_id', (is) => is.fn.sum<number | string>('change').as('stock')])
+      .where('undone_at', 'is', null)
+      .groupBy('part_id')
+      .execute()
+    const stock = new Map(sums.map((row) => [row.part_id, Number(row.stock)]))
+    return rows.map(({ id, name, details }) => ({
+      id,
+      name,
+      details: PartDetails.parse(JSON.parse(details)),
+      stock: tidy(stock.get(id) ?? 0),
+    }))
+  }
+
+  const there = (count: bigint, id: string): void => {
+    if (count !== 1n) throw new NotFound(`the part "${id}"`)
+  }
+
+  return {
+    async list() {
+      return (await read(db)).sort((a, b) => collator.compare(a.name, b.name) || (a.id < b.id ? -1 : 1))
+    },
+
+    async get(id) {
+      const [part] = await read(db, [id])
+      if (!part) throw new NotFound(`the part "${id}"`)
+      return part
+    },
+
+    async add({ name, details }) {
+      const id = newKey()
+      await db
+        .insertInto('part')
+        .values({ id, name, details: JSON.stringify(PartDetails.parse(details)) })
+        .execute()
+      return { id, name, details, stock: 0 }
+    },
+
+    async change(id, { name, details }) {
+      const set = { name, details: JSON.stringify(PartDetails.parse(details)) }
+      const { numUpdatedRows } = await db.updateTable('part').set(set).where('id', '=', id).executeTakeFirst()
+      there(numUpdatedRows, id)
+    },
+
+    async remove(id) {
+      const { numDeletedRows } = await db.deleteFrom('part').where('id', '=', id).executeTakeFirst()
+      there(numDeletedRows, id)
+    },
+
+    move: (batch, moves, at) =>
+      db.transaction().execute(async (within) => {
+        const short: Part[] = []
+        for (const { key, partId, change, why } of moves) {
+          const [part] = await read(within, [partId])
+          if (!part) throw new NotFound(`the part "${partId}"`)
+          const taken = Math.max(change, -part.stock)
+          const { numInsertedOrUpdatedRows } = await within
+            .insertInto('part_move')
+            .values({
+              id: `${batch}.${key}`,
+              batch,
+              part_id: partId,
+              at,
+              change: taken,
+              why: JSON.stringify(PartWhy.parse(why)),
+              undone_at: null,
+            })
+            .onConflict((before) => before.column('id').doNothing())
+            .executeTakeFirst()
+          if (numInsertedOrUpdatedRows === 1n && taken > change) short.push(part)
+        }
+        return short
+      }),
+
+    async undo(batch, at) {
+      const { numUpdatedRows } = await db
+        .updateTable('part_move')
+        .set({ undone_at: at })
+        .where('batch', '=', batch)
+        .where('undone_at', 'is', null)
+        .executeTakeFirst()
+      return Number(numUpdatedRows)
+    },
+
+    async movesOf(batch) {
+      const rows = await db
+        .selectFrom('part_move')
+        .selectAll()
+        .where('batch', '=', batch)
+        .where('undone_at', 'is', null)
+        .execute()
+      return rows.map(({ part_id: partId, at, change, why }) => ({
+        batch,
+        partId,
+        at,
+        change,
+        why: PartWhy.parse(JSON.parse(why)),
+      }))
+    },
+
+    async used(since) {
+      const rows = await db
+        .selectFrom('part_move')
+        .select(['part_id', (is) => is.fn.sum<number | string>('change').as('taken')])
+        .where('undone_at', 'is', null)
+        .where('change', '<', 0)
+        .where('at', '>=', since)
+        // a recount is no use of it
+        .where('why', 'not like', '%"counted"%')
+        .groupBy('part_id')
+        .execute()
+      return new Map(rows.map((row) => [row.part_id, -Number(row.taken)]))
+    },
+  }
+}
+
+const collator = new Intl.Collator('en', { numeric: true })
+
+/** Sums of drops, without what floating point adds to them. */
+const tidy = (count: number): number => Math.max(0, Math.round(count * 1e6) / 1e6)
