@@ -106,10 +106,10 @@ export class BadRequest extends Refused {
 export class StaleForm extends Refused {
   readonly status = 409
 
-  /** @param id of the case, or of the exercise */
+  /** @param id of the case, of the exercise, or of the lesson's class */
   constructor(
     readonly id: string,
-    what: 'case' | 'exercise' = 'case',
+    what: 'case' | 'exercise' | 'lesson' = 'case',
   ) {
     super(
       `This ${what} has moved on since the page was opened, so nothing was changed; look at it again and ` +

@@ -100,8 +100,43 @@ export const SetExercise = z.strictObject({
   seed: z.number().int().min(0).max(4_294_967_295),
   setting: Setting,
   setAt: Instant,
+  /** since when nobody goes on with it and the fault is told; missing while it is open */
+  closedAt: Instant.optional(),
 })
 export type SetExercise = z.infer<typeof SetExercise>
+
+/** How a class is joined from a phone: a short word, and a number beside it. */
+export const ClassDoor = z.strictObject({
+  class: Key,
+  word: z.string().regex(/^[a-z]{3,12}$/, 'must be 3 to 12 letters'),
+  pin: z.string().regex(/^[0-9]{4}$/, 'must be 4 digits'),
+})
+export type ClassDoor = z.infer<typeof ClassDoor>
+
+/** Parts of a lesson in their order, with their minutes. */
+export const lessonParts = [
+  { id: 'brief', minutes: 3 },
+  { id: 'play', minutes: 8 },
+  { id: 'talk', minutes: 10 },
+  { id: 'again', minutes: 5 },
+  { id: 'over', minutes: 0 },
+] as const
+const PartId = z.enum(['brief', 'play', 'talk', 'again', 'over'])
+
+/** Thirty minutes with a class: one tool for all, talked over, and another one. */
+export const Lesson = z.strictObject({
+  id: Key,
+  class: Key,
+  startedAt: Instant,
+  level: LevelId,
+  kind: KindId,
+  /** when each part began; the last is the one that goes on */
+  parts: z.array(z.strictObject({ id: PartId, at: Instant })).min(1),
+  /** what is set for its two rounds, by id */
+  play: Key.optional(),
+  again: Key.optional(),
+})
+export type Lesson = z.infer<typeof Lesson>
 
 /** A row of the sheet on which skills are signed off. */
 export const SignedOff = z.strictObject({
@@ -153,6 +188,10 @@ export const ExerciseOutcome = z.strictObject({
   /** 0 to 100, and minutes lost against the plan; null until the plan was worked out for each move */
   score: z.number().min(0).max(100).nullable(),
   lostMinutes: z.number().min(0).nullable(),
+  /** the first move that was more than a set-up or the points; missing in what was kept before it was noted */
+  first: PracticeMove.optional(),
+  /** the first move that cost more than it should, with the plan's; missing where there was none, or no score yet */
+  parted: z.strictObject({ yours: PracticeMove, plans: PracticeMove }).optional(),
 })
 export type ExerciseOutcome = z.infer<typeof ExerciseOutcome>
 

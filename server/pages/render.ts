@@ -37,6 +37,10 @@ import type { HearsayPage } from './practice/hearsay-page.js'
 import type { ConfusionLessonPage } from './practice/confusion-lesson-page.js'
 import type { LessonsPage } from './practice/lessons-page.js'
 import type { PartLessonPage } from './practice/part-lesson-page.js'
+import type { HeldPage } from './practice/held-page.js'
+import type { JoinPage } from './practice/join-page.js'
+import type { LessonRoomPage } from './practice/lesson-room-page.js'
+import type { WallPage } from './practice/wall-page.js'
 import type { LearnerPage } from './practice/learner-page.js'
 import type { PracticeMovesPage } from './practice/moves-page.js'
 import type { PracticePointsPage } from './practice/points-page.js'
@@ -94,6 +98,10 @@ export interface Pages {
   'practice/class': ClassPage
   'practice/classes': ClassListPage
   'practice/door': DoorPage
+  'practice/held': HeldPage
+  'practice/join': JoinPage
+  'practice/lesson-room': LessonRoomPage
+  'practice/wall': WallPage
   'practice/hearsay': HearsayPage
   'practice/learner': LearnerPage
   'practice/lesson-confusion': ConfusionLessonPage
@@ -159,6 +167,10 @@ export const pageNames = [
   'practice/class',
   'practice/classes',
   'practice/door',
+  'practice/held',
+  'practice/join',
+  'practice/lesson-room',
+  'practice/wall',
   'practice/hearsay',
   'practice/learner',
   'practice/lesson-confusion',

@@ -76,6 +76,6 @@ const underWay = new WeakMap<Played, Promise<Debrief>>()
 async function keepScore(register: Register, id: string, outcome: ExerciseOutcome): Promise<void> {
   const before = await register.outcome(id)
   if (before !== null && before.score !== null) return
-  const { score, lostMinutes } = outcome
-  await register.keepOutcome(id, { ...outcome, ...before, score, lostMinutes })
+  const { score, lostMinutes, parted } = outcome
+  await register.keepOutcome(id, { ...outcome, ...before, score, lostMinutes, ...(parted && { parted }) })
 }

@@ -5,6 +5,8 @@ import { BadRequest } from '../errors.js'
 import type { Played } from '../practice/played.js'
 import { asLearner, may } from '../register/who-may.js'
 import { playedOf } from '../remembered/exercises.js'
+import type { SetStanding } from './set-of.js'
+import { standingOfSet } from './set-of.js'
 import type { AtHand } from '../wiring/deps.js'
 
 /** An exercise with all that its pages need and its moves change. */
@@ -15,6 +17,8 @@ export interface PracticeBench {
   readonly knowledge: Knowledge
   readonly played: Played
   readonly learner: Learner
+  /** null for an exercise of somebody's own choice */
+  readonly set: SetStanding | null
   readonly showing: { readonly hidePrices: boolean; readonly currency: Currency }
 }
 
@@ -26,8 +30,9 @@ export async function practiceBench(hand: AtHand, id: string): Promise<PracticeB
 /** @throws BadRequest (422) where the rulebook has dropped its kind or level */
 export async function benchOf(hand: AtHand, exercise: Exercise): Promise<PracticeBench> {
   const { knowledge, prepared, register, shop } = hand
-  const [learner, played] = await Promise.all([
+  const [learner, set, played] = await Promise.all([
     register.learner(exercise.learner),
+    standingOfSet(register, exercise),
     playedOf(prepared, exercise).catch((error: unknown) => {
       if (!(error instanceof RangeError)) throw error
       throw new BadRequest(
@@ -37,12 +42,12 @@ export async function benchOf(hand: AtHand, exercise: Exercise): Promise<Practic
     }),
   ])
   const showing = { hidePrices: exercise.setting.hidePrices, currency: shop.record.currency }
-  return { hand, exercise, knowledge, played, learner, showing }
+  return { hand, exercise, knowledge, played, learner, set, showing }
 }
 
-/** Moves are for whoever the exercise is of, until it is over. */
-export const mayMove = ({ learner, played: { exercise, now } }: PracticeBench): boolean =>
+/** Moves are for whoever the exercise is of, until it is over or the instructor has closed it. */
+export const mayMove = ({ learner, set, played: { exercise, now } }: PracticeBench): boolean =>
   may(asLearner(learner), {
     to: 'make moves',
-    of: { learner: exercise.learner, over: now.over !== undefined },
+    of: { learner: exercise.learner, over: now.over !== undefined || set?.closed === true },
   })

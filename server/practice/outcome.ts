@@ -17,7 +17,26 @@ export function outcomeOf(played: Played, debrief: Debrief | null): ExerciseOutc
     slips: [...slips],
     ...(spread && { spread }),
     shown: shownIn(played),
+    ...firstIn(played),
+    ...(debrief && partedIn(debrief)),
     score: debrief?.score ?? null,
     lostMinutes: debrief ? debrief.losses / played.desk.shop.rate : null,
   }
 }
+
+/** What somebody did first: getting the tool ready and giving points are not counted. */
+function firstIn({ done }: Played): Pick<ExerciseOutcome, 'first'> {
+  const first = done.find(
+    ({ move, refused }) => refused === undefined && !['stood', 'put-back', 'spread'].includes(move.type),
+  )
+  return first ? { first: first.move } : {}
+}
+
+/** Where somebody first left a good way: what is worth a minute at least. */
+function partedIn({ steps }: Debrief): Pick<ExerciseOutcome, 'parted'> {
+  const parted = steps.find(({ lostMinutes }) => lostMinutes >= leastParted)
+  return parted ? { parted: { yours: parted.done.move, plans: parted.plan } } : {}
+}
+
+/** Minutes on average; nobody at a bench would notice less. */
+const leastParted = 1

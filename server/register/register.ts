@@ -1,8 +1,10 @@
 /** The class register: classes, the people who learn in them, their exercises, and what was signed off. */
 import type {
+  ClassDoor,
   Exercise,
   ExerciseSummary,
   Learner,
+  Lesson,
   ExerciseOutcome,
   PracticeClass,
   PracticeMove,
@@ -80,6 +82,20 @@ export interface Register {
     setting: Setting
     at: string
   }): Promise<SetExercise>
+
+  /** From then on nobody goes on with it, and the fault is told; closed again, it stays as it was. @throws NotFound */
+  closeSetExercise(id: string, at: string): Promise<SetExercise>
+
+  /** How a class is joined; null while no word was given. */
+  doorOf(ofClass: string): Promise<ClassDoor | null>
+  classBehind(word: string): Promise<ClassDoor | null>
+  /** @returns false where the class has a word already, or another class has this one; nothing is stored then */
+  hangDoor(door: ClassDoor): Promise<boolean>
+
+  latestLesson(ofClass: string): Promise<Lesson | null>
+  startLesson(it: Omit<Lesson, 'id'>): Promise<Lesson>
+  /** @param from as the sender had seen it. @throws StaleForm when it has gone on since; nothing is stored then */
+  moveLesson(to: Lesson, from: Lesson): Promise<Lesson>
 
   /** One learner's. */
   signedOff(learner: string): Promise<SignedOff[]>

@@ -1,8 +1,10 @@
 /** The tables of the register (`cases/migrations/004-practice.ts`), and their rows as what they stand for. */
 import { z } from 'zod'
 import {
+  ClassDoor,
   Exercise,
   Learner,
+  Lesson,
   ExerciseOutcome,
   PracticeClass,
   PracticeMove,
@@ -21,6 +23,7 @@ export interface Tables {
     seed: number
     setting: string
     set_at: string
+    closed_at: string | null
   }
   exercise: {
     id: string
@@ -35,6 +38,8 @@ export interface Tables {
   }
   exercise_move: { exercise_id: string; place: number; at: string; move: string }
   exercise_outcome: { exercise_id: string; outcome: string }
+  class_door: { class_id: string; word: string; pin: string }
+  lesson: { id: string; class_id: string; started_at: string; body: string }
   signed_off: { learner_id: string; skill: string; signed_by: string; at: string }
 }
 
@@ -55,6 +60,7 @@ export const setExerciseFrom = (row: Tables['set_exercise']): SetExercise =>
       seed: row.seed,
       setting: row.setting,
       setAt: row.set_at,
+      ...(row.closed_at !== null && { closedAt: row.closed_at }),
     },
     `Set exercise ${row.id}`,
   )
@@ -93,7 +99,19 @@ export const signedOffFrom = ({ learner_id, skill, signed_by, at }: Tables['sign
     `Signature for ${skill} of ${learner_id}`,
   )
 
-const inJson = ['setting', 'move', 'outcome']
+export const doorFrom = ({ class_id, word, pin }: Tables['class_door']): ClassDoor =>
+  readBack(ClassDoor, { class: class_id, word, pin }, `How class ${class_id} is joined`)
+
+export const lessonFrom = ({ id, class_id, started_at, body }: Tables['lesson']): Lesson => {
+  const { body: told } = readBack(
+    z.object({ body: z.record(z.string(), z.unknown()) }),
+    { body },
+    `Lesson ${id}`,
+  )
+  return readBack(Lesson, { ...told, id, class: class_id, startedAt: started_at }, `Lesson ${id}`)
+}
+
+const inJson = ['setting', 'move', 'outcome', 'body']
 
 /** @throws Error that names the row, rather than leave it out */
 function readBack<Shape>(

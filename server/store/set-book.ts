@@ -6,7 +6,7 @@ import type { Register } from '../register/register.js'
 import type { Tables } from './register-tables.js'
 import { jsonOf, setExerciseFrom } from './register-tables.js'
 
-type SetExercises = Pick<Register, 'setExercises' | 'setExercise' | 'addSetExercise'>
+type SetExercises = Pick<Register, 'setExercises' | 'setExercise' | 'addSetExercise' | 'closeSetExercise'>
 
 export const noSetExercise = (id: string) => new NotFound(`an exercise "${id}" set for this class`)
 
@@ -36,7 +36,15 @@ export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExe
         .where('id', '=', ofClass)
         .executeTakeFirst()
       if (!there) throw new NotFound(`the class "${ofClass}"`)
-      const row = { class_id: ofClass, kind, level, seed, setting: jsonOf(Setting, setting), set_at: at }
+      const row = {
+        class_id: ofClass,
+        kind,
+        level,
+        seed,
+        setting: jsonOf(Setting, setting),
+        set_at: at,
+        closed_at: null,
+      }
       for (;;) {
         const id = newKey()
         const { numInsertedOrUpdatedRows } = await db
@@ -46,6 +54,18 @@ export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExe
           .executeTakeFirst()
         if (numInsertedOrUpdatedRows === 1n) return setExerciseFrom({ id, ...row })
       }
+    },
+
+    async closeSetExercise(id, at) {
+      await db
+        .updateTable('set_exercise')
+        .set({ closed_at: at })
+        .where('id', '=', id)
+        .where('closed_at', 'is', null)
+        .execute()
+      const row = await db.selectFrom('set_exercise').selectAll().where('id', '=', id).executeTakeFirst()
+      if (!row) throw noSetExercise(id)
+      return setExerciseFrom(row)
     },
   }
 }

@@ -2,6 +2,7 @@ import type { Kysely } from 'kysely'
 import type { StoreFile } from './store-file.js'
 import { NotFound } from '../errors.js'
 import { SignedOff } from '../../shared/practice.js'
+import { lessonsIn } from './lesson-book.js'
 import { exercisesIn } from './exercise-book.js'
 import { peopleIn } from './people.js'
 import type { Register } from '../register/register.js'
@@ -20,6 +21,7 @@ export function registerIn(file: StoreFile, newKey: () => string): Register {
     ...peopleIn(db, newKey),
     ...exercisesIn(db, newKey),
     ...setExercisesIn(db, newKey),
+    ...lessonsIn(db, newKey),
     ...signaturesIn(db),
   }
 }

@@ -23,6 +23,8 @@ import { practiceClassRoutes } from '../routes/practice/class-routes.js'
 import { practiceDebriefRoutes } from '../routes/practice/debrief-routes.js'
 import { practiceExerciseRoutes } from '../routes/practice/exercise-routes.js'
 import { practiceHearsayRoutes } from '../routes/practice/hearsay-routes.js'
+import { practiceJoinRoutes } from '../routes/practice/join-routes.js'
+import { practiceLessonRoomRoutes } from '../routes/practice/lesson-room-routes.js'
 import { practiceLessonRoutes } from '../routes/practice/lesson-routes.js'
 import { practicePeopleRoutes } from '../routes/practice/people-routes.js'
 import { practiceSetRoutes } from '../routes/practice/set-routes.js'
@@ -78,6 +80,8 @@ export function createApp(deps: Deps): Express {
   app.use(practiceLessonRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))
+  app.use(practiceJoinRoutes(deps))
+  app.use(practiceLessonRoomRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))
   app.use(practiceSkillsRoutes(deps))

@@ -39,6 +39,9 @@ export async function moveOf(
 ): Promise<PracticeMove> {
   const has = habits.share >= 1 || chance(seed, 7) < habits.share ? habits : Habits.parse({})
   const planned = await plansMove(desk, standing)
+  // a tool comes in plugged in: whoever forgets the plug has the blade in hand first
+  const bare = moves.length === 0 && has.forgets !== undefined ? takenOffFirst(desk, has.forgets) : undefined
+  if (bare !== undefined) return { type: 'stood', setup: bare }
   if (planned.type === 'ended' && planned.way === 'set-aside') return planned
   const wanted = await ownWay(desk, standing, moves, has, planned, seed)
   const mends = wanted.type === 'tried' || wanted.type === 'ended'
@@ -46,6 +49,10 @@ export async function moveOf(
     return { type: 'spread', spread: await pointsOf(desk, standing, has) }
   return wanted
 }
+
+/** What comes off by hand once the forgotten set-up stands. */
+const takenOffFirst = ({ kind: { model } }: Desk, forgotten: string): string | undefined =>
+  model.setups.find(({ needs }) => needs.includes(forgotten))?.id
 
 const isFix = (move: PracticeMove) => move.type === 'tried'
 

@@ -2,9 +2,11 @@
 import { BadRequest, NotFound, StaleForm } from '../../server/errors.js'
 import type { Register } from '../../server/register/register.js'
 import type {
+  ClassDoor,
   Exercise,
   ExerciseSummary,
   Learner,
+  Lesson,
   ExerciseOutcome,
   PracticeClass,
   SetExercise,
@@ -23,6 +25,8 @@ export function plainRegister(newKey: () => string): Register {
   const exercises: Exercise[] = []
   const outcomes = new Map<string, ExerciseOutcome>()
   const signatures: SignedOff[] = []
+  const doors: ClassDoor[] = []
+  const lessons: Lesson[] = []
   const one = <Thing extends { id: string }>(list: Thing[], id: string): Thing => {
     const found = list.find((it) => it.id === id)
     if (!found) throw new NotFound(id)
@@ -111,6 +115,36 @@ export function plainRegister(newKey: () => string): Register {
       one(classes, it.class)
       sets.push({ id: newKey(), ...it, setAt: at })
       return copy(sets.at(-1)!)
+    },
+    async closeSetExercise(id, at) {
+      const it = one(sets, id)
+      it.closedAt ??= at
+      return copy(it)
+    },
+    doorOf: (ofClass) => copy(doors.find((it) => it.class === ofClass) ?? null),
+    classBehind: (word) => copy(doors.find((it) => it.word === word) ?? null),
+    hangDoor(door) {
+      if (doors.some((it) => it.class === door.class || it.word === door.word)) return Promise.resolve(false)
+      doors.push({ ...door })
+      return Promise.resolve(true)
+    },
+    latestLesson: (ofClass) =>
+      copy(
+        latest(
+          lessons.filter((it) => it.class === ofClass),
+          ({ startedAt }) => startedAt,
+        )[0] ?? null,
+      ),
+    async startLesson(it) {
+      one(classes, it.class)
+      lessons.push({ id: newKey(), ...it })
+      return copy(lessons.at(-1)!)
+    },
+    async moveLesson(to, from) {
+      const it = one(lessons, to.id)
+      if (it.parts.length !== from.parts.length) throw new StaleForm(to.class, 'lesson')
+      Object.assign(it, to)
+      return copy(it)
     },
     signedOff: (learner) => copy(signatures.filter((it) => it.learner === learner)),
     async signOff(it) {

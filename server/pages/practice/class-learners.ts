@@ -3,7 +3,8 @@ import type { Learner } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
 import { minutes } from '../layout/words.js'
 import type { ClassWork } from './class-work.js'
-import { foundOf, lately, mixUpsIn, slipIn } from './class-work.js'
+import { mixUpsIn } from '../../practice/mixed-up.js'
+import { foundOf, lately, slipIn } from './class-work.js'
 import { causeInWords } from './found-words.js'
 import { agoWords, timesWords } from './day-words.js'
 import { causeName } from './move-words.js'
@@ -55,7 +56,9 @@ export function learnerRow(
     done: underWay === 0 && over.length === 0 ? 'none yet' : String(over.length),
     doneNoun: over.length === 0 && underWay === 0 ? '' : over.length === 1 ? ' exercise' : ' exercises',
     found: over.length === 0 ? '' : `${over.filter((it) => foundOf(it) >= 3).length} of ${over.length}`,
-    lost: lostWords(own.flatMap(({ outcome }) => (outcome ? [outcome.lostMinutes] : []))),
+    lost: lostWords(
+      own.flatMap(({ outcome }) => (outcome && outcome.over !== 'slip' ? [outcome.lostMinutes] : [])),
+    ),
     mixUp: mixUp
       ? `${causeName(knowledge, mixUp.kind, mixUp.cause)} taken for ${causeInWords(knowledge, mixUp.kind, mixUp.other)}`
       : '',

@@ -21,6 +21,7 @@ export interface ClassPage {
   readonly problems: readonly Problem[]
   readonly door: Door
   readonly actions: {
+    readonly lesson: string
     readonly set: string
     readonly results: string
     readonly people: string
@@ -84,7 +85,12 @@ export function classPage(work: ClassWork, asks: ClassAsks): ClassPage {
     notice: asks.notice,
     problems,
     door: doorOf(asks.origin),
-    actions: { set: `${home}/set`, results: `${home}/results.csv`, people: `${home}/people` },
+    actions: {
+      lesson: `${home}/lesson`,
+      set: `${home}/set`,
+      results: `${home}/results.csv`,
+      people: `${home}/people`,
+    },
     who: learners.length === 0 ? 'Nobody yet' : peopleWords(learners.length),
     rows: learners.map((learner) => learnerRow(work, told, learner, asks.now)),
     latelyOfOne,

@@ -3,6 +3,7 @@ import type { Learner, ExerciseOutcome, SetExercise } from '../../../shared/prac
 import type { Result } from '../../practice/result.js'
 import { pointsOn } from '../../practice/result.js'
 import { instantWords, listWords, minutes } from '../layout/words.js'
+import { isHushed } from '../../practice/hushed.js'
 import type { ClassWork } from './class-work.js'
 import { attemptOf, foundOf, foundWords, stillToGo } from './class-work.js'
 import { counted } from './day-words.js'
@@ -26,6 +27,8 @@ export interface SetView {
   readonly number: number
   /** to set it again, for this class or to alter */
   readonly again: string
+  /** where it is closed for all; null once what was wrong is told */
+  readonly close: string | null
   /** the instructor's own words; null where drawn ones are told */
   readonly complaint: string | null
   readonly hidden: string | null
@@ -41,6 +44,7 @@ export interface SetView {
 export function setView(work: ClassWork, set: SetExercise, all: boolean): SetView {
   const { knowledge, learners, ofClass } = work
   const toGo = stillToGo(work, set.id).length
+  const told = all || !isHushed(set, work.learners, work.exercises)
   const { hideSuspects, hidePrices, complaint } = set.setting
   const hides = [...(hideSuspects ? ['suspects'] : []), ...(hidePrices ? ['prices'] : [])]
   return {
@@ -48,14 +52,20 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
     name: `${kindName(knowledge, set.kind)}, ${levelName(knowledge, set.level)}`,
     when: instantWords(set.setAt),
     number: set.seed,
-    again: `/practice/classes/${ofClass.id}/set?${sameAgain(set, toGo === 0 || all)}`,
+    again: `/practice/classes/${ofClass.id}/set?${sameAgain(set, told)}`,
+    close:
+      told && !all
+        ? null
+        : set.closedAt === undefined
+          ? `/practice/classes/${ofClass.id}/set/${set.id}/close`
+          : null,
     complaint: complaint ?? null,
     hidden: hides.length === 0 ? null : `Without ${listWords(hides)}.`,
     done:
       learners.length === 0
         ? 'Nobody is in the class yet.'
         : `${learners.length - toGo} of ${learners.length} have done it.`,
-    wrong: wrongWords(work, set, all, toGo),
+    wrong: wrongWords(work, set, told, toGo),
     tries: learners.flatMap((learner) => tryOf(work, set, learner) ?? []),
     notBegun: learners.filter(({ id }) => !attemptOf(work, set.id, id)).map(({ name }) => name),
   }
@@ -75,12 +85,12 @@ function sameAgain({ level, kind, seed, setting }: SetExercise, told: boolean): 
 function wrongWords(
   { knowledge, exercises, results }: ClassWork,
   set: SetExercise,
-  all: boolean,
+  told: boolean,
   toGo: number,
 ) {
   const tried = new Set(exercises.filter(({ setAs }) => setAs === set.id).map(({ id }) => id))
   const over = results.find(({ exercise }) => tried.has(exercise))
-  if (toGo > 0 && !all) return `What was wrong is told here when all have ended it: ${toGo} to go.`
+  if (!told) return `What was wrong is told when all have ended it, or when you close it: ${toGo} to go.`
   if (!over) return 'What was wrong is told here when somebody has ended it.'
   return `What was wrong: ${listWords(over.causes.map((id) => causeName(knowledge, set.kind, id)))}.`
 }
@@ -97,14 +107,15 @@ function tryOf(work: ClassWork, set: SetExercise, { id, name }: Learner): SetTry
     name,
     ended: endedWords(outcome),
     found: foundWords(foundOf(result)),
-    lost: lostWords(outcome.lostMinutes),
+    // what it would have cost to the end nobody knows of what a safety mistake ended
+    lost: outcome.over === 'slip' ? '' : lostWords(outcome.lostMinutes),
     points: result.spread ? `${rightPoints(result)} of 100` : 'none',
   }
 }
 
 /** How an exercise ended, for whoever does not see the tool. */
 export const endedWords = ({ over, mended }: Pick<ExerciseOutcome, 'over' | 'mended'>): string => {
-  if (over === 'slip') return 'Ended by a slip'
+  if (over === 'slip') return 'Ended by a safety mistake'
   if (over !== 'hand-back') return endWords[over].done
   return `${endWords[over].done}, ${mended ? 'running' : 'trouble still in it'}`
 }

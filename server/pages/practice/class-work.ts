@@ -3,8 +3,7 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../../../shared/practice.js'
 import { inTime } from '../../practice/items.js'
-import type { MixUpRow } from '../../practice/mastery.js'
-import { mixUpsOf } from '../../practice/mastery.js'
+import { isHushed } from '../../practice/hushed.js'
 import type { Rating } from '../../practice/recall.js'
 import { ratingOf } from '../../practice/recall.js'
 import type { Result } from '../../practice/result.js'
@@ -48,7 +47,7 @@ export function tellable(
   work: ClassWork,
   all: boolean,
 ): { readonly results: readonly Result[]; readonly kept: readonly SetExercise[] } {
-  const kept = all ? [] : work.sets.filter(({ id }) => stillToGo(work, id).length > 0)
+  const kept = all ? [] : work.sets.filter((set) => isHushed(set, work.learners, work.exercises))
   const hushed = new Set(kept.map(({ id }) => id))
   const setAs = new Map(work.exercises.map((it) => [it.id, it.setAs]))
   return { results: work.results.filter(({ exercise }) => !hushed.has(setAs.get(exercise) ?? '')), kept }
@@ -66,35 +65,9 @@ const foundWordsOf: Readonly<Record<Rating, string>> = {
   4: 'found and sure',
   3: 'found',
   2: 'nearly',
-  1: 'missed',
+  1: 'not named',
 }
 export const foundWords = (rating: Rating): string => foundWordsOf[rating]
-
-/** One cause taken for another: of 100 points, how many went to the other, over how many exercises. */
-export interface MixUp {
-  readonly kind: string
-  readonly cause: string
-  readonly other: string
-  readonly points: number
-  readonly times: number
-}
-
-/** Points of 100, on average, from which one cause counts as taken for another. */
-const leastPoints = 20
-
-/** Most points lost first. Of a tool with two faults neither counts as mixed up with the other. */
-export function mixUpsIn(results: readonly Result[]): MixUp[] {
-  const kinds = [...new Set(results.map(({ kind }) => kind))]
-  return kinds
-    .flatMap((kind) => mixUpsOf(results, kind).flatMap((row) => inRow(kind, row)))
-    .filter(({ points }) => points >= leastPoints)
-    .sort((a, b) => b.points * b.times - a.points * a.times)
-}
-
-const inRow = (kind: string, { cause, weight, points }: MixUpRow): MixUp[] =>
-  Object.entries(points)
-    .filter(([other]) => other !== cause)
-    .map(([other, mean]) => ({ kind, cause, other, points: mean, times: Math.round(weight) }))
 
 /** A slip by the name that it has for a kind. */
 export const slipIn = (knowledge: Knowledge, kind: string, id: string) =>

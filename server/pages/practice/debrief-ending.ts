@@ -35,7 +35,7 @@ export interface SlipBand {
 export const slipBand = ({ name, why, right }: Slip, when = ''): SlipBand => ({ name, when, why, right })
 
 /** "Your move 4, 12 minutes in: checked “Look inside”. It stood so: plugged in, blade on." */
-function slipWhen({ desk, done }: Played): string {
+export function slipWhen({ desk, done }: Played): string {
   const last = done.at(-1)
   if (!last) return ''
   const { before, move } = last

@@ -7,7 +7,12 @@ import { lookupOf } from '../../../shared/rulebook-index.js'
 import { minutes } from '../layout/words.js'
 import { causeName, lowered } from './move-words.js'
 
-const found: Readonly<Record<Rating, string>> = { 1: 'missed', 2: 'nearly', 3: 'found', 4: 'found and sure' }
+const found: Readonly<Record<Rating, string>> = {
+  1: 'not named',
+  2: 'nearly',
+  3: 'found',
+  4: 'found and sure',
+}
 
 /** "Worn carbon brushes: found and sure. Dry bearing: missed" */
 export const foundWords = (knowledge: Knowledge, result: Result): string =>

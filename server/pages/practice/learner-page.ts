@@ -69,6 +69,8 @@ export interface LearnerAtHand {
   readonly exercises: readonly ExerciseSummary[]
   /** the class's, latest first */
   readonly set: readonly SetExercise[]
+  /** ids of set exercises of which the fault is kept back */
+  readonly hushed: ReadonlySet<string>
   /** ISO 8601, UTC */
   readonly now: string
 }
@@ -86,11 +88,15 @@ const reasons: Readonly<Record<Suggestion['why'], string>> = {
 
 export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): LearnerPage {
   const { knowledge, learner, ofClass, exercises, set, now } = at
-  const results = resultsOf(exercises, knowledge.moved)
+  const told = exercises.filter(({ setAs }) => setAs === undefined || !at.hushed.has(setAs))
+  const results = resultsOf(told, knowledge.moved)
   const level = levelChosenLast(at)
   const begun = new Set(exercises.map(({ setAs }) => setAs))
-  const toDo = set.filter(({ id }) => !begun.has(id))
-  const underWay = exercises.filter(({ outcome }) => outcome === null)
+  const toDo = set.filter(({ id, closedAt }) => closedAt === undefined && !begun.has(id))
+  const closed = new Set(set.flatMap(({ id, closedAt }) => (closedAt === undefined ? [] : [id])))
+  const underWay = exercises.filter(
+    ({ outcome, setAs }) => outcome === null && !(setAs !== undefined && closed.has(setAs)),
+  )
   const today = (folder: string, id: string) => knowledge.moved[folder]?.[id] ?? id
   const isFirst = exercises.every(({ setAs }) => setAs !== undefined)
   const lesson = carried && { name: lessonName(knowledge, carried), fields: carried }

@@ -63,6 +63,7 @@ export function practiceBenchRoutes(deps: Deps): Router {
     const sent = sentFrom(req.body)
     const move = moveFrom(textOf(sent, 'move'))
     if (!move) throw noMove()
+    if (bench.set?.closed === true) return res.redirect(303, debriefHref(bench.exercise.id))
     const seen = seenMoves(sent)
     if (await pointsFirst(bench, move, seen)) {
       const query = new URLSearchParams({ move: textOf(sent, 'move') })
@@ -78,6 +79,7 @@ export function practiceBenchRoutes(deps: Deps): Router {
   router.post('/practice/exercises/:id/points', async (req, res) => {
     const bench = await benchOf(req)
     const sent = sentFrom(req.body)
+    if (bench.set?.closed === true) return res.redirect(303, debriefHref(bench.exercise.id))
     const seen = seenMoves(sent)
     const text = textOf(sent, 'move')
     const waiting = text === '' ? undefined : moveFrom(text)

@@ -12,6 +12,8 @@ import { lookBack } from '../../practice/look-back.js'
 import type { Played } from '../../practice/played.js'
 import { asLearner } from '../../register/who-may.js'
 import { keepDebrief } from '../../practice-bench/keep-outcome.js'
+import { standingOfSet } from '../../practice-bench/set-of.js'
+import { heldPage } from '../../pages/practice/held-page.js'
 import { isRefused } from './refusal.js'
 
 /** Milliseconds that somebody waits for a debrief before a small page takes over, and seconds until that asks again. */
@@ -30,6 +32,11 @@ export function practiceDebriefRoutes(deps: Deps): Router {
     ])
     const played = await playedToday(hand, exercise)
     const over = kept !== null || played.now.over !== undefined
+    const set = await standingOfSet(hand.register, exercise)
+    if (set && (set.hushed ? over : set.closed && !over)) {
+      if (set.hushed) res.set('Refresh', '5').set('Cache-Control', 'no-store')
+      return renderPage(res, 'practice/held', heldPage(hand.knowledge, played, learner, set))
+    }
     if (!over) return res.redirect(303, `/practice/exercises/${exercise.id}`)
     const wish = { to: 'see the debrief', of: { learner: learner.id, class: learner.class, over } } as const
     if (isRefused(res, asLearner(learner), wish, 'A debrief is for whoever made the moves.')) return

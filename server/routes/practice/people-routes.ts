@@ -14,6 +14,7 @@ import { recordPage } from '../../pages/practice/record-page.js'
 import { renderPage } from '../../pages/render.js'
 import { anybody, asLearner } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
+import { hushedIn } from '../../practice-bench/set-of.js'
 import { isRefused } from './refusal.js'
 
 /** Who practises; a learner's own start; and what they know. */
@@ -52,7 +53,11 @@ export function practicePeopleRoutes(deps: Deps): Router {
         register.setExercises(learner.class),
       ])
       const now = hand.now().toISOString()
-      const page = learnerPage({ knowledge, learner, ofClass, exercises, set, now }, carriedOf(hand, req))
+      const hushed = await hushedIn(register, learner.class)
+      const page = learnerPage(
+        { knowledge, learner, ofClass, exercises, set, hushed, now },
+        carriedOf(hand, req),
+      )
       renderPage(res, 'practice/learner', page)
     }),
   )
@@ -65,7 +70,9 @@ export function practicePeopleRoutes(deps: Deps): Router {
         register.exercises({ learner: learner.id }),
       ])
       const now = hand.now().toISOString()
-      renderPage(res, 'practice/record', recordPage({ knowledge, learner, ofClass, exercises, now }))
+      const hushed = await hushedIn(register, learner.class)
+      const told = exercises.filter(({ setAs }) => setAs === undefined || !hushed.has(setAs))
+      renderPage(res, 'practice/record', recordPage({ knowledge, learner, ofClass, exercises: told, now }))
     }),
   )
   return router

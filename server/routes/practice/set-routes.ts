@@ -77,6 +77,14 @@ export function practiceSetRoutes(deps: Deps): Router {
     const set = await register.addSetExercise({ ...made, class: ofClass.id, at: now().toISOString() })
     res.redirect(303, `/practice/classes/${ofClass.id}?done=set#set-${set.id}`)
   })
+  router.post(`${at}/:set/close`, async (req, res) => {
+    const { register, now } = atHand(deps, req)
+    const ofClass = await register.classOf(req.params.id)
+    if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
+    const set = await register.setExercise(req.params.set)
+    if (set.class === ofClass.id) await register.closeSetExercise(set.id, now().toISOString())
+    res.redirect(303, `/practice/classes/${ofClass.id}#set-${set.id}`)
+  })
   return router
 }
 

@@ -7,6 +7,7 @@ import { shop } from './002-shop.js'
 import { shopRecord } from './003-shop-record.js'
 import { practice } from './004-practice.js'
 import { tools } from './005-tools.js'
+import { lessons } from './006-lessons.js'
 import { caseList } from './006-case-list.js'
 import { whose } from './007-whose.js'
 
@@ -17,6 +18,7 @@ const migrations: Record<string, Migration> = {
   '003-shop-record': shopRecord,
   '004-practice': practice,
   '005-tools': tools,
+  '006-lessons': lessons,
   '006-case-list': caseList,
   '007-whose': whose,
 }

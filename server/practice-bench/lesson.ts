@@ -1,0 +1,84 @@
+/** A lesson: started, moved on from part to part, with a tool set for each of its two rounds; and joining a class. */
+import type { ClassDoor, Learner, Lesson } from '../../shared/practice.js'
+import { lessonParts, Setting } from '../../shared/practice.js'
+import { BadRequest } from '../errors.js'
+import { levelOf } from '../practice/level-book.js'
+import { resultsOf } from '../practice/kept-results.js'
+import { mostMixedUp } from '../practice/mixed-up.js'
+import { nameKey } from '../register/name-key.js'
+import type { AtHand } from '../wiring/deps.js'
+
+/** Words of the trade, short enough to be called across a room. */
+const doorWords = (
+  'comb fade taper blade clip brush apron mirror lather shears strop chair guard line nape crown fringe ' +
+  'towel steam cape neck beard sweep hinge tooth spring oil lever cord bench'
+).split(' ')
+
+/** The word and number of a class; made where it has none yet. */
+export async function doorOf({ register, newSeed }: AtHand, ofClass: string): Promise<ClassDoor> {
+  for (let k = newSeed() % doorWords.length; ; k++) {
+    const there = await register.doorOf(ofClass)
+    if (there) return there
+    const round = Math.floor(k / doorWords.length)
+    const word = doorWords[k % doorWords.length]! + 'abcdefghij'.slice(0, round % 10)
+    await register.hangDoor({ class: ofClass, word, pin: String(1000 + (newSeed() % 9000)) })
+  }
+}
+
+/**
+ * Somebody who joins by word and number; who is there already by that name goes on as before.
+ *
+ * @throws BadRequest (422) with the field
+ */
+export async function joinClass(
+  { register, now }: AtHand,
+  { word, pin, name }: { readonly word: string; readonly pin: string; readonly name: string },
+): Promise<Learner> {
+  const door = await register.classBehind(nameKey(word))
+  if (door?.pin !== pin.trim())
+    throw new BadRequest('That word and number do not go together; look at the wall again.', {
+      field: 'word',
+      status: 422,
+    })
+  const there = (await register.learners(door.class)).find((it) => nameKey(it.name) === nameKey(name))
+  return there ?? register.addLearner({ name, class: door.class, at: now().toISOString() })
+}
+
+/** @throws RangeError for a level that is not in the rulebook */
+export function startLesson(
+  { register, now, knowledge }: AtHand,
+  ofClass: string,
+  { level, kind }: Pick<Lesson, 'level' | 'kind'>,
+): Promise<Lesson> {
+  levelOf(knowledge, level)
+  const at = now().toISOString()
+  return register.startLesson({ class: ofClass, startedAt: at, level, kind, parts: [{ id: 'brief', at }] })
+}
+
+const partNow = ({ parts }: Pick<Lesson, 'parts'>) => parts.at(-1)!
+
+/** The next part: a round gets its tool when it begins, and is closed for all when it ends. */
+export async function nextPart(hand: AtHand, lesson: Lesson): Promise<Lesson> {
+  const { register } = hand
+  const at = hand.now().toISOString()
+  const k = lessonParts.findIndex(({ id }) => id === partNow(lesson).id)
+  const next = lessonParts[k + 1]
+  if (!next) return lesson
+  const on = { ...lesson, parts: [...lesson.parts, { id: next.id, at }] }
+  if (next.id === 'talk' && lesson.play !== undefined) await register.closeSetExercise(lesson.play, at)
+  if (next.id === 'over' && lesson.again !== undefined) await register.closeSetExercise(lesson.again, at)
+  if (next.id === 'play' || next.id === 'again')
+    return register.moveLesson({ ...on, [next.id]: await toolFor(hand, lesson, at) }, lesson)
+  return register.moveLesson(on, lesson)
+}
+
+/** What this class mixes up comes next: one of the two; else a typical tool. @returns the id of what was set */
+async function toolFor({ register, knowledge, newSeed }: AtHand, lesson: Lesson, at: string) {
+  const results = resultsOf(await register.exercises({ class: lesson.class }), knowledge.moved)
+  const seed = newSeed()
+  const pair = mostMixedUp(results, lesson.kind)
+  const about = pair?.[seed % 2]
+  const setting = Setting.parse(about === undefined ? {} : { about })
+  const { class: ofClass, kind, level } = lesson
+  return (await register.addSetExercise({ class: ofClass, kind, level, seed, setting, at })).id
+}

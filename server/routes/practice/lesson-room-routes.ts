@@ -1,0 +1,131 @@
+import type { Request } from 'express'
+import { Router } from 'express'
+import { StaleForm } from '../../errors.js'
+import { textOf } from '../../forms/answer-form.js'
+import { chosenFirst } from '../../forms/set-form.js'
+import { sentFrom } from '../../forms/sent.js'
+import { BadRequest } from '../../errors.js'
+import { lessonRoomPage } from '../../pages/practice/lesson-room-page.js'
+import { wallPage } from '../../pages/practice/wall-page.js'
+import { renderPage } from '../../pages/render.js'
+import { isHushed } from '../../practice/hushed.js'
+import { layOut } from '../../practice/desk.js'
+import { doorOf, nextPart, startLesson } from '../../practice-bench/lesson.js'
+import { asInstructor } from '../../register/who-may.js'
+import type { AtHand, Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
+import { isRefused } from './refusal.js'
+
+/** Seconds after which a page that shows what goes on asks again. */
+const freshAfter = '5'
+
+/** A lesson: the instructor's page, and the one for the wall. */
+export function practiceLessonRoomRoutes(deps: Deps): Router {
+  const router = Router()
+  const at = '/practice/classes/:id'
+  const mine = 'A lesson is led by the instructor of the class.'
+
+  router.get(`${at}/lesson`, async (req, res) => {
+    const hand = atHand(deps, req)
+    const room = await roomOf(hand, req.params.id)
+    if (isRefused(res, asInstructor(room.ofClass.id), { to: 'set an exercise', of: room.ofClass.id }, mine))
+      return
+    res.set('Cache-Control', 'no-store')
+    const page = lessonRoomPage({ ...room, origin: originOf(req) })
+    if (page.on) res.set('Refresh', freshAfter)
+    renderPage(res, 'practice/lesson-room', page)
+  })
+
+  router.post(`${at}/lesson`, async (req, res) => {
+    const hand = atHand(deps, req)
+    const room = await roomOf(hand, req.params.id)
+    if (isRefused(res, asInstructor(room.ofClass.id), { to: 'set an exercise', of: room.ofClass.id }, mine))
+      return
+    const sent = sentFrom(req.body)
+    const { lesson } = room
+    if (textOf(sent, 'do') === 'start') {
+      const chosen = chosenFirst(hand.knowledge, sent)
+      if (!chosen.ok || typeof chosen.kind === 'string')
+        throw new BadRequest(
+          chosen.ok
+            ? 'Choose one kind of tool for the lesson.'
+            : chosen.problems.map(({ message }) => message).join('. '),
+          { field: 'kind', status: 422 },
+        )
+      await startLesson(hand, room.ofClass.id, { level: chosen.level.id, kind: chosen.kind.id })
+    } else if (lesson) {
+      // a second press of the same button goes on no further
+      if (textOf(sent, 'seen') !== String(lesson.parts.length))
+        return res.redirect(303, `/practice/classes/${room.ofClass.id}/lesson`)
+      await nextPart(hand, lesson).catch((error: unknown) => {
+        if (!(error instanceof StaleForm)) throw error
+      })
+    }
+    res.redirect(303, `/practice/classes/${room.ofClass.id}/lesson`)
+  })
+
+  router.get(`${at}/wall`, async (req, res) => {
+    const hand = atHand(deps, req)
+    const room = await roomOf(hand, req.params.id)
+    if (isRefused(res, asInstructor(room.ofClass.id), { to: 'see a class', of: room.ofClass.id }, mine))
+      return
+    const [set] = await hand.register.setExercises(room.ofClass.id)
+    const round = set && (await roundOf(hand, set, room))
+    res.set('Refresh', freshAfter).set('Cache-Control', 'no-store')
+    const names = req.query['names'] === 'yes'
+    renderPage(
+      res,
+      'practice/wall',
+      wallPage({ ...room, origin: originOf(req), round: round ?? null, names }),
+    )
+  })
+  return router
+}
+
+const originOf = (req: Request): string => `${req.protocol}://${req.get('host') ?? 'localhost'}`
+
+type Room = Awaited<ReturnType<typeof roomOf>>
+
+/** @throws NotFound */
+async function roomOf(hand: AtHand, id: string) {
+  const { register, knowledge, now } = hand
+  const ofClass = await register.classOf(id)
+  const [door, lesson, learners, exercises] = await Promise.all([
+    doorOf(hand, id),
+    register.latestLesson(id),
+    register.learners(id),
+    register.exercises({ class: id }),
+  ])
+  return { knowledge, ofClass, door, lesson, learners, exercises, now: now().toISOString() }
+}
+
+/** The tool that was set last, laid out; undefined where the rulebook no longer has its kind or level. */
+async function roundOf(
+  { prepared, register }: AtHand,
+  { id, kind, level, seed, setting, setAt }: Awaited<ReturnType<AtHand['register']['setExercise']>>,
+  { learners, exercises }: Room,
+) {
+  const blank = {
+    id,
+    learner: 'nobody',
+    kind,
+    level,
+    seed,
+    setting,
+    begunAt: setAt,
+    changedAt: setAt,
+    moves: [],
+  }
+  const desk = await layOut(prepared, blank).catch((error: unknown) => {
+    if (error instanceof RangeError) return undefined
+    throw error
+  })
+  if (!desk) return undefined
+  const set = await register.setExercise(id)
+  return {
+    desk,
+    complaint: setting.complaint === undefined ? desk.heard : [setting.complaint],
+    tries: exercises.filter(({ setAs }) => setAs === id),
+    hushed: isHushed(set, learners, exercises),
+  }
+}
