@@ -109,4 +109,24 @@ export type Situation = z.infer<typeof Situation> & KnownBeforehand
 export interface KnownBeforehand {
   /** by cause: what its prior odds are multiplied by, above 0 */
   readonly odds?: Readonly<Record<string, number>>
+  /** what the shop's own confirmed cases of this kind came to */
+  readonly learned?: ShopCounts
+}
+
+/** Counts over confirmed cases of one kind. The rulebook's figures start from their own stated weights. */
+export interface ShopCounts {
+  /** the same for the same counts: whoever remembers by situation goes by it */
+  readonly id: string
+  readonly cases: number
+  /** by cause: cases in which it was confirmed */
+  readonly causes: Readonly<Record<string, number>>
+  /** by finding, by confirmed cause: of how many it was known, and true */
+  readonly findings: Readonly<Record<string, Readonly<Record<string, Tally>>>>
+  /** by fix, by confirmed cause: how often it was tried, and cured */
+  readonly fixes: Readonly<Record<string, Readonly<Record<string, Tally>>>>
+}
+
+export interface Tally {
+  readonly hits: number
+  readonly of: number
 }

@@ -12,6 +12,7 @@ import { lookupOf } from '../../shared/rulebook-index.js'
 import { CaseNotFound } from '../errors.js'
 import type { AtHand } from '../wiring/deps.js'
 import { reckoned } from './reckoning.js'
+import { learnedOf } from '../learning/gather.js'
 import type { KnownTool } from '../tools/known.js'
 import { knownTool, oddsOf } from '../tools/known.js'
 
@@ -54,7 +55,12 @@ export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<On
     settings: shop,
     ...figures
   } = reckoned(bench, hand.knowledge, hand.shop.record, known?.figures)
-  const situation = known && known.wear.length > 0 ? { ...told, odds: oddsOf(known) } : told
+  const learned = await learnedOf(hand, bench.kind)
+  const situation = {
+    ...told,
+    ...(known && known.wear.length > 0 && { odds: oddsOf(known) }),
+    ...(learned && { learned }),
+  }
   const assessment = await hand.assessments.of(situation, shop)
   return {
     knowledge: bookOf(hand.knowledge, bench.kind),

@@ -10,6 +10,7 @@ import type { Person } from './person.js'
 import { personOf } from './person.js'
 import type { FindingEffect } from './plan/problem.js'
 import { barredIn } from './policy.js'
+import { relearned } from './relearned.js'
 
 export interface PreparedKind {
   readonly model: KindModel
@@ -77,15 +78,17 @@ const noEffect: FindingEffect = {
 }
 
 /**
- * The kind as this shop knows it beforehand: prior odds multiplied, everything else the rulebook's.
+ * The kind as this shop knows it beforehand: figures that its confirmed cases have moved, then prior odds multiplied;
+ * everything else is the rulebook's.
  *
  * @throws RangeError for an unknown kind
  */
 export function kindFor(
   prepared: Prepared,
-  { kind: id, odds = {} }: KnownBeforehand & { readonly kind: string },
+  { kind: id, odds = {}, learned }: KnownBeforehand & { readonly kind: string },
 ): PreparedKind {
-  const kind = kindOf(prepared, id)
+  const asInRulebook = kindOf(prepared, id)
+  const kind = learned ? { ...asInRulebook, model: relearned(asInRulebook.model, learned) } : asInRulebook
   const { model } = kind
   if (!model.causes.some((cause) => odds[cause.id] !== undefined)) return kind
   const priors = model.causes.map((cause, i) => {

@@ -51,6 +51,7 @@ import type { DisinfectionPage } from './care/disinfection-page.js'
 import type { HabitsPage } from './care/habits-page.js'
 import type { LogPage } from './care/log-page.js'
 import type { RoundPage } from './care/round-page.js'
+import type { LearnedPage } from './learning/learned-page.js'
 import type { PartPage } from './parts/part-page.js'
 import type { ShelfPage, ShoppingPage } from './parts/shelf-page.js'
 import type { ImportPage } from './tools/import-page.js'
@@ -125,6 +126,7 @@ export interface Pages {
   'case/stop': StopPage
   'case/tool': ToolPage
   'case/why': WhyPage
+  'learning/learned': LearnedPage
   'parts/part': PartPage
   'parts/shelf': ShelfPage
   'parts/shopping': ShoppingPage
@@ -194,6 +196,7 @@ export const pageNames = [
   'case/stop',
   'case/tool',
   'case/why',
+  'learning/learned',
   'parts/part',
   'parts/shelf',
   'parts/shopping',

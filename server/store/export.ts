@@ -8,7 +8,7 @@ export interface Exports {
   rows(table: string): Promise<Readonly<Record<string, string | number | null>>[]>
 }
 
-/** Nobody's passphrase leaves the file, nor what a browser is known by. */
+/** Nobody's passphrase leaves the file, nor what a browser is known by, nor the secret address of the calendar. */
 const secret = /^(kysely_|sqlite_|session$|door$)/
 const secretColumns: readonly string[] = ['passphrase']
 

@@ -14,6 +14,7 @@ import { apiRoutes } from '../api/api-routes.js'
 import { careRoutes } from '../routes/care/care-routes.js'
 import { disinfectionRoutes } from '../routes/care/disinfection-routes.js'
 import { partRoutes } from '../routes/parts/part-routes.js'
+import { learningRoutes } from '../routes/learning/learning-routes.js'
 import { caseRoutes } from '../routes/case/case-routes.js'
 import { labRoutes } from '../routes/lab/lab-routes.js'
 import { identifyRoutes } from '../routes/identify/identify-routes.js'
@@ -74,6 +75,7 @@ export function createApp(deps: Deps): Express {
   app.use(careRoutes(deps))
   app.use(disinfectionRoutes(deps))
   app.use(partRoutes(deps))
+  app.use(learningRoutes(deps))
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))

@@ -36,8 +36,10 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/care/': ['shared/'],
   'server/parts/': ['shared/', 'server/cases/', 'server/wiring/deps.ts'],
+  'server/learning/': ['shared/', 'server/cases/', 'server/diagnosis/', 'server/wiring/deps.ts'],
   'server/tools/': ['shared/', 'server/care/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/bench/': [
+    'server/learning/',
     'server/parts/',
     'shared/',
     'server/cases/',
@@ -66,6 +68,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/pages/layout/': ['shared/', 'server/bench/', 'server/cases/', 'server/errors.ts'],
   'server/pages/': [
+    'server/learning/',
     'server/parts/',
     'shared/',
     'server/bench/',
@@ -94,6 +97,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/wiring/deps.ts',
   ],
   'server/routes/': [
+    'server/learning/',
     'server/parts/',
     'shared/',
     'server/bench/',
@@ -218,6 +222,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
 export const coreStages: readonly (readonly string[])[] = [
   ['noisy-or.ts', 'prior.ts', 'facts.ts', 'fired-rules.ts'],
   ['model.ts'],
+  ['relearned.ts'],
   ['findings.ts', 'policy.ts', 'gates.ts'],
   ['fault-sets.ts', 'tripping.ts', 'posterior.ts', 'weights.ts', 'doubt.ts'],
   ['person.ts'],

@@ -1,0 +1,59 @@
+/**
+ * The figures of a kind after what a shop has confirmed: beta counts that start from the rulebook's figure with a stated
+ * weight (so many cases' worth), and shares likewise as a Dirichlet law. What was never confirmed moves nothing.
+ */
+import type { ShopCounts, Tally } from '../../shared/situation.js'
+import type { KindModel } from './model.js'
+import { calibratedPriors } from './prior.js'
+
+/** So many cases' worth are the rulebook's figures. Estimates; `tests/learning/` shows what they do to a shop's score. */
+export const rulebookWorth = { shares: 40, strength: 12, cure: 8 } as const
+
+/** The mean of a beta law that starts from `figure` with `weight`, after a tally. @returns within (0, 1) if `figure` is */
+export const afterTally = (
+  figure: number,
+  weight: number,
+  { hits, of }: Tally = { hits: 0, of: 0 },
+): number => (weight * figure + hits) / (weight + of)
+
+/** By cause, in the order of the model: its share of confirmed and expected cases; they sum to 1. */
+export function learnedShares(model: KindModel, counts: ShopCounts): readonly number[] {
+  const shares = model.causes.map(({ shares }) => shares[model.kind.id] ?? 0)
+  const all = shares.reduce((sum, share) => sum + share, 0)
+  const confirmed = model.causes.reduce((sum, { id }) => sum + (counts.causes[id] ?? 0), 0)
+  return model.causes.map(({ id }, i) =>
+    afterTally(shares[i]! / all, rulebookWorth.shares, { hits: counts.causes[id] ?? 0, of: confirmed }),
+  )
+}
+
+export function relearned(model: KindModel, counts: ShopCounts): KindModel {
+  if (counts.cases === 0) return model
+  return {
+    ...model,
+    priors: calibratedPriors(learnedShares(model, counts), model.exclusive, model.kind.severalFaults.share),
+    strengths: model.findings.map(({ id }, f) => {
+      const tallies = counts.findings[id]
+      if (!tallies) return model.strengths[f]!
+      const leak = model.leaks[f]!
+      return model.causes.map((cause, c) => {
+        const strength = model.strengths[f]![c]!
+        const tally = tallies[cause.id]
+        if (strength === 0 || !tally) return strength
+        // what is counted is "true while this cause was there", the leak included
+        const seen = 1 - (1 - leak) * (1 - strength)
+        const now = afterTally(seen, rulebookWorth.strength, tally)
+        return Math.min(0.995, Math.max(0.005, 1 - (1 - now) / (1 - leak)))
+      })
+    }),
+    curesOf: new Map(
+      [...model.curesOf].map(([fix, cures]) => {
+        const tallies = counts.fixes[fix]
+        if (!tallies) return [fix, cures]
+        const now = model.causes.map(({ id }, c) =>
+          cures[c]! > 0 ? afterTally(cures[c]!, rulebookWorth.cure, tallies[id]) : 0,
+        )
+        return [fix, now]
+      }),
+    ),
+  }
+}

@@ -1,0 +1,40 @@
+/** What one confirmed case adds to a shop's counts. Pure. */
+import type { FindingState } from '../../shared/diagnosis.js'
+import type { ShopCounts, Tally } from '../../shared/situation.js'
+
+export interface ConfirmedCase {
+  readonly cause: string
+  readonly states: ReadonlyMap<string, FindingState>
+  readonly tried: readonly { readonly fix: string; readonly cured: boolean }[]
+}
+
+type Tallies = Record<string, Record<string, Tally>>
+
+export function countCases(cases: readonly ConfirmedCase[], id: string): ShopCounts {
+  const causes: Record<string, number> = {}
+  const findings: Tallies = {}
+  const fixes: Tallies = {}
+  for (const { cause, states, tried } of cases) {
+    causes[cause] = (causes[cause] ?? 0) + 1
+    for (const [finding, state] of states)
+      if (state !== 'unknown') add(findings, finding, cause, state === 'yes')
+    for (const { fix, cured } of tried) add(fixes, fix, cause, cured)
+  }
+  return { id, cases: cases.length, causes, findings, fixes }
+}
+
+function add(tallies: Tallies, what: string, cause: string, hit: boolean): void {
+  const before = tallies[what]?.[cause] ?? { hits: 0, of: 0 }
+  tallies[what] = { ...tallies[what], [cause]: { hits: before.hits + Number(hit), of: before.of + 1 } }
+}
+
+/**
+ * About 95 in 100 of a beta law: its mean, two standard deviations to each side, within [0, 1].
+ *
+ * @param mean   in [0, 1]
+ * @param weight what it is worth in cases, the rulebook's share of it included
+ */
+export function interval(mean: number, weight: number): readonly [number, number] {
+  const spread = 2 * Math.sqrt((mean * (1 - mean)) / (weight + 1))
+  return [Math.max(0, mean - spread), Math.min(1, mean + spread)]
+}
