@@ -18,7 +18,7 @@ const known = 14
 /** How far true shares and strengths lie from the rulebook's, as standard deviations of logarithm and log-odds. */
 const away = { shares: 1, strengths: 0.7 }
 
-export interface ShopResult {
+interface ShopResult {
   /** half the sum of absolute differences of shares from the true ones */
   readonly sharesOff: { readonly rulebook: number; readonly learned: number }
   /** mean −ln of the score of the true cause, in nats */
@@ -31,7 +31,7 @@ function chances(seed: number): () => number {
 }
 
 /** @param wrong share of confirmations that name another cause than the true one */
-export function runShop(model: KindModel, seed: number, wrong: number): ShopResult {
+function runShop(model: KindModel, seed: number, wrong: number): ShopResult {
   const chance = chances(seed)
   for (let k = 0; k < 10; k++) chance()
   const normal = () => Math.sqrt(-2 * Math.log(chance())) * Math.cos(2 * Math.PI * chance())
