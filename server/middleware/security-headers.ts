@@ -9,7 +9,7 @@ import helmet from 'helmet'
  * For the same reason no opener and agent-cluster policies: browsers heed them on https alone and warn.
  */
 export function securityHeaders(): RequestHandler {
-  return helmet({
+  const headers = helmet({
     contentSecurityPolicy: {
       useDefaults: false,
       directives: {
@@ -30,4 +30,11 @@ export function securityHeaders(): RequestHandler {
     crossOriginOpenerPolicy: false,
     originAgentCluster: false,
   })
+  return (req, res, next) => {
+    res.setHeader('Permissions-Policy', devices)
+    headers(req, res, next)
+  }
 }
+
+/** Of what a phone has, our own pages may listen, when somebody taps for it; nothing else is asked for. */
+const devices = 'microphone=(self), camera=(), geolocation=(), usb=(), payment=()'

@@ -42,10 +42,11 @@ export interface Bench {
  * The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there.
  *
  * @param ownBrowser one with flags of its own, closed by whoever launched it
+ * @param rulebook   another than the real one
  */
-export async function openBench(ownBrowser?: Browser): Promise<Bench> {
+export async function openBench(ownBrowser?: Browser, rulebook = knowledge): Promise<Bench> {
   const [{ app, cases, register }, browser] = await Promise.all([
-    benchWith({ knowledge }),
+    benchWith({ knowledge: rulebook }),
     ownBrowser ?? theBrowser(),
   ])
   const server = app.listen(0, '127.0.0.1')
