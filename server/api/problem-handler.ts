@@ -10,6 +10,7 @@ import {
   UnknownToRulebook,
   UnreadableCase,
 } from '../errors.js'
+import { NotAllowed, NotSignedIn } from '../middleware/door.js'
 import { TooMany } from '../middleware/fair-turns.js'
 import { ForeignName } from '../middleware/host-names.js'
 import { OtherSite } from '../middleware/same-origin.js'
@@ -47,6 +48,8 @@ function problemFrom(error: unknown): ApiProblem {
   if (error instanceof UnreadableCase) return new ApiProblem('unreadable', error.message)
   if (error instanceof StoreTrouble)
     return new ApiProblem(error.status === 507 ? 'no-room' : 'busy', error.message)
+  if (error instanceof NotSignedIn) return new ApiProblem('not-signed-in', error.message)
+  if (error instanceof NotAllowed) return new ApiProblem('not-allowed', error.message)
   if (error instanceof TooMany) return new ApiProblem('too-many', error.message)
   if (error instanceof ForeignName) return new ApiProblem('foreign-name', error.message)
   if (error instanceof OtherSite) return new ApiProblem('other-site', error.message)

@@ -7,6 +7,16 @@ import { PlainError } from '../errors.js'
 /** Every kind of problem that the API tells of. Its `type` is an address that answers with this text. */
 export const problemKinds = {
   'not-readable': { status: 400, title: 'Not readable', meaning: 'The body is not well-formed JSON.' },
+  'not-signed-in': {
+    status: 401,
+    title: 'Not signed in',
+    meaning: 'Whoever opens this server to a network signs in first, on a page, and sends the cookie along.',
+  },
+  'not-allowed': {
+    status: 403,
+    title: 'Not allowed',
+    meaning: 'Somebody of another role may do this; nothing was changed.',
+  },
   'other-site': {
     status: 403,
     title: 'From another site',

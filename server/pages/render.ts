@@ -23,6 +23,8 @@ import type { ProblemPage } from './layout/problem-page.js'
 import type { ProofPage } from './rulebook/proof-table.js'
 import type { RetirePage } from './decision/retire-page.js'
 import type { ReturnPage } from './decision/return-page.js'
+import type { DoorFormPage } from './people/door-pages.js'
+import type { PeoplePage } from './people/people-page.js'
 import type { BackupPage } from './shop/backup-page.js'
 import type { ShopPage } from './shop/shop-page.js'
 import type { HandoverPage } from './decision/handover-page.js'
@@ -118,6 +120,8 @@ export interface Pages {
   'rulebook/list': Noticed<ListPage>
   'decision/retire': RetirePage
   'decision/return': ReturnPage
+  'people/door': DoorFormPage
+  'people/people': PeoplePage
   'shop/backup': BackupPage
   'shop/shop': ShopPage
   'decision/handover': HandoverPage
@@ -188,6 +192,8 @@ export const pageNames = [
   'rulebook/list',
   'decision/retire',
   'decision/return',
+  'people/door',
+  'people/people',
   'shop/backup',
   'shop/shop',
   'decision/handover',

@@ -4,6 +4,7 @@
  * pages for its instructor. What is hidden from a learner is hidden all the same, and sign-in will only have to say
  * who somebody is.
  */
+import type { Role } from '../../shared/person.js'
 import type { Exercise, ExerciseSummary, Learner } from '../../shared/practice.js'
 
 export type Viewer =
@@ -53,3 +54,30 @@ export function may(who: Viewer, wish: Wish): boolean {
 
 const isOwn = (who: Viewer, learner: string) => who.is === 'learner' && who.learner.id === learner
 const isInstructorOf = (who: Viewer, ofClass: string) => who.is === 'instructor' && who.class === ofClass
+
+/** What only a lead may do: figures, people, records, intervals, backups, and to end a case. */
+const forLead: readonly RegExp[] = [
+  /^POST \/(api\/)?shop(\/|$)/,
+  /^\S+ \/shop\/(backups|export)/,
+  /^POST \/people/,
+  /^POST \/(api\/)?cases\/[^/]+\/(finish|remove)$/,
+  /^POST \/care\/habits$/,
+  /^POST \/tools\/[^/]+\/remove$/,
+  /^\S+ \/practice\/classes(\/|$)/,
+]
+/** What a learner may do beside looking: practise, and look after their own signing in. */
+const forLearner: readonly RegExp[] = [
+  /^POST \/practice\//,
+  /^POST \/(sign-in|sign-out|sign-out-everywhere)$/,
+  /^(GET|HEAD) \/(rulebook|practice|people|identify|lab|api\/rulebook|api\/openapi)/,
+  /^(GET|HEAD) \/$/,
+]
+
+/** Whether somebody of this role may ask for an address at all; what is behind it may ask for more. */
+export function mayAsk(role: Role, method: string, path: string): boolean {
+  // one way to write an address, as the routes take it: whatever the capitals, with a slash at its end or without
+  const asked = `${method} ${path.toLowerCase().replace(/(.)\/+$/, '$1')}`
+  if (role === 'lead') return true
+  if (forLead.some((its) => its.test(asked))) return false
+  return role === 'barber' || forLearner.some((its) => its.test(asked))
+}

@@ -6,6 +6,7 @@ import { CaseEvent } from '../../shared/case.js'
 import { ShopRecord } from '../../shared/figures.js'
 import { BadRequest, CaseNotFound, StaleForm, StaleShop, UnreadableCase } from '../errors.js'
 import type { CaseStore } from '../cases/case-store.js'
+import { whoActs } from './acting.js'
 import type { CaseTable } from './case-list.js'
 import { caseListIn } from './case-list.js'
 import { listedAs } from './listed.js'
@@ -14,7 +15,14 @@ import type { StoreFile } from './store-file.js'
 interface Tables {
   bench_case: CaseTable
   shop: { only: number; record: string; version: number }
-  case_event: { case_id: string; place: number; at: string; event: string; type: GeneratedAlways<string> }
+  case_event: {
+    case_id: string
+    place: number
+    at: string
+    event: string
+    by_person: string | null
+    type: GeneratedAlways<string>
+  }
 }
 type CaseRow = Pick<CaseTable, 'id' | 'kind' | 'tool' | 'begun_at' | 'changed_at'>
 type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'event'>
@@ -124,7 +132,15 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
         if (events.length > 0) {
           await within
             .insertInto('case_event')
-            .values(events.map((it, i) => ({ case_id: id, place: count + i, at, event: JSON.stringify(it) })))
+            .values(
+              events.map((it, i) => ({
+                case_id: id,
+                place: count + i,
+                at,
+                event: JSON.stringify(it),
+                by_person: whoActs(),
+              })),
+            )
             .execute()
         }
         return listed(id, within)

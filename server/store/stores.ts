@@ -13,6 +13,8 @@ import { careLogIn } from './sqlite-care.js'
 import type { CareLog } from '../care/care-log.js'
 import { partShelfIn } from './sqlite-parts.js'
 import type { PartShelf } from '../parts/part-shelf.js'
+import type { PersonBook } from '../people/person-book.js'
+import { peopleBookIn } from './sqlite-people.js'
 import { toolBookIn } from './sqlite-tools.js'
 import type { ToolBook } from '../tools/tool-book.js'
 
@@ -22,6 +24,7 @@ export interface Stores {
   readonly tools: ToolBook
   readonly care: CareLog
   readonly parts: PartShelf
+  readonly people: PersonBook
   /** copies of the file; null for one in memory */
   readonly copies: Copies | null
   readonly exports: Exports
@@ -49,6 +52,7 @@ export async function openStores(options: {
     tools: patient(toolBookIn(file, options.newKey)),
     care: patient(careLogIn(file)),
     parts: patient(partShelfIn(file, options.newKey)),
+    people: patient(peopleBookIn(file.db, options.newKey)),
     copies:
       options.file === ':memory:'
         ? null

@@ -5,6 +5,7 @@ import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
 import { pageScripts } from './page-scripts.js'
 import { formOnly } from '../middleware/body-type.js'
+import { door } from '../middleware/door.js'
 import { fairTurns } from '../middleware/fair-turns.js'
 import { hostNames } from '../middleware/host-names.js'
 import { sameOrigin } from '../middleware/same-origin.js'
@@ -32,6 +33,7 @@ import { practiceSetRoutes } from '../routes/practice/set-routes.js'
 import { practiceSkillsRoutes } from '../routes/practice/skills-routes.js'
 import { proofRoutes } from '../routes/rulebook/proof-routes.js'
 import { rulebookRoutes } from '../routes/rulebook/rulebook-routes.js'
+import { peopleRoutes } from '../routes/people/people-routes.js'
 import { backupRoutes } from '../routes/shop/backup-routes.js'
 import { shopRoutes } from '../routes/shop/shop-routes.js'
 import { importFileRoutes, importRoutes } from '../routes/tools/import-routes.js'
@@ -44,6 +46,7 @@ const assets = fileURLToPath(new URL('../../views/assets', import.meta.url))
 export function createApp(deps: Deps): Express {
   const app = express()
   app.disable('x-powered-by')
+  if (deps.trustProxy !== undefined) app.set('trust proxy', deps.trustProxy)
   setUpViews(app, { production: deps.production })
 
   app.use(securityHeaders())
@@ -51,9 +54,14 @@ export function createApp(deps: Deps): Express {
   app.use(pageScripts(deps.production ? 3600 : 0))
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   const inTurn = fairTurns()
+  const doors = [
+    ours,
+    inTurn,
+    ...(deps.people ? [door(deps.people, deps.now, deps.as ?? ((_, work) => work()))] : []),
+  ]
   // Before the parsers of the pages, because it has its own and answers its own errors.
-  app.use('/api', apiRoutes(deps, [ours, inTurn]))
-  app.use(ours, inTurn, sameOrigin())
+  app.use('/api', apiRoutes(deps, doors))
+  app.use(...doors, sameOrigin())
   app.use(importFileRoutes(deps))
   app.use(formOnly())
   app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))
@@ -70,6 +78,7 @@ export function createApp(deps: Deps): Express {
   app.use(labRoutes(deps))
   app.use(shopRoutes(deps))
   app.use(backupRoutes(deps))
+  app.use(peopleRoutes(deps))
   app.use(importRoutes(deps))
   app.use(toolRoutes(deps))
   app.use(careRoutes(deps))

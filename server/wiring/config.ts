@@ -12,6 +12,8 @@ export interface Config {
   readonly host: string
   /** names under which it is reached, beside its addresses and the machine's own */
   readonly names: readonly string[]
+  /** the proxy that this server stands behind, as an address, several with commas, or `loopback`; undefined: none */
+  readonly trustProxy: string | undefined
   /** folder of the cases, as a full path */
   readonly dataDir: string
   /** how many nights' copies of the cases are kept; 0 makes none */
@@ -45,6 +47,13 @@ const Settings = z.object({
     .transform((text) => text.split(/[\s,]+/).filter((name) => name !== ''))
     .refine((names) => names.every((name) => NAME.test(name)), 'is no list of names')
     .default([]),
+  TRUST_PROXY: z
+    .string()
+    .refine(
+      (text) => text.split(',').every((one) => one.trim() === 'loopback' || isIP(one.trim()) > 0),
+      'is neither loopback nor an address',
+    )
+    .optional(),
   DATA_DIR: z
     .string()
     .refine((folder) => !folder.includes('\0'), 'is no path')
@@ -70,6 +79,7 @@ const remedies: Readonly<Record<string, string>> = {
   PORT: 'use a whole number from 1 to 65535, such as 3000, or leave it out',
   HOST: 'use 127.0.0.1 for this machine alone or 0.0.0.0 for every device in the network, or leave it out',
   NAMES: 'use the names alone, with commas between, such as clippers.lan, or leave it out',
+  TRUST_PROXY: 'use loopback, or the address of the proxy that this program stands behind, or leave it out',
   DATA_DIR: 'use the path of a folder that this program may write to, or leave it out',
   KEEP_BACKUPS: 'use a whole number of nights, such as 14, or 0 for none, or leave it out',
   RULES_DIR: 'use the path of a folder that is made like rules/, or leave it out',
@@ -93,11 +103,12 @@ export function configFrom(env: Readonly<Record<string, string | undefined>>): C
       }),
     )
   }
-  const { PORT, HOST, NAMES, DATA_DIR, KEEP_BACKUPS, RULES_DIR, WATCH_RULES } = read.data
+  const { PORT, HOST, NAMES, TRUST_PROXY, DATA_DIR, KEEP_BACKUPS, RULES_DIR, WATCH_RULES } = read.data
   return {
     port: PORT,
     host: HOST,
     names: NAMES,
+    trustProxy: TRUST_PROXY,
     dataDir: DATA_DIR,
     keepCopies: KEEP_BACKUPS,
     rulesDir: RULES_DIR,

@@ -3,6 +3,7 @@ import type { CaseStore } from '../cases/case-store.js'
 import { casesOfToday } from '../cases/moved-ids.js'
 import type { DoSum } from '../remembered/heavy-sums.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
+import type { PersonBook } from '../people/person-book.js'
 import type { Register } from '../register/register.js'
 import type { CareLog } from '../care/care-log.js'
 import type { ShopHabits } from '../care/shop-habits.js'
@@ -34,6 +35,12 @@ export interface Deps {
   readonly newSeed: () => number
   /** names, beside its addresses, under which it is asked for */
   readonly names?: readonly string[]
+  /** the people who sign in; absent where nobody does */
+  readonly people?: PersonBook
+  /** runs what follows in the name of a person */
+  readonly as?: (person: string, work: () => void) => void
+  /** the proxies whose word about address and encryption counts, as Express takes them; absent: nobody's */
+  readonly trustProxy?: string
   /** copies of everything, latest first; null or absent where nothing lies in a file */
   readonly copies?: {
     readonly folder: string

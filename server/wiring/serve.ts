@@ -1,5 +1,5 @@
 /** Everything that touches the process: files, the port, signals, exit codes. `start.ts` and `demo.ts` call it. */
-import { randomInt } from 'node:crypto'
+import { randomBytes, randomInt } from 'node:crypto'
 import { mkdirSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { hostname, networkInterfaces } from 'node:os'
@@ -17,6 +17,7 @@ import { scoreTheRest } from '../practice-bench/keep-outcome.js'
 import { sideThread } from '../remembered/side-thread.js'
 import { loadKnowledge } from '../rulebook/load.js'
 import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
+import { as } from '../store/acting.js'
 import type { Stores } from '../store/stores.js'
 import { openStores } from '../store/stores.js'
 import { watchRules } from '../rulebook/watch-rules.js'
@@ -24,6 +25,8 @@ import { watchRules } from '../rulebook/watch-rules.js'
 /** A server that listens. */
 export interface Serving {
   readonly addresses: readonly string[]
+  /** lines for whoever starts it on a network for the first time */
+  readonly welcome: readonly string[]
   /** Stops watching, answers what is under way, then closes port and file. */
   close(): Promise<void>
 }
@@ -60,11 +63,15 @@ export async function serve(
       newSeed: () => randomInt(2 ** 32),
       names: namesOf(config),
       doSum: side.doSum,
+      ...(signsIn(config) && { people: stores.people, as }),
+      ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
       copies: stores.copies,
       exports: stores.exports,
       production: process.env['NODE_ENV'] !== 'development',
     }
     const server = await listen(createApp(deps), config)
+    const addresses = addressesOf(server, config.host)
+    const welcome = signsIn(config) ? await firstLink(stores, addresses, now()) : []
     const copying = copyEachNight(stores.copies)
     const closing = new AbortController()
     const scoring = scoreTheRest(atHand(deps, {}), closing.signal)
@@ -72,7 +79,8 @@ export async function serve(
       ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
       : undefined
     return {
-      addresses: addressesOf(server, config.host),
+      addresses,
+      welcome,
       async close() {
         await watching?.close()
         closing.abort()
@@ -88,6 +96,23 @@ export async function serve(
     await stores.close()
     throw error
   }
+}
+
+/** On this machine alone nobody signs in; behind a proxy it is open to whoever the proxy lets through. */
+const signsIn = ({ host, trustProxy }: Config): boolean =>
+  trustProxy !== undefined || !(host === 'localhost' || host === '::1' || /^127\./.test(host))
+
+/** While nobody has a name here: a link by which the first lead comes in, new with every start. */
+async function firstLink({ people }: Stores, addresses: readonly string[], now: Date): Promise<string[]> {
+  if ((await people.people()).length > 0) return []
+  const code = randomBytes(24).toString('base64url')
+  await people.makeLink(code, null, new Date(now.getTime() + 24 * 3_600_000).toISOString())
+  const home = (addresses[1] ?? addresses[0] ?? '').split(' ')[0]!
+  return [
+    'Nobody has a name here yet. Open this once, and be the first lead:',
+    `  ${home}/welcome/${code}`,
+    'Until then the network gets nothing but a door.',
+  ]
 }
 
 /** Looked at every ten minutes: a computer that is off at night makes the day's copy once it is on. */
@@ -116,6 +141,7 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
     console.log(
       ['clipperwright is open at', ...serving.addresses.map((address) => `  ${address}`)].join('\n'),
     )
+    for (const line of serving.welcome) console.log(line)
     console.log('Stop it with Ctrl+C.')
   } catch (error) {
     after?.()

@@ -12,6 +12,8 @@ import type { CareLog } from '../../server/care/care-log.js'
 import { openHabits } from '../../server/care/shop-habits.js'
 import type { PartShelf } from '../../server/parts/part-shelf.js'
 import type { ToolBook } from '../../server/tools/tool-book.js'
+import type { PersonBook } from '../../server/people/person-book.js'
+import { as } from '../../server/store/acting.js'
 import { openStores } from '../../server/store/stores.js'
 import { inUseOf, OPENED } from '../in-use.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
@@ -20,6 +22,7 @@ export interface Bench {
   readonly app: Express
   readonly cases: CaseStore
   readonly register: Register
+  readonly people: PersonBook
   readonly tools: ToolBook
   readonly care: CareLog
   readonly parts: PartShelf
@@ -40,6 +43,8 @@ export async function benchWith(
     knowledge?: Knowledge
     figures?: SomeFigures
     cases?: Partial<CaseStore>
+    /** does everybody sign in? */ people?: boolean
+    trustProxy?: string
     file?: string
     zone?: string
   } = {},
@@ -71,12 +76,15 @@ export async function benchWith(
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,
+    ...(options.people && { people: stores.people, as }),
+    ...(options.trustProxy !== undefined && { trustProxy: options.trustProxy }),
     copies: stores.copies,
     exports: stores.exports,
     names: ['bench.local'],
   })
   return {
     app,
+    people: stores.people,
     cases,
     register,
     tools,

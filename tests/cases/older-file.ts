@@ -30,6 +30,9 @@ function withoutTools(sqlite: SQLite.Database): void {
 
 /** As it was before the list had columns of its own. */
 function withoutList(sqlite: SQLite.Database): void {
+  sqlite.exec('alter table case_event drop column by_person')
+  for (const table of ['door', 'session', 'person']) sqlite.exec(`drop table ${table}`)
+  sqlite.prepare("delete from kysely_migration where name = '008-people'").run()
   sqlite.exec('drop table whose')
   sqlite.prepare("delete from kysely_migration where name = '007-whose'").run()
   sqlite.exec('drop index bench_case_listed')

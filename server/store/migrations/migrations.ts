@@ -10,6 +10,7 @@ import { tools } from './005-tools.js'
 import { lessons } from './006-lessons.js'
 import { caseList } from './006-case-list.js'
 import { whose } from './007-whose.js'
+import { people } from './008-people.js'
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const migrations: Record<string, Migration> = {
@@ -21,6 +22,7 @@ const migrations: Record<string, Migration> = {
   '006-lessons': lessons,
   '006-case-list': caseList,
   '007-whose': whose,
+  '008-people': people,
 }
 
 /** Their names: a file that has had others is of a newer version. */

@@ -1,0 +1,74 @@
+import type { Request, RequestHandler } from 'express'
+import type { Person } from '../../shared/person.js'
+import { Refused } from '../errors.js'
+import type { PersonBook } from '../people/person-book.js'
+import { mayAsk } from '../register/who-may.js'
+
+/** Nobody is signed in on this device. Answered with 401. */
+export class NotSignedIn extends Refused {
+  readonly status = 401
+
+  constructor() {
+    super('Sign in first. Nothing was shown or changed.')
+  }
+}
+
+/** What this person may not do. Answered with 403. */
+export class NotAllowed extends Refused {
+  readonly status = 403
+
+  constructor() {
+    super('That is for a lead of the shop. Ask one of them; nothing was changed.')
+  }
+}
+
+export const cookieName = 'clipperwright'
+/** Milliseconds that a device stays signed in without being used. */
+export const staysFor = 30 * 24 * 3_600_000
+
+const signedIn = new WeakMap<object, Person>()
+/** Who asks; null where nobody signs in. */
+export const whoAsks = (req: object): Person | null => signedIn.get(req) ?? null
+
+/** What a device that is signed in shows. */
+export function keyIn(req: Request): string | null {
+  return (
+    new RegExp(`(?:^|;\\s*)${cookieName}=([\\w-]{20,100})(?:;|$)`).exec(req.get('cookie') ?? '')?.[1] ?? null
+  )
+}
+
+/** The calendar has a key of its own in its address, because a calendar program cannot sign in. */
+const open = /^\/(sign-in|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
+
+/**
+ * Lets in who is signed in, to what they may do; everybody else finds the door, and nothing behind it.
+ *
+ * @param as runs what follows in the name of a person
+ */
+export function door(
+  people: PersonBook,
+  now: () => Date,
+  as: (person: string, work: () => void) => void,
+): RequestHandler {
+  return async (req, res, next) => {
+    const { path } = req
+    const whole = req.baseUrl + path
+    const key = keyIn(req)
+    const at = now()
+    const after = new Date(at.getTime() - staysFor).toISOString()
+    const person = key === null ? null : await people.signedIn(key, at.toISOString(), after)
+    if (person === null) {
+      if (open.test(whole)) return next()
+      if (req.method !== 'GET' || whole.startsWith('/api')) throw new NotSignedIn()
+      return res.redirect(
+        303,
+        whole === '/' ? '/sign-in' : `/sign-in?to=${encodeURIComponent(req.originalUrl)}`,
+      )
+    }
+    if (!mayAsk(person.role, req.method, whole)) throw new NotAllowed()
+    signedIn.set(req, person)
+    // what is kept on a shared phone is not for whoever has it next
+    res.set('Cache-Control', 'no-store')
+    as(person.id, next)
+  }
+}

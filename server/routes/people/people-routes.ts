@@ -1,0 +1,193 @@
+/** Signing in and out, links that work once, and the list of people. */
+import { randomBytes } from 'node:crypto'
+import type { Request, Response } from 'express'
+import { Router } from 'express'
+import { Role } from '../../../shared/person.js'
+import { BadRequest, NotFound } from '../../errors.js'
+import type { Problem } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
+import { sentFrom } from '../../forms/sent.js'
+import { cookieName, keyIn, staysFor, whoAsks } from '../../middleware/door.js'
+import { signInPage, welcomePage } from '../../pages/people/door-pages.js'
+import { peoplePage } from '../../pages/people/people-page.js'
+import { renderPage } from '../../pages/render.js'
+import { isRight, kept, leastLetters, mostLetters } from '../../people/passphrase.js'
+import type { PersonBook } from '../../people/person-book.js'
+import { countTries } from '../../people/tries.js'
+import type { Deps } from '../../wiring/deps.js'
+
+const week = 7 * 24 * 3_600_000
+const newCode = (): string => randomBytes(24).toString('base64url')
+
+export function peopleRoutes({ people, now }: Deps): Router {
+  const router = Router()
+  if (!people) {
+    router.get('/people', (_req, res) => renderPage(res, 'people/people', peoplePage(null, [])))
+    return router
+  }
+  const tries = countTries()
+  const letIn = async (req: Request, res: Response, id: string, to: string): Promise<void> => {
+    const key = newCode()
+    const before = keyIn(req)
+    if (before !== null) await people.signOut(before)
+    await people.signIn(id, key, now().toISOString())
+    res.cookie(cookieName, key, {
+      httpOnly: true,
+      sameSite: 'strict',
+      secure: req.secure,
+      path: '/',
+      maxAge: staysFor,
+    })
+    res.redirect(303, to)
+  }
+  const leave = (res: Response): void => {
+    res.clearCookie(cookieName, { path: '/' })
+    res.redirect(303, '/sign-in')
+  }
+
+  router.get('/sign-in', (req, res) => {
+    renderPage(res, 'people/door', signInPage(whereTo(textOf(req.query, 'to')), { plainHttp: !req.secure }))
+  })
+  router.post('/sign-in', async (req, res) => {
+    const sent = sentFrom(req.body)
+    const [name, to] = [textOf(sent, 'name').slice(0, 200), whereTo(textOf(sent, 'to'))]
+    const keys = [`from ${req.ip}`, `as ${name.toLowerCase()}`]
+    const again = (status: number, message: string): void => {
+      const problems = [{ field: 'passphrase', message }]
+      renderPage(
+        res.status(status),
+        'people/door',
+        signInPage(to, { name, problems, plainHttp: !req.secure }),
+      )
+    }
+    const wait = tries.wait(keys, now().getTime())
+    if (wait > 0) {
+      res.set('Retry-After', String(Math.ceil(wait / 1000)))
+      return again(429, `Too many tries. Wait ${Math.ceil(wait / 60_000)} min, then try again.`)
+    }
+    // counted before it is looked at: many at once are many
+    tries.failed(keys, now().getTime())
+    const known = await people.byName(name)
+    const right = await isRight(textOf(sent, 'passphrase').slice(0, mostLetters), known?.passphrase ?? null)
+    if (!known || !right) return again(422, 'That name and passphrase do not go together.')
+    tries.worked(keys)
+    await letIn(req, res, known.person.id, to)
+  })
+  router.post('/sign-out', async (req, res) => {
+    const key = keyIn(req)
+    if (key !== null) await people.signOut(key)
+    leave(res)
+  })
+  router.post('/sign-out-everywhere', async (req, res) => {
+    const you = whoAsks(req)
+    if (you) await people.signOutEverywhere(you.id)
+    leave(res)
+  })
+
+  /** Whom the link in the address is for: null for the first lead. @throws NotFound where it does not work */
+  const guestOf = async (code: string): Promise<Guest> => {
+    const id = await people.linkOf(code, now().toISOString())
+    if (id === undefined) throw new NotFound('a link that still works; ask for a new one')
+    return id === null ? null : people.person(id)
+  }
+  router.get('/welcome/:code', async (req, res) => {
+    const guest = await guestOf(req.params.code)
+    const page = welcomePage(req.params.code, guest?.name ?? null, { plainHttp: !req.secure })
+    renderPage(res, 'people/door', page)
+  })
+  router.post('/welcome/:code', async (req, res) => {
+    const { code } = req.params
+    const guest = await guestOf(code)
+    const sent = sentFrom(req.body)
+    const name = textOf(sent, 'name')
+    const passphrase = textOf(sent, 'passphrase')
+    const problems = passphraseProblems(passphrase, guest?.name ?? name)
+    if (problems.length > 0) {
+      const page = welcomePage(code, guest?.name ?? null, { name, problems, plainHttp: !req.secure })
+      return renderPage(res.status(422), 'people/door', page)
+    }
+    const checked = await kept(passphrase)
+    // once only, also when it is sent twice at the same moment
+    if (!(await people.useLink(code))) throw new NotFound('a link that still works; ask for a new one')
+    const person = guest ?? (await people.add({ name, role: 'lead', at: now().toISOString() }))
+    await people.keepPassphrase(person.id, checked)
+    await letIn(req, res, person.id, '/')
+  })
+
+  const show = async (
+    req: Request,
+    res: Response,
+    more: Parameters<typeof peoplePage>[2] = {},
+  ): Promise<void> => {
+    const you = whoAsks(req)
+    renderPage(res, 'people/people', peoplePage(you, you?.role === 'lead' ? await people.people() : [], more))
+  }
+  const withLink = async (
+    req: Request,
+    res: Response,
+    person: { id: string; name: string },
+  ): Promise<void> => {
+    const code = newCode()
+    await people.makeLink(code, person.id, new Date(now().getTime() + week).toISOString())
+    const address = `${req.protocol}://${req.get('host') ?? ''}/welcome/${code}`
+    await show(req, res, { link: { name: person.name, address } })
+  }
+  router.get('/people', (req, res) => show(req, res))
+  router.post('/people', async (req, res) => {
+    const sent = sentFrom(req.body)
+    const wanted = { name: textOf(sent, 'name'), role: roleFrom(textOf(sent, 'role')) }
+    await orAgain(req, res, async () => {
+      await withLink(req, res, await people.add({ ...wanted, at: now().toISOString() }))
+    })
+  })
+  router.post('/people/:id', async (req, res) => {
+    const sent = sentFrom(req.body)
+    await orAgain(req, res, async () => {
+      await people.change(req.params.id, { name: textOf(sent, 'name'), role: roleFrom(textOf(sent, 'role')) })
+      res.redirect(303, '/people')
+    })
+  })
+  router.post('/people/:id/link', async (req, res) => withLink(req, res, await people.person(req.params.id)))
+  router.post('/people/:id/remove', async (req, res) => {
+    await orAgain(req, res, async () => {
+      await people.remove(req.params.id)
+      res.redirect(303, '/people')
+    })
+  })
+  /** A slip of the hand shows the page again, and says what it was. */
+  async function orAgain(req: Request, res: Response, work: () => Promise<void>): Promise<void> {
+    try {
+      await work()
+    } catch (error) {
+      if (!(error instanceof BadRequest)) throw error
+      await show(req, res.status(error.status), {
+        problems: [{ field: error.field ?? 'name', message: error.message }],
+      })
+    }
+  }
+  return router
+}
+
+type Guest = Awaited<ReturnType<PersonBook['person']>> | null
+
+/** Nowhere but here: an address of this server, never of another. */
+const whereTo = (to: string): string =>
+  /^\/(?![/\\])[\x21-\x7e]{0,300}$/.test(to) && !to.includes('\\') ? to : '/'
+
+const roleFrom = (text: string): Role => {
+  const read = Role.safeParse(text)
+  if (read.success) return read.data
+  throw new BadRequest('Choose who it is.', { status: 422, field: 'role' })
+}
+
+function passphraseProblems(passphrase: string, name: string): Problem[] {
+  const wrong = (message: string): Problem[] => [{ field: 'passphrase', message }]
+  if (passphrase.length < leastLetters) return wrong(`A passphrase has ${leastLetters} letters at least.`)
+  if (passphrase.length > mostLetters) return wrong(`A passphrase has ${mostLetters} letters at most.`)
+  if (
+    passphrase.toLowerCase().includes(name.trim().toLowerCase()) &&
+    passphrase.length < name.trim().length + leastLetters
+  )
+    return wrong('That is nearly your name; choose something that others do not guess.')
+  return []
+}

@@ -1,0 +1,228 @@
+/** Opened to the network: a stranger gets nothing but a door, and each role what is theirs. */
+import request from 'supertest'
+import type { Response } from 'supertest'
+import { beforeEach, describe, expect, it } from 'vitest'
+import type { Role } from '../../shared/person.js'
+import { isRight, kept } from '../../server/people/passphrase.js'
+import { mayAsk } from '../../server/register/who-may.js'
+import type { Bench } from '../api/bench.js'
+import { benchWith, OPENED } from '../api/bench.js'
+import { operations } from '../api/documented.js'
+
+let bench: Bench
+beforeEach(async () => {
+  bench = await benchWith({ people: true })
+})
+const later = '2027-01-01T00:00:00.000Z'
+const passphrase = 'two combs and a mirror'
+
+const cookieOf = (res: Response): string => /clipperwright=[\w-]+/.exec(String(res.headers['set-cookie']))![0]
+const form = (path: string, fields: object, cookie = '') =>
+  request(bench.app).post(path).set('Cookie', cookie).type('form').send(fields)
+
+/** Somebody of that role who came in by a link. @returns their cookie */
+async function comeIn(name: string, role: Role): Promise<string> {
+  const { id } = await bench.people.add({ name, role, at: OPENED })
+  await bench.people.makeLink(`code-of-${id}`, id, later)
+  return cookieOf(await form(`/welcome/code-of-${id}`, { passphrase }).expect(303))
+}
+
+describe('a stranger', () => {
+  it('finds a door at every address, and nothing behind it', async () => {
+    const { id } = await bench.cases.begin({ kind: 'bench-motor', tool: 'Secret chair', at: OPENED })
+    const pages = [
+      '/',
+      '/new',
+      '/cases',
+      `/cases/${id}`,
+      '/tools',
+      '/shop',
+      '/shop/backups',
+      '/shop/export.json',
+      '/people',
+      '/practice',
+      '/rulebook',
+      '/lab',
+      '/no-such-page',
+      '/CASES',
+      '//cases',
+    ]
+    for (const path of pages) {
+      const res = await request(bench.app).get(path)
+      expect([303, 401], path).toContain(res.status)
+      expect(res.text).not.toContain('Secret chair')
+      if (res.status === 303) expect(res.headers['location']).toMatch(/^\/sign-in/)
+    }
+    for (const { method, path } of operations) {
+      const res = await request(bench.app)[method as 'get' | 'post'](`/api${path.replace('{id}', id)}`)
+      expect(res.status, path).toBe(401)
+      expect(res.type).toBe('application/problem+json')
+    }
+    for (const path of ['/cases', '/shop', '/people', '/practice/classes', '/shop/backups'])
+      expect((await form(path, { kind: 'bench-motor', name: 'x' })).status).toBe(401)
+    expect(await bench.cases.count()).toBe(1)
+  })
+  it('gets in by no name, no passphrase and no cookie that was made up', async () => {
+    await comeIn('Ada', 'lead')
+    for (const fields of [
+      { name: 'Ada', passphrase: 'two combs and a mirrow' },
+      { name: 'Nobody', passphrase },
+      { name: 'Ada', passphrase: '' },
+    ])
+      expect((await form('/sign-in', fields)).status).toBe(422)
+    for (const cookie of ['clipperwright=', `clipperwright=${'a'.repeat(32)}`, "clipperwright=' or 1=1 --"])
+      expect((await request(bench.app).get('/').set('Cookie', cookie)).status).toBe(303)
+  })
+  it('is held up after a few tries, from that device and under that name', async () => {
+    await comeIn('Ada', 'lead')
+    for (let k = 0; k < 5; k++)
+      await form('/sign-in', { name: 'Ada', passphrase: `wrong ${k} wrong` }).expect(422)
+    const held = await form('/sign-in', { name: 'Ada', passphrase })
+    expect(held.status).toBe(429) // RFC 6585 §4
+    expect(Number(held.headers['retry-after'])).toBeGreaterThan(0)
+    bench.wait(20)
+    expect((await form('/sign-in', { name: 'Ada', passphrase })).status).toBe(303)
+  })
+})
+
+describe('signing in', () => {
+  it('by a link that works once, for whom it was made, and for so long', async () => {
+    await bench.people.makeLink('first-of-all-links', null, later)
+    await form('/welcome/first-of-all-links', { name: 'Ada', passphrase: 'short' }).expect(422)
+    const cookie = cookieOf(
+      await form('/welcome/first-of-all-links', { name: 'Ada', passphrase }).expect(303),
+    )
+    expect((await request(bench.app).get('/people').set('Cookie', cookie).expect(200)).text).toContain('Ada')
+    await request(bench.app).get('/welcome/first-of-all-links').expect(404)
+    await form('/welcome/first-of-all-links', { name: 'Eve', passphrase }).expect(404)
+    await bench.people.makeLink('link-of-yesterday-1', null, '2026-03-02T08:59:00.000Z')
+    await request(bench.app).get('/welcome/link-of-yesterday-1').expect(404)
+  })
+  it('gives a cookie that no script and no other site gets at, new each time', async () => {
+    await comeIn('Ada', 'lead')
+    const [one, two] = [
+      await form('/sign-in', { name: ' ADA ', passphrase }).expect(303),
+      await form('/sign-in', { name: 'Ada', passphrase }).expect(303),
+    ]
+    // RFC 6265bis §4.1.2; over plain http `Secure` would keep it from being sent at all
+    expect(String(one.headers['set-cookie'])).toMatch(/HttpOnly; SameSite=Strict/)
+    expect(String(one.headers['set-cookie'])).not.toMatch(/Secure/)
+    expect(cookieOf(one)).not.toBe(cookieOf(two))
+  })
+  it('ends on this device, on all of them, with a new passphrase, after a month unused, and with the person', async () => {
+    const lead = await comeIn('Ada', 'lead')
+    const barber = await comeIn('Ben', 'barber')
+    const again = cookieOf(await form('/sign-in', { name: 'Ben', passphrase }).expect(303))
+    const isIn = async (cookie: string) =>
+      (await request(bench.app).get('/').set('Cookie', cookie)).status === 200
+    await form('/sign-out', {}, barber).expect(303)
+    expect([await isIn(barber), await isIn(again)]).toEqual([false, true])
+    await form('/sign-out-everywhere', {}, again).expect(303)
+    expect(await isIn(again)).toBe(false)
+    const third = cookieOf(await form('/sign-in', { name: 'Ben', passphrase }).expect(303))
+    const ben = (await bench.people.byName('Ben'))!.person.id
+    await form(`/people/${ben}/remove`, {}, lead).expect(303)
+    expect(await isIn(third)).toBe(false)
+    bench.wait(31 * 24 * 60)
+    expect(await isIn(lead)).toBe(false)
+  })
+  it('leads on to an address here, and to no other site', async () => {
+    await comeIn('Ada', 'lead')
+    const to = async (where: string) =>
+      (await form('/sign-in', { name: 'Ada', passphrase, to: where }).expect(303)).headers['location']
+    expect(await to('/cases?find=x')).toBe('/cases?find=x')
+    for (const where of [
+      '//evil.example',
+      'https://evil.example',
+      '/\\evil.example',
+      'javascript:alert(1)',
+      '/\t/evil.example',
+    ])
+      expect(await to(where)).toBe('/')
+  })
+  it('behind a proxy with TLS gives a secure cookie, and only where the proxy was named', async () => {
+    const cookieFrom = async (shop: Bench) => {
+      await shop.people.makeLink('first-of-all-links', null, later)
+      const res = await request(shop.app)
+        .post('/welcome/first-of-all-links')
+        .set('X-Forwarded-Proto', 'https')
+        .type('form')
+        .send({ name: 'Ada', passphrase })
+      return String(res.headers['set-cookie'])
+    }
+    expect(await cookieFrom(bench)).not.toMatch(/Secure/)
+    expect(await cookieFrom(await benchWith({ people: true, trustProxy: 'loopback' }))).toMatch(/; Secure/)
+  })
+})
+
+describe('a role', () => {
+  it('of a barber works on tools; figures, people, records and ends are a lead’s', async () => {
+    const lead = await comeIn('Ada', 'lead')
+    const barber = await comeIn('Ben', 'barber')
+    const learner = await comeIn('Cleo', 'learner')
+    const begun = await form('/cases', { kind: 'bench-motor', tool: 'Chair 2' }, barber).expect(303)
+    const home = String(begun.headers['location']).replace('/complaint', '')
+    for (const [path, fields] of [
+      ['/shop', { seen: 0 }],
+      ['/people', { name: 'Eve', role: 'lead' }],
+      [`${home}/finish`, { seen: 0 }],
+      [`${home}/remove/`, {}],
+      ['/shop/backups', {}],
+      ['/practice/classes', { name: 'Evening' }],
+    ] as const) {
+      expect((await form(path, fields, barber)).status, path).toBe(403)
+      expect((await form(path, fields, learner)).status, path).toBe(403)
+    }
+    expect((await form('/cases', { kind: 'bench-motor', tool: '' }, learner)).status).toBe(403)
+    await request(bench.app).get('/shop/export.json').set('Cookie', barber).expect(403)
+    await request(bench.app).get('/practice').set('Cookie', learner).expect(200)
+    expect((await form('/people', { name: 'Dee', role: 'barber' }, lead).expect(200)).text).toMatch(
+      /\/welcome\/[\w-]{32}/,
+    )
+    const api = await request(bench.app)
+      .post('/api/shop')
+      .set('Cookie', barber)
+      .send({ figures: { minute: 1 } })
+    expect(api.status).toBe(403)
+  })
+  it('is told by the address however it is written', () => {
+    for (const path of ['/shop', '/SHOP', '/shop/', '/Shop//', '/api/shop'])
+      expect(mayAsk('barber', 'POST', path), path).toBe(false)
+    expect(mayAsk('lead', 'POST', '/shop')).toBe(true)
+  })
+  it('of the last lead cannot be given up', async () => {
+    const lead = await comeIn('Ada', 'lead')
+    const { id } = (await bench.people.byName('Ada'))!.person
+    await form(`/people/${id}`, { name: 'Ada', role: 'barber' }, lead).expect(422)
+    await form(`/people/${id}/remove`, {}, lead).expect(422)
+    expect((await bench.people.person(id)).role).toBe('lead')
+  })
+})
+
+it('what is said of a case is somebody’s, and nobody’s once they are removed', async () => {
+  const lead = await comeIn('Ada', 'lead')
+  const barber = await comeIn('Ben', 'barber')
+  const { id } = (await bench.people.byName('Ben'))!.person
+  const begun = await form('/cases', { kind: 'bench-motor', tool: 'Chair 2' }, barber).expect(303)
+  await form(String(begun.headers['location']), { seen: 0, q: 'runs hot' }, barber).expect(303)
+  const said = async () => {
+    const { text } = await request(bench.app).get('/shop/export.json').set('Cookie', lead).buffer(true)
+    const all = JSON.parse(text) as Record<string, Record<string, unknown>[]>
+    expect(all['person']!.every((row) => !('passphrase' in row))).toBe(true)
+    return all['case_event']!.map(({ by_person: by }) => by)
+  }
+  expect(await said()).toEqual([id])
+  await form(`/people/${id}/remove`, {}, lead).expect(303)
+  expect(await said()).toEqual([null])
+})
+
+// RFC 7914 §12, the third of its test vectors, is what node:crypto is built on; here: that it is kept so and salted
+it('a passphrase is kept as a salted scrypt, and told right from wrong', async () => {
+  const [one, two] = [await kept(passphrase), await kept(passphrase)]
+  expect(one).toMatch(/^scrypt 32768 8 3 /)
+  expect(one).not.toBe(two)
+  expect(one).not.toContain('comb')
+  expect(await isRight(passphrase, one)).toBe(true)
+  expect(await isRight(`${passphrase} `, one)).toBe(false)
+  expect(await isRight(passphrase, null)).toBe(false)
+})
