@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { configFrom } from '../wiring/config.js'
 import { putDemoCases } from './demo-cases.js'
+import { putDemoShop } from './demo-shop.js'
 import { putDemoClass } from './demo-class.js'
 import { runUntilStopped, serve } from '../wiring/serve.js'
 
@@ -11,9 +12,11 @@ const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
 
 await runUntilStopped(
   () =>
-    serve({ ...configFrom(process.env), dataDir: folder }, async ({ cases, register }, knowledge) => {
-      await putDemoCases(cases, knowledge, new Date())
-      await putDemoClass(register, new Date())
+    serve({ ...configFrom(process.env), dataDir: folder }, async (stores, knowledge) => {
+      const now = new Date()
+      await putDemoCases(stores.cases, knowledge, now)
+      await putDemoShop(stores, knowledge, Intl.DateTimeFormat().resolvedOptions().timeZone, now)
+      await putDemoClass(stores.register, now)
     }),
   () => rmSync(folder, { recursive: true, force: true }),
 )

@@ -57,6 +57,7 @@ import type { LearnedPage } from './learning/learned-page.js'
 import type { PartPage } from './parts/part-page.js'
 import type { ShelfPage, ShoppingPage } from './parts/shelf-page.js'
 import type { ImportPage } from './tools/import-page.js'
+import type { LabelsPage } from './tools/labels-page.js'
 import type { ToolEditPage } from './tools/tool-edit-page.js'
 import type { ToolNewPage } from './tools/tool-new-page.js'
 import type { ToolRecordPage } from './tools/tool-record-page.js'
@@ -136,6 +137,7 @@ export interface Pages {
   'parts/shopping': ShoppingPage
   'tools/edit': ToolEditPage
   'tools/import': ImportPage
+  'tools/labels': LabelsPage
   'tools/new': ToolNewPage
   'tools/tool': ToolRecordPage
   'tools/tools': ToolsPage
@@ -208,6 +210,7 @@ export const pageNames = [
   'parts/shopping',
   'tools/edit',
   'tools/import',
+  'tools/labels',
   'tools/new',
   'tools/tool',
   'tools/tools',

@@ -37,6 +37,7 @@ import { peopleRoutes } from '../routes/people/people-routes.js'
 import { backupRoutes } from '../routes/shop/backup-routes.js'
 import { shopRoutes } from '../routes/shop/shop-routes.js'
 import { importFileRoutes, importRoutes } from '../routes/tools/import-routes.js'
+import { photoRoutes } from '../routes/tools/photo-routes.js'
 import { toolRoutes } from '../routes/tools/tool-routes.js'
 import { worthRoutes } from '../routes/decision/worth-routes.js'
 
@@ -63,6 +64,7 @@ export function createApp(deps: Deps): Express {
   app.use('/api', apiRoutes(deps, doors))
   app.use(...doors, sameOrigin())
   app.use(importFileRoutes(deps))
+  app.use(photoRoutes(deps))
   app.use(formOnly())
   app.use(express.urlencoded({ extended: false, limit: '64kb', parameterLimit: 400 }))
   app.use((req, _res, next) => {

@@ -150,6 +150,9 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   ],
   'server/demo/': [
     'shared/',
+    'server/care/',
+    'server/parts/part-shelf.ts',
+    'server/tools/tool-book.ts',
     'server/cases/',
     'server/practice/',
     'server/register/',
@@ -186,6 +189,8 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'lru-cache': ['server/people/tries.ts', 'server/remembered/', 'server/store/'],
   minisearch: ['server/pages/layout/find-by-words.ts', 'server/statements/lexicon.ts'],
   multer: ['server/routes/tools/'],
+  qrcode: ['server/pages/tools/labels-page.ts'],
+  sharp: ['server/routes/tools/photo-routes.ts'],
   'node:': [
     'server/cases/case-id.ts',
     'server/commands/',

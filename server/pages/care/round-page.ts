@@ -33,8 +33,8 @@ export interface RoundCard {
   readonly every: string
 }
 
-const mostCards = 4
-const mostNames = 3
+const mostCards = 3
+const mostNames = 2
 
 export function roundPage(
   { care, today }: Round,

@@ -33,6 +33,7 @@ export interface ToolRecordPage {
   readonly life: readonly { readonly term: string; readonly words: string }[]
   readonly care: readonly RoundCard[]
   readonly batch: string
+  readonly hasPhoto: boolean
   readonly done: { readonly batch: string; readonly words: string } | null
   readonly wear: readonly string[]
   readonly bars: readonly MonthBar[]
@@ -65,7 +66,7 @@ export function toolRecordPage(
   { tool, cases, moves, care, wear, months }: ToolRecord,
   currency: Currency,
   now: Date,
-  given: { readonly batch: string; readonly done: ToolRecordPage['done'] },
+  given: { readonly batch: string; readonly hasPhoto: boolean; readonly done: ToolRecordPage['done'] },
 ): ToolRecordPage {
   const home = `/tools/${tool.id}`
   const today = now.toISOString().slice(0, 10)

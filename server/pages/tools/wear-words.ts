@@ -1,18 +1,21 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { WearOdds } from '../../care/wear-odds.js'
+import { listWords } from '../layout/words.js'
 
-/** Care that changes what is likely: "Not done for 4 months: One drop into the ball oiler. Dry bearing is likelier." */
+/** Care that changes what is likely: "Not done for 4 months: “One drop into the ball oiler”. Likelier: Dry bearing." */
 export function wearWords(knowledge: Knowledge, wear: readonly WearOdds[]): string[] {
   const { causes } = lookupOf(knowledge)
-  return wear
-    .filter(({ times }) => times >= worthSaying || times <= 1 / worthSaying)
-    .map(({ cause, task, days, times }) => {
-      const name = causes.get(cause)?.name ?? cause
-      return times > 1
-        ? `Not done for ${spanWords(days)}: “${task.name}”. Likelier: ${name}.`
-        : `Done ${spanWords(days)} ago: “${task.name}”. Less likely: ${name}.`
-    })
+  const sayings = new Map<string, string[]>()
+  for (const { cause, task, days, times } of wear) {
+    if (times < worthSaying && times > 1 / worthSaying) continue
+    const saying =
+      times > 1
+        ? `Not done for ${spanWords(days)}: “${task.name}”. Likelier:`
+        : `Done ${spanWords(days)} ago: “${task.name}”. Less likely:`
+    sayings.set(saying, [...(sayings.get(saying) ?? []), causes.get(cause)?.name ?? cause])
+  }
+  return [...sayings].map(([saying, names]) => `${saying} ${listWords(names)}.`)
 }
 
 /** Below this, the odds hardly move. */

@@ -15,6 +15,7 @@ import type { ToolTexts } from '../../forms/tool-form.js'
 import { toolFields, toolFrom } from '../../forms/tool-form.js'
 import { renderPage } from '../../pages/render.js'
 import { toolEditPage } from '../../pages/tools/tool-edit-page.js'
+import { labelsPage } from '../../pages/tools/labels-page.js'
 import { toolNewPage } from '../../pages/tools/tool-new-page.js'
 import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
 import { toolsPage } from '../../pages/tools/tools-page.js'
@@ -57,6 +58,10 @@ export function toolRoutes(deps: Deps): Router {
     )
     res.redirect(303, `/tools/${tool!.id}`)
   })
+  router.get('/tools/labels', async (req, res) => {
+    const origin = `${req.protocol}://${req.get('host') ?? ''}`
+    renderPage(res, 'tools/labels', labelsPage(await atHand(deps, req).tools.list(), origin))
+  })
   router.get('/tools/:id', async (req, res) => {
     const hand = atHand(deps, req)
     const tool = await toolOf(req)
@@ -76,6 +81,7 @@ export function toolRoutes(deps: Deps): Router {
       res,
       'tools/tool',
       toolRecordPage(hand.knowledge, record, hand.shop.record.currency, hand.now(), {
+        hasPhoto: (await hand.tools.photo(tool.id)) !== null,
         batch: newCaseId(),
         done,
       }),
