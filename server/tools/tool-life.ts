@@ -18,6 +18,8 @@ export interface PastCase {
   readonly words: string | null
   readonly ticked: readonly string[]
   readonly outcome: ConfirmedOutcome | null
+  /** numbers that were read and not taken back, in order, each in the unit of its question */
+  readonly readings: readonly { readonly question: string; readonly value: number }[]
   /** fixes that were tried and not taken back, each with what it did */
   readonly tried: readonly { readonly fix: string; readonly outcome: 'cured' | 'better' | 'no' }[]
   /** what the service took, fee and carriage, in minor units; and days away */
@@ -43,6 +45,13 @@ export function pastCase(bench: BenchCase): PastCase {
       ),
     ),
     outcome: confirmedOutcome(bench),
+    readings: events.flatMap((event, place) =>
+      event.type !== 'answered'
+        ? []
+        : Object.entries(event.answers).flatMap(([question, value]) =>
+            typeof value === 'number' && !struck.answer(place, question) ? [{ question, value }] : [],
+          ),
+    ),
     tried: events.flatMap((event, place) =>
       event.type === 'tried' && !struck.fix(place) ? [{ fix: event.fix, outcome: event.outcome }] : [],
     ),

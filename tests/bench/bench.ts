@@ -4,6 +4,7 @@ import { loadKnowledge } from '../../server/rulebook/load.js'
 import { generator } from '../study/random-rulebook.js'
 import type { CoreSpeed } from './core-speed.js'
 import { coreSpeed, growth } from './core-speed.js'
+import { listeningSpeed } from './listening-speed.js'
 import { pageSpeeds } from './page-speed.js'
 import { scaledRulebook } from './scaled-rulebook.js'
 import { situationsOf } from './situations.js'
@@ -62,3 +63,8 @@ for (const { name, perSecond, cpuMicros, bytes } of [bare, page, without]) {
 }
 const ratio = page.perSecond / bare.perSecond
 console.log(`\nMark: at least 0.5 of the bare page  ${ratio.toFixed(3)}    ${verdict(ratio >= 0.5)}`)
+
+const listening = listeningSpeed()
+console.log(
+  `\nListening to ten seconds: ${listening.milliseconds.toFixed(0)} ms, ${listening.transforms.toFixed(1)} transforms of the same length; under 200 ms: ${verdict(listening.milliseconds < 200)}`,
+)

@@ -7,6 +7,7 @@ import type { DueCare } from '../../care/due.js'
 import type { WearOdds } from '../../care/wear-odds.js'
 import { cardsOf, type RoundCard } from '../care/round-page.js'
 import { monthBars, type MonthBar } from './month-bars.js'
+import { strokeCurve, type StrokeCurve } from './stroke-curve.js'
 import type { PastCase } from '../../tools/tool-life.js'
 import { daysOut, inWarranty, whereNow } from '../../tools/tool-life.js'
 import { placeWords } from '../../forms/tool-form.js'
@@ -37,6 +38,8 @@ export interface ToolRecordPage {
   readonly done: { readonly batch: string; readonly words: string } | null
   readonly wear: readonly string[]
   readonly bars: readonly MonthBar[]
+  /** its strokes over the months; null until two were counted */
+  readonly strokes: StrokeCurve | null
   readonly cases: readonly PastCaseView[]
   readonly moreCases: readonly PastCaseView[]
 }
@@ -96,6 +99,7 @@ export function toolRecordPage(
     ...given,
     wear: wearWords(knowledge, wear),
     bars: monthBars(today, months, cases),
+    strokes: strokeCurve(knowledge, cases),
     cases: views.slice(0, mostCases),
     moreCases: views.slice(mostCases),
   }
