@@ -23,6 +23,43 @@ export function pointsSent(sent: Sent, suspects: readonly string[]): Points {
   return { points: Object.fromEntries(points), other: of(otherField) }
 }
 
+/** Up to three suspects, and how sure of each, as an apprentice says it. */
+export const pickPlaces = [1, 2, 3] as const
+export const pickField = (place: number): string => `pick-${place}`
+export const sureField = (place: number): string => `sure-${place}`
+
+/** How sure, in points of 100. Nobody is ever quite sure: the rest is for something else. */
+export const sureness = [
+  { id: 'maybe', name: 'Maybe', points: 30 },
+  { id: 'likely', name: 'Likely', points: 60 },
+  { id: 'nearly-sure', name: 'Nearly sure', points: 90 },
+] as const
+const mostInAll = 90
+
+/** The points that picks stand for; too many in all are scaled down to whole steps (Hamilton's method). */
+export function pointsPicked(sent: Sent, suspects: readonly string[]): Points {
+  const picked = pickPlaces.flatMap((place) => {
+    const cause = textOf(sent, pickField(place))
+    const sure = sureness.find(({ id }) => id === textOf(sent, sureField(place))) ?? sureness[0]
+    return suspects.includes(cause) ? [[cause, sure.points] as const] : []
+  })
+  const wanted = new Map(picked)
+  const sum = [...wanted.values()].reduce((all, it) => all + it, 0)
+  const scale = Math.min(1, mostInAll / sum) / stepOfPoints
+  const shares = [...wanted].map(([id, it]) => ({
+    id,
+    share: it * scale,
+    whole: Math.floor(it * scale + 1e-9),
+  }))
+  let left = Math.round(sum * scale) - shares.reduce((all, { whole }) => all + whole, 0)
+  for (const it of [...shares].sort((a, b) => b.share - b.whole - (a.share - a.whole)))
+    if (left-- > 0) it.whole++
+  const points = Object.fromEntries(
+    shares.filter(({ whole }) => whole > 0).map(({ id, whole }) => [id, whole * stepOfPoints]),
+  )
+  return { points, other: 100 - Object.values(points).reduce((all, it) => all + it, 0) }
+}
+
 const sumOf = ({ points, other }: Points): number =>
   Object.values(points).reduce((sum, given) => sum + given, other)
 
@@ -39,6 +76,15 @@ export function spreadFrom(
 ):
   | { readonly ok: true; readonly spread: Spread }
   | { readonly ok: false; readonly problems: readonly Problem[] } {
+  if (pickPlaces.some((place) => sent[pickField(place)] !== undefined)) {
+    const first = pickPlaces.find((place) => !['', ...suspects].includes(textOf(sent, pickField(place))))
+    return first === undefined
+      ? { ok: true, spread: pointsPicked(sent, suspects) }
+      : wrong(
+          pickField(first),
+          'That suspect is not in the rulebook; it may have been changed since. Pick again',
+        )
+  }
   const fields = Object.keys(sent).filter((name) => name.startsWith('p-') || name === otherField)
   const known = new Set([...suspects.map(pointsField), otherField])
   const odd = fields.find(

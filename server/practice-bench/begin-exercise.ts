@@ -32,3 +32,21 @@ export async function beginSet(hand: AtHand, learner: Learner, id: string): Prom
   const own = (await register.exercises({ learner: learner.id })).find(({ setAs }) => setAs === set.id)
   return own ?? register.begin({ learner: learner.id, ...beginningOfSet(set), at: hand.now().toISOString() })
 }
+
+/**
+ * The same tool again, at once, for whom a safety mistake ended it: what it was has been told to nobody but its own
+ * learner, and the order of the hands is what is practised.
+ *
+ * @throws BadRequest (422) for another's, one that was set, or one that no safety mistake ended
+ */
+export async function beginAgain(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
+  const { register } = hand
+  const [before, outcome] = await Promise.all([register.exercise(id), register.outcome(id)])
+  if (before.learner !== learner.id || before.setAs !== undefined || outcome?.over !== 'slip')
+    throw new BadRequest('Only a tool of your own that a safety mistake ended is done again.', {
+      field: 'same',
+      status: 422,
+    })
+  const { kind, level, seed, setting } = before
+  return register.begin({ learner: learner.id, kind, level, seed, setting, at: hand.now().toISOString() })
+}

@@ -91,7 +91,7 @@ export async function practiceBenchPage(
     points: canSpread(played)
       ? {
           href: `${home}/points`,
-          says: now.spread ? '100 points given' : '100 points to give',
+          says: now.spread ? 'named; change them' : 'what do you think it is?',
           given: now.spread ? spreadWords(desk, now.spread) : '',
         }
       : null,

@@ -12,7 +12,16 @@ import { levelOf } from '../../practice/level-book.js'
 import { moveFrom } from './move-key.js'
 import { moveAsAdvice } from './move-words.js'
 import type { Points } from '../../forms/points-form.js'
-import { otherField, pointsField, pointsSent, sumWords } from '../../forms/points-form.js'
+import {
+  otherField,
+  pointsField,
+  pointsSent,
+  sumWords,
+  pickField,
+  pickPlaces,
+  sureField,
+  sureness,
+} from '../../forms/points-form.js'
 
 export interface PracticePointsPage {
   readonly frame: Frame
@@ -35,10 +44,23 @@ export interface PracticePointsPage {
     readonly note: string
     readonly suspects: readonly SuspectField[]
   }[]
+  /** up to three suspects, and how sure; empty where they are named instead */
+  readonly picks: readonly Pick[]
   readonly other: SuspectField
   readonly sum: string
   readonly several: boolean
   readonly back: string
+}
+
+interface Pick {
+  readonly field: string
+  readonly name: string
+  readonly groups: readonly {
+    readonly part: string
+    readonly suspects: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
+  }[]
+  readonly sureField: string
+  readonly sure: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
 }
 
 interface SuspectField {
@@ -48,8 +70,6 @@ interface SuspectField {
 }
 
 const steps = Array.from({ length: 100 / stepOfPoints + 1 }, (_, k) => k * stepOfPoints)
-/** Longer lists are folded, part by part. */
-const mostUnfolded = 12
 /** Named suspects that a search finds: enough to find one, too few to be the list. */
 const mostFound = 5
 
@@ -85,7 +105,8 @@ export function practicePointsPage(
     byName,
     q,
     noMatch: byName && q !== '' && found.length === 0,
-    sections: byName ? namedSections(causes, points, found) : partSections(causes, kind.parts, points),
+    sections: byName ? namedSections(causes, points, found) : [],
+    picks: byName ? [] : picksOf(causes, kind.parts, points),
     other: fieldFor(otherField, 'Something else', points.other),
     sum: sumWords(points),
     several: levelOf(at.knowledge, exercise.level).faults !== 'one',
@@ -106,26 +127,29 @@ const suspect = ({ id, name }: Cause, { points }: Points): SuspectField =>
 
 const byNames = (a: Cause, b: Cause): number => a.name.localeCompare(b.name, 'en')
 
-/** By part, from the plug to the blade as the rulebook has them; never by how likely they are. */
-function partSections(
-  causes: readonly Cause[],
-  parts: Parts,
-  points: Points,
-): PracticePointsPage['sections'] {
-  const folded = causes.length > mostUnfolded
-  return parts
-    .map(({ id, name }) => ({ name, own: causes.filter(({ part }) => part === id).sort(byNames) }))
-    .filter(({ own }) => own.length > 0)
-    .map(({ name, own }) => {
-      const given = own.reduce((sum, { id }) => sum + (points.points[id] ?? 0), 0)
-      return {
-        heading: name,
-        folded,
-        open: given > 0,
-        note: given > 0 ? `${given} points` : String(own.length),
-        suspects: own.map((it) => suspect(it, points)),
-      }
-    })
+/** Suspects by part, from the plug to the blade as the rulebook has them; never by how likely they are. */
+function picksOf(causes: readonly Cause[], parts: Parts, { points }: Points): Pick[] {
+  const given = Object.entries(points).sort(([, a], [, b]) => b - a)
+  const names = ['First suspect', 'Another, if any', 'And another']
+  return pickPlaces.map((place, k) => {
+    const [picked, own = 0] = given[k] ?? []
+    const sure = [...sureness].reverse().find((it) => own >= it.points) ?? sureness[0]
+    return {
+      field: pickField(place),
+      name: names[k]!,
+      groups: parts
+        .map(({ id, name }) => ({
+          part: name,
+          suspects: causes
+            .filter(({ part }) => part === id)
+            .sort(byNames)
+            .map((it) => ({ id: it.id, name: it.name, chosen: it.id === picked })),
+        }))
+        .filter(({ suspects }) => suspects.length > 0),
+      sureField: sureField(place),
+      sure: sureness.map(({ id, name }) => ({ id, name, chosen: id === sure.id })),
+    }
+  })
 }
 
 function namedSections(

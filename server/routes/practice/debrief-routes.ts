@@ -37,6 +37,8 @@ export function practiceDebriefRoutes(deps: Deps): Router {
       if (set.hushed) res.set('Refresh', '5').set('Cache-Control', 'no-store')
       return renderPage(res, 'practice/held', heldPage(hand.knowledge, played, learner, set))
     }
+    if (!set && played.now.over === 'slip' && req.query['told'] !== 'yes')
+      return renderPage(res, 'practice/held', heldPage(hand.knowledge, played, learner, null))
     if (!over) return res.redirect(303, `/practice/exercises/${exercise.id}`)
     const wish = { to: 'see the debrief', of: { learner: learner.id, class: learner.class, over } } as const
     if (isRefused(res, asLearner(learner), wish, 'A debrief is for whoever made the moves.')) return

@@ -8,7 +8,7 @@ import { BadRequest } from '../../errors.js'
 import { carriedFrom, carriedOn } from '../../pages/practice/lesson-name.js'
 import { exerciseHref } from '../../pages/practice/bench-page.js'
 import type { Wish } from '../../practice/begin.js'
-import { beginExercise, beginSet } from '../../practice-bench/begin-exercise.js'
+import { beginAgain, beginExercise, beginSet } from '../../practice-bench/begin-exercise.js'
 import { asLearner } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
 import { practiceBenchRoutes } from './bench-routes.js'
@@ -18,6 +18,7 @@ const Key = z.string().regex(/^[a-z0-9-]{4,40}$/, 'names nobody and nothing that
 const Asked = z.object({
   learner: z.union([Key, z.literal('')]).default(''),
   set: z.union([Key, z.literal('')]).default(''),
+  same: z.union([Key, z.literal('')]).default(''),
   next: z.enum(['yes', '']).default(''),
   lesson: z.string().max(200).default(''),
   level: z.union([Id, z.literal('')]).default(''),
@@ -41,9 +42,11 @@ export function practiceExerciseRoutes(deps: Deps): Router {
     const words = 'Only the learner begins an exercise of theirs.'
     if (isRefused(res, asLearner(learner), { to: 'make moves', of: own }, words)) return
     const { id } =
-      asked.set === ''
-        ? await beginExercise(hand, learner, wishOf(asked))
-        : await beginSet(hand, learner, asked.set)
+      asked.same !== ''
+        ? await beginAgain(hand, learner, asked.same)
+        : asked.set === ''
+          ? await beginExercise(hand, learner, wishOf(asked))
+          : await beginSet(hand, learner, asked.set)
     res.redirect(303, exerciseHref(id))
   })
 
