@@ -67,7 +67,7 @@ describe('the page of a class', () => {
     // by hand: 20, 70, 70 and 70 of 100 points went to the cord
     expect(me.words).toContain('58 of 100 points went to the wrong one, in 4 exercises')
     expect(me.words).toContain('1 set exercise is left out')
-    expect(me.words).toContain('told here when all have ended it: 1 to go')
+    expect(me.words).toContain('when all have ended it, or when you close it: 1 to go')
     await me.open(`${home}?all=yes`)
     // and three times 20, six times 70 more: 710 of 13
     expect(me.words).toContain('55 of 100 points went to the wrong one, in 13 exercises')

@@ -191,7 +191,7 @@ describe('every slip that ends an exercise', () => {
       const html = await played({ level: found.level, seed: found.seed }, [found.move])
       expectPlainWords(html)
       const top = wordsOf(html.split('id="along"')[0]!)
-      expect(top).toContain('Ended by a slip')
+      expect(top).toContain('Ended by a safety mistake')
       expect(top).toContain(slip.why)
       for (const line of slip.right) expect(top).toContain(line)
       expect(section(html, 'sum')).toContain('0 of 100')
