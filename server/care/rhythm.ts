@@ -62,13 +62,26 @@ export function onGrid(grid: Grid, from: string): string {
  * @param last the day on which it was done last, or the tool was put on the list
  */
 export function dueAfter(grid: Grid, last: string): string {
+  const { rhythm, anchor, zone } = grid
+  const key = `${rhythm.every} ${rhythm.every === 'clock-change' ? zone : rhythm.count} ${anchor} ${last}`
+  const found = known.get(key) ?? reckonedDue(grid, last)
+  // the same days in give the same day out, however often a page asks
+  if (known.size >= mostKnown) known.clear()
+  known.set(key, found)
+  return found
+}
+
+const known = new Map<string, string>()
+const mostKnown = 10_000
+
+function reckonedDue(grid: Grid, last: string): string {
   const { rhythm } = grid
   if (rhythm.every === 'days') {
     // so many days after it was done: nothing to keep step with
-    return Temporal.PlainDate.from(last).add({ days: rhythm.count }).toString()
+    return plusDays(last, rhythm.count)
   }
   const half = Math.floor(lengthOf(rhythm) / 2)
-  return onGrid(grid, Temporal.PlainDate.from(last).add({ days: half }).toString())
+  return onGrid(grid, plusDays(last, half))
 }
 
 /** About how many days one round takes. */
@@ -94,11 +107,14 @@ function clockChange(start: Temporal.PlainDate, zone: string): Temporal.PlainDat
 export const dayIn = (zone: string, instant: string): string =>
   Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString()
 
+const dayMs = 86_400_000
+
+// Days as such know no clock, so plain sums do; a round of fifty tools makes thousands of them.
 export const daysBetween = (from: string, to: string): number =>
-  Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to)).days
+  Math.round((Date.parse(to) - Date.parse(from)) / dayMs)
 
 export const plusDays = (day: string, days: number): string =>
-  Temporal.PlainDate.from(day).add({ days }).toString()
+  new Date(Date.parse(day) + days * dayMs).toISOString().slice(0, 10)
 
 export function isZone(name: string): boolean {
   try {

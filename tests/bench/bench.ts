@@ -7,6 +7,7 @@ import { coreSpeed, growth } from './core-speed.js'
 import { listeningSpeed } from './listening-speed.js'
 import { pageSpeeds } from './page-speed.js'
 import { scaledRulebook } from './scaled-rulebook.js'
+import { shopSpeed } from './shop-speed.js'
 import { situationsOf } from './situations.js'
 
 const kind = 'universal-motor'
@@ -61,6 +62,15 @@ for (const { name, perSecond, cpuMicros, bytes } of [bare, page, without]) {
     `${name.padEnd(26)}${number(perSecond, 0)} a second  ${share} of bare${number(cpuMicros, 0)} µs of processor a page${number(bytes, 0)} bytes`,
   )
 }
+const shop = await shopSpeed(knowledge)
+console.log(
+  `\nA shop with 50 tools and ${shop.entries} entries of care, median milliseconds a page, one at a time\n`,
+)
+for (const { name, milliseconds } of shop.pages)
+  console.log(
+    `${name.padEnd(26)}${number(milliseconds)}    ${number(milliseconds / shop.pages[0]!.milliseconds)} of a bare page    ${verdict(milliseconds < 200)}`,
+  )
+
 const ratio = page.perSecond / bare.perSecond
 console.log(`\nMark: at least 0.5 of the bare page  ${ratio.toFixed(3)}    ${verdict(ratio >= 0.5)}`)
 
