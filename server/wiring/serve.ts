@@ -84,7 +84,7 @@ export async function serve(
       async close() {
         await watching?.close()
         closing.abort()
-        clearInterval(copying)
+        await copying.stop()
         await closeServer(server)
         await scoring
         await stores.close()
@@ -116,10 +116,20 @@ async function firstLink({ people }: Stores, addresses: readonly string[], now: 
 }
 
 /** Looked at every ten minutes: a computer that is off at night makes the day's copy once it is on. */
-function copyEachNight(copies: Stores['copies']): NodeJS.Timeout {
-  const look = (): void => void copies?.nightly().catch((error: unknown) => console.error(error))
+function copyEachNight(copies: Stores['copies']): { stop(): Promise<void> } {
+  let underWay: Promise<void> | undefined
+  const look = (): void => {
+    underWay = copies?.nightly().catch((error: unknown) => console.error(error))
+  }
   look()
-  return setInterval(look, 600_000).unref()
+  const timer = setInterval(look, 600_000).unref()
+  return {
+    // a copy that was begun is ended before its file is closed
+    async stop() {
+      clearInterval(timer)
+      await underWay
+    },
+  }
 }
 
 /** Runs until the process is told to stop. A start that fails says why in a sentence and ends with code 1. */
