@@ -1,6 +1,8 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { AssessmentView, RulebookView } from '../../shared/api.js'
+import { settingsFrom } from '../../server/decision/shop-settings.js'
+import { Figures, usualRecord } from '../../shared/figures.js'
 import type { Bench } from './bench.js'
 import { benchWith } from './bench.js'
 import { expectDocumented } from './documented.js'
@@ -139,23 +141,28 @@ describe('POST /api/assess', () => {
     expect(lifted.next.step).not.toBe('stop')
   })
   it('takes the shop figures that are given and its own for the others', async () => {
-    // 5000 for a service, carriage included; 9000 for a new one, of which half is used up without interest
-    const dear = await benchWith({
-      figures: {
-        feeLow: 500_000,
-        feeHigh: 500_000,
-        carriage: 0,
-        inspection: 500_000,
-        newPrice: 1_800_000,
-        interest: 0,
-      },
-    })
+    // 5000 for a service, carriage included; 18000 for a new one, of which a part is used up
+    const figures = {
+      feeLow: 500_000,
+      feeHigh: 500_000,
+      carriage: 0,
+      inspection: 500_000,
+      newPrice: 1_800_000,
+    }
+    const dear = await benchWith({ figures })
+    const { sendIn, sendInPaid, sendInVain, replace, replaceRenewed } = settingsFrom(
+      Figures.parse(figures),
+      usualRecord.currency,
+      false,
+    )
+    expect([sendIn, sendInPaid, sendInVain]).toEqual([5000, 5000, 5000])
+    const given = { sendIn, sendInPaid, sendInVain, replace, replaceRenewed }
     // The danger questions come first and cost nothing, so they are answered here.
     const safe = { kind, answers: { tingle: 'no', scorched: 'no' } }
     const cheap = await assessed(safe)
     const own = await assessed(safe, dear)
     expect(own.next.expectedCost).toBeGreaterThan(cheap.next.expectedCost)
-    expect(await assessed({ ...safe, shop: { sendIn: 5000, sendInVain: 5000, replace: 9000 } })).toEqual(own)
+    expect(await assessed({ ...safe, shop: given })).toEqual(own)
     expect(await assessed({ ...safe, shop: { skill: 'S2' } }, dear)).toEqual(own)
   })
   it('takes a reading as a number, within its range', async () => {

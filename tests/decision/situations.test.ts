@@ -26,10 +26,6 @@ const otherwise: Readonly<Record<string, { readonly advice: Act; readonly why: s
     advice: 'look',
     why: 'A long press that undoes the travel lock takes a minute and is the fault in 1 of 10; then it is sent in.',
   },
-  'contacts-in-warranty': {
-    advice: 'look',
-    why: 'Dirty contacts are often seen and are the fault in about 1 of 3: wiping them is the first of the looks.',
-  },
 }
 
 describe('what a sensible owner does', () => {

@@ -180,13 +180,7 @@ describe('the retire list', () => {
   )
   it.each(kinds)('%s: blades as sharps, disinfected, recycled, struck, parts worth keeping', async (kind) => {
     await me.open(`${await begun(kind)}/retire`)
-    for (const words of [
-      'sharps',
-      'disinfected',
-      'electrical waste',
-      'Taken off',
-      'Worth keeping if sound',
-    ])
+    for (const words of ['sharps', 'disinfected', 'electrical waste', 'Taken off', 'Worth keeping if sound'])
       expect(me.words).toContain(words)
   })
   it('is offered where a tool is set aside, and nowhere else', async () => {
