@@ -45,7 +45,7 @@ export function adviceOf(
   const first = verdicts.find((rule) => rule.first !== undefined)
   const candidates = open.length > 0 ? open : options.filter(({ way }) => way === 'replace')
   const ranked = [...candidates].sort((a, b) => a.cost - b.cost)
-  const best = looksOn(next.step) ? ranked[0]! : chosen(ranked, figures)
+  const best = chosen(ranked, figures)
   const other = runnerUp(best, ranked, figures)
   const act = actOf(best, mayBe, next.step)
   const common = {
@@ -62,9 +62,6 @@ export function adviceOf(
   }
   return { ...common, act, rule: decidingRule(options, best, barred, figures) }
 }
-
-/** Does the plan itself still look or fix? Then the advice says no other thing than the next screen. */
-const looksOn = (next: NextKind): boolean => next === 'ask' || next === 'check' || next === 'fix'
 
 /** Looking that mostly ends elsewhere must save more than the estimate can tell; else that end is the advice. */
 function chosen(ranked: readonly Option[], figures: Figures): Option {

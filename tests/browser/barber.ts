@@ -120,6 +120,13 @@ export class Barber {
     throw new Error(`no end after ${most} screens: ${await this.heading()}`)
   }
 
+  /** Go on, answering no and trying in vain, until an ending is offered. */
+  async toTheEnding(most = 60): Promise<void> {
+    const offered = this.page.locator('.thumb button[formaction]')
+    for (let screen = 0; screen < most && (await offered.count()) === 0; screen++)
+      if (!(await this.oneScreen({ yes: [], cause: 'none of them' }))) return
+  }
+
   /** Go on to the first screen of a fix. */
   async toTheFix(yes: readonly string[], most = 20): Promise<void> {
     for (let screen = 0; screen < most && !(await this.atFix()); screen++) {

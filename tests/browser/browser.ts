@@ -56,7 +56,7 @@ export async function openBench(ownBrowser?: Browser, rulebook = knowledge): Pro
   const contexts: BrowserContext[] = []
   const newContext = async (options: BrowserContextOptions) => {
     const context = await browser.newContext({ baseURL: base, ...options })
-    context.setDefaultTimeout(giveUp)
+    context.setDefaultTimeout(giveUp / 4)
     contexts.push(context)
     return context
   }

@@ -50,6 +50,7 @@ it('"can’t tell" to everything comes to an end, and asks nothing twice', async
   await barber.lookForDanger([], 'cant-tell')
   const seen: string[] = []
   const most = 80
+  let further = 3
   for (let screen = 0; screen < most; screen++) {
     if ((await page.locator('input[name="asked"]').count()) > 0) {
       seen.push(await page.locator('input[name="asked"]').inputValue())
@@ -58,7 +59,7 @@ it('"can’t tell" to everything comes to an end, and asks nothing twice', async
       seen.push(await barber.heading())
       await barber.tryFix('none of them')
     } else if ((await page.locator('form[action$="/now"]').count()) > 0) await barber.still()
-    else if (!(await barber.lookFurther())) break
+    else if (further-- === 0 || !(await barber.lookFurther())) break
   }
   expect(new Set(seen).size).toBe(seen.length)
   await barber.pressAt('.thumb button[name="state"]')

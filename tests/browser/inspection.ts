@@ -31,6 +31,11 @@ const looks = [
 /** Least widths to fit without scrolling sideways: WCAG 2.2, 1.4.10 (320 CSS px), and small phones of today. */
 const leastWidths = [360, 320]
 
+export const openAll =
+  'document.querySelectorAll("details:not([open])").forEach((fold) => { fold.open = true; fold.dataset.opened = "" })'
+const foldAgain =
+  'document.querySelectorAll("details[data-opened]").forEach((fold) => { fold.open = false; delete fold.dataset.opened })'
+
 /**
  * Least height of what a thumb presses, in CSS px: 44, the enhanced target size of WCAG 2.2, 2.5.5. Everything
  * else has at least 24 (2.5.8), which axe measures.
@@ -39,7 +44,9 @@ const pressed =
   '.go, .go-second, .answer, .pick, .tick, .plain, .more > summary, .ways a, .small-ways a, .way-on, .move-do, .suspect-row select'
 const leastPressed = 44
 
+/** Looks at a page and leaves it as it was: folds as before, the window as large as before. */
 export async function inspect(page: Page): Promise<Inspection> {
+  const viewport = page.viewportSize()
   await page.evaluate(axe.source)
   const violations: string[] = []
   for (const { width, colorScheme, rules } of looks) {
@@ -59,7 +66,7 @@ export async function inspect(page: Page): Promise<Inspection> {
   for (const width of leastWidths) {
     await page.setViewportSize({ width, height: 740 })
     // Folded parts are part of the page too.
-    await page.evaluate('document.querySelectorAll("details").forEach((fold) => (fold.open = true))')
+    await page.evaluate(openAll)
     if (await page.evaluate<boolean>('document.documentElement.scrollWidth > innerWidth')) tooWide.push(width)
   }
   const tooSmall = await page.evaluate<string[]>(
@@ -68,6 +75,8 @@ export async function inspect(page: Page): Promise<Inspection> {
       .filter(({ box }) => box.height > 0 && (box.height < ${leastPressed} - 0.5 || box.width < 24))
       .map(({ thing, box }) => thing.className + ' ' + thing.textContent.trim().slice(0, 30) + ' ' + box.width + 'x' + box.height)`,
   )
+  await page.evaluate(foldAgain)
+  if (viewport) await page.setViewportSize(viewport)
   return {
     violations,
     tooWide,

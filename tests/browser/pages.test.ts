@@ -7,7 +7,7 @@ import type { Bench } from './browser.js'
 import { desk, openBench } from './browser.js'
 import { holdPages } from './inspected-pages.js'
 import type { Inspection } from './inspection.js'
-import { inspect } from './inspection.js'
+import { inspect, openAll } from './inspection.js'
 
 let bench: Bench
 let page: Page
@@ -51,15 +51,16 @@ async function walkThroughAll(): Promise<void> {
   await lookAt(`${home}/complaint?q=xyzzy`, 'case/complaint, not understood')
   await lookAt(`${home}/answers/hot-near-head`, 'case/change')
   await lookAt(`${home}/worth`, 'decision/worth')
-  // the inspection has left every fold open
+  await page.evaluate(openAll)
   await look('decision/worth, all open')
+  await page.evaluate(openAll)
   await page.locator('#carriage').fill('ten')
-  await barber.press('Count again')
+  await barber.pressAt('form:has(#carriage) .acts button.go')
   await look('decision/worth, with a mistake')
   await conflict(home)
 
   await page.goto(home)
-  await barber.toTheFix(['hot-near-head', 'oil-ball-found'])
+  await barber.toTheFix(['hot-near-head', 'squeals'])
   await look('case/fix')
   await print('fix')
   await lookAt(`${home}?at=1`, 'case/fix, the work')
@@ -68,7 +69,7 @@ async function walkThroughAll(): Promise<void> {
   await barber.tryFix('none of them')
   await look('case/now')
   await barber.still()
-  await barber.workOn({ yes: [], cause: 'none of them' })
+  await barber.toTheEnding()
   await look('case/ending')
   await page.goto(`${home}/slip`)
   await barber.pressAt('form.acts button[name="disinfected"][value="yes"]')
@@ -79,7 +80,7 @@ async function walkThroughAll(): Promise<void> {
   await papers(home)
 
   await page.goto(await bench.begun(['hot-near-head']))
-  await barber.workOn({ yes: ['hot-near-head', 'oil-ball-found'], cause: 'dry-bearing' })
+  await barber.workOn({ yes: ['hot-near-head', 'squeals'], cause: 'dry-bearing' })
   await look('case/cured')
 
   const stopped = await barber.begin([], '')

@@ -5,10 +5,10 @@ import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { Drawing } from '../layout/line-drawing.js'
 import { lineDrawing } from '../layout/line-drawing.js'
-import type { Fact, Reason } from './next-words.js'
+import type { Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { aboutMoneyIn, moneyIn } from '../layout/money.js'
+import { aboutMoneyIn } from '../layout/money.js'
 import { kindOnBench } from '../../bench/on-bench.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
@@ -31,7 +31,11 @@ export interface FixPage {
   readonly heading: string
   /** how sure and how long, in one or two lines; empty on later screens */
   readonly lead: string
-  readonly facts: readonly Fact[]
+  /** "About 8 minutes, parts about €28" */
+  readonly takes: string
+  readonly shelf: string
+  /** whose hand it takes; empty where anybody's does */
+  readonly hand: string
   readonly cautions: readonly string[]
   readonly toHand: string
   readonly lines: readonly WorkLine[]
@@ -66,6 +70,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
   const screens = workScreens(on, fix)
   const place = Math.min(at, screens.length + 1)
   const work = screens[place - 1]
+  const own = screens.findIndex((screen) => screen.own) + 1
   const home = `/cases/${bench.id}`
   const back = place === 0 ? {} : { back: place === 1 ? home : `${home}?at=${place - 1}` }
   return {
@@ -78,16 +83,11 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
         ? fix.name
         : (work?.heading ?? (ends ? 'Did it do all that it should?' : 'Run it: is it cured?')),
     lead: place === 0 ? leadOf(on, fix) : '',
-    facts:
-      place === 0
-        ? [
-            { term: 'Takes', words: minutes(assessment.next.minutes) },
-            ...(fix.parts.length > 0 ? [{ term: 'Parts', words: partsWords(fix, on.currency) }] : []),
-            ...shelfFact(on, fix),
-            ...(fix.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(fix.skill) }]),
-          ]
-        : [],
-    cautions: place === 0 ? fix.cautions : [],
+    takes: takesWords(on, fix),
+    hand: fix.skill === 'S1' ? '' : `Takes the hand of ${skillWords(fix.skill)}.`,
+    shelf: place === 0 ? shelfWords(on, fix) : '',
+    // the worst where it begins, the others where the hands are
+    cautions: place === 0 ? fix.cautions.slice(0, 1) : work && own === place ? fix.cautions.slice(1) : [],
     toHand: place === 0 ? [...fix.parts.map(({ name }) => name), ...fix.tools].join(', ') : '',
     lines: work?.lines ?? [],
     place: work ? `${place} of ${screens.length}` : '',
@@ -128,8 +128,15 @@ function leadOf(on: OnBench, fix: Fix): string {
   if (!likeliest) return ''
   const name = causes.get(likeliest.id)?.name ?? likeliest.name
   if (causes.get(likeliest.id)?.exclusive) return `${name}: ${inHundred(likeliest.probability)}.`
-  const chance = inHundred(fix.cures[likeliest.id] ?? 0)
-  return `${name}: ${inHundred(likeliest.probability)}. Where that is it, this cures ${chance}.`
+  return `${name}: ${inHundred(likeliest.probability)}. This then cures ${inHundred(fix.cures[likeliest.id] ?? 0)}.`
+}
+
+/** "About 8 minutes, parts about €28". */
+function takesWords(on: OnBench, fix: Fix): string {
+  const takes = minutes(on.assessment.next.minutes)
+  const cost = fix.parts.reduce((sum, part) => sum + part.cost, 0)
+  const parts = cost > 0 ? `, parts ${aboutMoneyIn(cost, on.currency)}` : ''
+  return `${takes.charAt(0).toUpperCase()}${takes.slice(1)}${parts}`
 }
 
 /** The parts whose causes the fix cures. */
@@ -138,20 +145,17 @@ function partsOf(on: OnBench, fix: Fix): ReadonlySet<string> {
   return new Set(Object.keys(fix.cures).flatMap((cause) => causes.get(cause)?.part ?? []))
 }
 
-/** "a pair of brushes, about €6": what the parts cost; the bare sum where no shop stands behind it. */
-export function partsWords(fix: Fix, currency?: Currency): string {
-  if (fix.parts.length === 0) return 'none'
-  const total = fix.parts.reduce((sum, { cost }) => sum + cost, 0)
-  const [only] = fix.parts
-  if (fix.parts.length === 1 && only)
-    return only.cost === 0
-      ? only.name
-      : `${only.name}, about ${currency ? moneyIn(only.cost, currency) : money(only.cost)}`
-  return `${fix.parts.map(({ name }) => name).join(', ')}; together ${currency ? aboutMoneyIn(total, currency) : aboutMoney(total)}`
+/** "a pair of brushes, about €6": what the parts cost. */
+export function partsWords({ parts }: Fix): string {
+  const total = parts.reduce((sum, { cost }) => sum + cost, 0)
+  const names = parts.map(({ name }) => name).join(', ')
+  if (parts.length === 0) return 'none'
+  if (total === 0) return names
+  return parts.length === 1 ? `${names}, about ${money(total)}` : `${names}; together ${aboutMoney(total)}`
 }
 
-/** What of it lies on the shop's shelf. */
-function shelfFact({ shelf }: OnBench, fix: Fix): readonly Fact[] {
+/** What of it lies on the shop's shelf; empty where nobody keeps one. */
+function shelfWords({ shelf }: OnBench, fix: Fix): string {
   const there = shelfForFix(fix, shelf)
-  return there.length === 0 ? [] : [{ term: 'On the shelf', words: there.map(onShelfWords).join('; ') }]
+  return there.length === 0 ? '' : `On the shelf: ${there.map(onShelfWords).join('; ')}.`
 }

@@ -47,10 +47,11 @@ export function aboutMoney(amount: number): string {
   return `about ${Math.round(amount)}`
 }
 
-/** "7 days", "a day". */
+/** "7 days", "a day": whole days, as they are lived. */
 export function days(count: number): string {
-  if (count === 0) return 'no day'
-  return count === 1 ? 'a day' : `${count} days`
+  const whole = count > 0 ? Math.max(1, Math.round(count)) : 0
+  if (whole === 0) return 'no day'
+  return whole === 1 ? 'a day' : `${whole} days`
 }
 
 /**
