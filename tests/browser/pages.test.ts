@@ -116,7 +116,7 @@ async function papers(home: string): Promise<void> {
   await barber.press('Write it on the slip')
   await look('decision/handover, with a mistake')
   await page.goto(home)
-  await barber.press('It is back')
+  await barber.pressAt('.thumb a[href$="/return"]')
   await look('decision/return')
   await barber.press('Keep it on the case')
   await look('decision/return, with mistakes')
@@ -126,7 +126,7 @@ async function papers(home: string): Promise<void> {
   await page.locator('input[name="state"][value="set-aside"]').check()
   await barber.press('Keep it on the case')
   await look('case/finished, back from the service')
-  await barber.press('Retire list')
+  await barber.pressAt('.acts a[href$="/retire"]')
   await look('decision/retire')
 }
 
