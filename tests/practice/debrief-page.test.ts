@@ -52,7 +52,9 @@ async function played(
 /** Asks until the page is there, as its Refresh header does. */
 async function shownOf(id: string): Promise<string> {
   for (;;) {
-    const { status, text, headers } = await request(bench.app).get(`/practice/exercises/${id}/debrief?told=yes`)
+    const { status, text, headers } = await request(bench.app).get(
+      `/practice/exercises/${id}/debrief?told=yes`,
+    )
     expect(status).toBe(200)
     if (headers['refresh'] === undefined) return text
     expect(text).toContain('Going through it once more')
