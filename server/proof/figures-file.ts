@@ -27,7 +27,7 @@ export function readFigures(file: URL = figuresFile): ProofFigures | null {
   const [first] = read.error.issues
   throw new Error(
     `server/proof/figures.json: ${[first!.path.join('.'), first!.message].filter(Boolean).join(': ')}; ` +
-      'run npm run prove, which writes it anew',
+      'run npm run prove -- --all, which writes it anew',
   )
 }
 

@@ -44,10 +44,15 @@ const pressed =
   '.go, .go-second, .answer, .pick, .tick, .plain, .more > summary, .ways a, .small-ways a, .way-on, .move-do, .suspect-row select'
 const leastPressed = 44
 
+const plateStands = (position: string): string =>
+  `document.querySelectorAll('.thumb').forEach((plate) => { plate.style.position = '${position}' })`
+
 /** Looks at a page and leaves it as it was: folds as before, the window as large as before. */
 export async function inspect(page: Page): Promise<Inspection> {
   const viewport = page.viewportSize()
   await page.evaluate(axe.source)
+  // what lies behind the plate of answers comes out from under it by scrolling
+  await page.evaluate(plateStands('static'))
   const violations: string[] = []
   for (const { width, colorScheme, rules } of looks) {
     await page.setViewportSize({ width, height: width < 500 ? 740 : 900 })
@@ -62,6 +67,7 @@ export async function inspect(page: Page): Promise<Inspection> {
       )
   }
   await page.emulateMedia({ colorScheme: 'light' })
+  await page.evaluate(plateStands(''))
   const tooWide: number[] = []
   for (const width of leastWidths) {
     await page.setViewportSize({ width, height: 740 })

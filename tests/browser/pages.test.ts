@@ -92,6 +92,8 @@ async function walkThroughAll(): Promise<void> {
   await barber.pressAt('a[href$="/mistake"]')
   await look('case/mistake')
 
+  await shopPages()
+
   open = await bench.begun(['cuts-in-and-out'])
   await lookAt('/', 'case/start')
   await lookAt('/shop', 'shop/shop')
@@ -128,6 +130,34 @@ async function papers(home: string): Promise<void> {
   await look('case/finished, back from the service')
   await barber.pressAt('.acts a[href$="/retire"]')
   await look('decision/retire')
+}
+
+/** The shop's tools, care, shelf, people and file: the first case made the first tool. */
+async function shopPages(): Promise<void> {
+  await lookAt('/tools', 'tools/tools')
+  const tool = await page
+    .locator('main a[href^="/tools/"]:not([href$="/new"]):not([href$="/import"]):not([href$="/labels"])')
+    .first()
+    .getAttribute('href')
+  await lookAt(`${tool}`, 'tools/tool')
+  await lookAt(`${tool}/edit`, 'tools/edit')
+  for (const [address, name] of [
+    ['/tools/new', 'tools/new'],
+    ['/tools/import', 'tools/import'],
+    ['/tools/labels', 'tools/labels'],
+    ['/care', 'care/round'],
+    ['/care/log', 'care/log'],
+    ['/care/habits', 'care/habits'],
+    ['/care/disinfected', 'care/disinfection'],
+    ['/parts', 'parts/shelf'],
+    ['/parts/new', 'parts/part'],
+    ['/parts/shopping', 'parts/shopping'],
+    ['/learned', 'learning/learned'],
+    ['/people', 'people/people'],
+    ['/cases', 'case/cases'],
+    ['/shop/backups', 'shop/backup'],
+  ] as const)
+    await lookAt(address, name)
 }
 
 /** The page for a form that was made before something else was said, in another tab. */
