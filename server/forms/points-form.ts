@@ -37,7 +37,7 @@ export const sureness = [
 const mostInAll = 90
 
 /** The points that picks stand for; too many in all are scaled down to whole steps (Hamilton's method). */
-export function pointsPicked(sent: Sent, suspects: readonly string[]): Points {
+function pointsPicked(sent: Sent, suspects: readonly string[]): Points {
   const picked = pickPlaces.flatMap((place) => {
     const cause = textOf(sent, pickField(place))
     const sure = sureness.find(({ id }) => id === textOf(sent, sureField(place))) ?? sureness[0]
