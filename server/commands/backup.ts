@@ -22,7 +22,9 @@ async function withFile(file: string, work: (sqlite: SQLite.Database) => Promise
   try {
     sqlite = new SQLite(file, { readonly: true, fileMustExist: true })
   } catch (cause) {
-    throw new CannotStart(`There is nothing to copy at ${file}; set DATA_DIR to the folder of your cases.`, { cause })
+    throw new CannotStart(`There is nothing to copy at ${file}; set DATA_DIR to the folder of your cases.`, {
+      cause,
+    })
   }
   try {
     await work(sqlite)

@@ -66,7 +66,11 @@ const heardFits: Check = {
       }
       if (limited.has(heard.what) !== (heard.atLeast !== undefined)) {
         const message = `"${heard.what}" ${heard.atLeast === undefined ? 'lacks the limit' : 'has a limit that means nothing'}`
-        problems.push({ ...at, message, remedy: 'give "atLeast" to sinks and drop-outs, and to nothing else' })
+        problems.push({
+          ...at,
+          message,
+          remedy: 'give "atLeast" to sinks and drop-outs, and to nothing else',
+        })
       }
       for (const id of by.kinds.filter((id) => silent.has(id))) {
         const message = `the kind "${id}" does not say how it sounds`
