@@ -219,6 +219,8 @@ export function tinyFiles(): Files {
         kinds,
         name: 'Oil the blade',
         every: 'daily',
+        everyDays: 1,
+        minutes: 1,
         how: ['A drop of oil.'],
         cautions: [],
         prevents: ['dull-blade'],

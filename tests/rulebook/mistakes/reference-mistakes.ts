@@ -178,6 +178,27 @@ export const kinds: Mistake[] = [
     ],
   ],
   [
+    'resets-what-it-prevents',
+    (it) => {
+      it.care['oil-blade'].resets = { 'broken-cord': 2, 'dull-blade': 2 }
+      delete it.care['oil-blade'].everyDays
+    },
+    [
+      'rules/care/oil-blade.json: resets.broken-cord: it does not prevent "broken-cord"; add it to prevents',
+      'rules/care/oil-blade.json: resets.dull-blade: the task has no everyDays to compare with; add them',
+    ],
+  ],
+  [
+    'one-clock-a-wear',
+    (it) => {
+      it.care['oil-blade'].resets = { 'dull-blade': 2 }
+      it.care['sharpen-blade'] = { ...it.care['oil-blade'], order: 2 }
+    },
+    [
+      'rules/care/sharpen-blade.json: resets.dull-blade: in tiny, rules/care/oil-blade.json resets "dull-blade" already; keep it in one of them',
+    ],
+  ],
+  [
     'needs-within-kind',
     (it) => it.steps['measure-blade'].kinds.push('other'),
     [
