@@ -29,7 +29,7 @@ const post = (app: Parameters<typeof request>[0], body: object) =>
     .post('/shop')
     .type('form')
     .set('Sec-Fetch-Site', 'same-origin')
-    .send({ seen: 0, ...body })
+    .send({ seen: 0, mains: '50', ...body })
 const own = async ({ app }: Bench) => {
   const { body } = await request(app).get('/api/shop')
   return body as ShopView

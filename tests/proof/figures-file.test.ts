@@ -21,7 +21,6 @@ it('are null where nothing was proved', () => {
 
 it('are read as written', () => {
   const figures = {
-    code: 'a'.repeat(64),
     kinds: {},
     told: { digest: 'b'.repeat(64), stories: 0, causes: [] },
   }
@@ -29,8 +28,8 @@ it('are read as written', () => {
 })
 
 it.each([
-  ['cut off', '{"code": "'],
-  ['of another shape', '{"code": "abc"}'],
+  ['cut off', '{"kinds": "'],
+  ['of another shape', '{"kinds": "abc"}'],
 ])('%s: say what to do', (_, text) => {
   expect(() => readFigures(fileOf(text))).toThrow(/figures\.json: .*run npm run prove/)
 })

@@ -9,8 +9,8 @@ export const telling: Mistake[] = [
       delete it.telling.look
     },
     [
-      'rules/telling/hunch.json: no question is told in this way; rename or remove it; the ways are memory, look, feel, ear, run, meter, spare and open-body',
-      'rules/telling/look.json: there is no such file, so nobody knows how often such a question can be answered; add it; the ways are memory, look, feel, ear, run, meter, spare and open-body',
+      'rules/telling/hunch.json: no question is told in this way; rename or remove it; the ways are memory, look, feel, ear, phone, run, meter, spare and open-body',
+      'rules/telling/look.json: there is no such file, so nobody knows how often such a question can be answered; add it; the ways are memory, look, feel, ear, phone, run, meter, spare and open-body',
     ],
   ],
 ]
