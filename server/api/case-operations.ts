@@ -18,6 +18,7 @@ import {
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import { Situation } from '../../shared/situation.js'
 import type { OnBench } from '../bench/on-bench.js'
 import { onBench, withAssessment } from '../bench/on-bench.js'
 import { record } from '../bench/record.js'
@@ -200,8 +201,20 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   })
 }
 
-function caseView({ bench, knowledge, situation, inForce, currency, opened, assessment }: OnBench): CaseView {
+function caseView({
+  bench,
+  knowledge,
+  situation: all,
+  inForce,
+  currency,
+  opened,
+  assessment,
+}: OnBench): CaseView {
   const { events, ...rest } = bench
+  // What the shop knows beforehand is no part of what was said: a client could not send it back.
+  const situation = Situation.parse(
+    Object.fromEntries(Object.keys(Situation.shape).map((name) => [name, all[name as keyof typeof all]])),
+  )
   return {
     ...rest,
     state: caseStateOf(bench),
