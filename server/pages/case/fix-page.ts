@@ -57,6 +57,7 @@ export interface FixPage {
     readonly soft: boolean
   }[]
   readonly all: readonly WorkScreen[]
+  readonly allCautions: readonly string[]
   readonly reason: Reason
   readonly bands: readonly StopBand[]
   readonly rulebook: string
@@ -112,6 +113,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
           { value: 'no', words: 'No change', key: 'n', soft: false },
         ],
     all: screens,
+    allCautions: fix.cautions,
     reason: reasonFor(on),
     bands: stopBands(on),
     rulebook: `/rulebook/fixes/${fix.id}`,
