@@ -1,4 +1,3 @@
-import type { Currency } from '../../../shared/figures.js'
 import type { Fix } from '../../../shared/knowledge.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { Frame } from '../layout/frame.js'
@@ -66,7 +65,7 @@ export interface FixPage {
 
 /** @param at which of its screens: 0 is what it takes, then the work, last the outcome; too high is the last */
 export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
-  const { knowledge, bench, assessment } = on
+  const { knowledge, bench } = on
   const ends = fix.ends === 'nothing-found'
   const screens = workScreens(on, fix)
   const place = Math.min(at, screens.length + 1)
