@@ -139,7 +139,7 @@ export class UnreadableCase extends Refused {
   ) {
     super(
       `Entry ${place + 1} of case "${caseId}" is damaged and cannot be read. Do not go by what else it says: ` +
-        'begin the tool anew, or restore a backup. Nothing was changed.',
+        'begin the tool again, or restore a backup. Nothing was changed.',
       options,
     )
   }

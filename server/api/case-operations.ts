@@ -18,7 +18,6 @@ import {
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { CaseEvent } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { Situation } from '../../shared/situation.js'
 import type { OnBench } from '../bench/on-bench.js'
 import { onBench, withAssessment } from '../bench/on-bench.js'
 import { record } from '../bench/record.js'
@@ -201,20 +200,11 @@ function onCase<Input extends z.ZodType<{ count?: number | undefined }>>(
   })
 }
 
-function caseView({
-  bench,
-  knowledge,
-  situation: all,
-  inForce,
-  currency,
-  opened,
-  assessment,
-}: OnBench): CaseView {
+function caseView(on: OnBench): CaseView {
+  const { bench, knowledge, inForce, currency, opened, assessment } = on
   const { events, ...rest } = bench
   // What the shop knows beforehand is no part of what was said: a client could not send it back.
-  const situation = Situation.parse(
-    Object.fromEntries(Object.keys(Situation.shape).map((name) => [name, all[name as keyof typeof all]])),
-  )
+  const { odds, learned, ...situation } = on.situation
   return {
     ...rest,
     state: caseStateOf(bench),

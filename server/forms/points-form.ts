@@ -94,7 +94,7 @@ export function spreadFrom(
   if (fields.some((name) => !known.has(name)))
     return wrong(
       otherField,
-      'One of these suspects is not in the rulebook; it may have been changed since. Spread the points anew',
+      'One of these suspects is not in the rulebook; it may have been changed since. Spread the points again',
     )
   const points = pointsSent(sent, suspects)
   const read = SpreadShape.safeParse(points)

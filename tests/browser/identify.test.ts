@@ -37,7 +37,8 @@ async function toTheComplaint(page: Page, hand: Hand, kind: string): Promise<voi
   expect(await heading(page)).toBe(plainName)
   await press(page, hand, /It is this kind/)
   expect(new URL(page.url()).pathname).toMatch(/\/complaint$/)
-  expect(await page.locator('.line-tag').innerText()).toContain(plainName)
+  await page.goto(page.url().replace(/complaint$/, 'tool'))
+  expect(await page.locator('#kind').inputValue()).toBe(kind)
 }
 
 describe('the way to the kind', () => {

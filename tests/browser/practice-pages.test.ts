@@ -76,6 +76,13 @@ async function walkThroughAll(): Promise<void> {
   for (const href of new Set(hrefs)) await look(`practice/moves, ${href}`, href!)
   await look('practice/moves, found', `${exercise}/moves?q=oil`)
   await look('practice/points', `${exercise}/points`)
+  const hurt = await begun(6)
+  const opened = knowledge.setups.find((it) => it.opensBody && it.kinds.includes(kind))!
+  await register.makeMove(hurt.id, { type: 'stood', setup: opened.id }, OPENED, 0)
+  await look('practice/held', `/practice/exercises/${hurt.id}/debrief`)
+  await look('practice/join', '/join')
+  await look('practice/lesson-room', `${classes}/lesson`)
+  await look('practice/wall', `${classes}/wall`)
   await look('practice/lessons', '/practice/lessons')
   await look('practice/lesson-part', `/practice/lessons/parts/${kind}/${part}`)
   await look('practice/lesson-confusion', confusion)

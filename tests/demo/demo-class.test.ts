@@ -32,7 +32,7 @@ describe('what was played', () => {
         it.done.filter(({ refused }) => refused !== undefined),
         anew,
       ).toEqual([])
-      const { score, lostMinutes, parted: _, ...outcome } = exercise.outcome ?? {}
+      const { score, lostMinutes, parted, ...outcome } = exercise.outcome ?? {}
       const today = outcomeOf(it, null)
       expect(today ?? null, anew).toEqual(exercise.outcome && { ...outcome, score: null, lostMinutes: null })
       expect([typeof score, typeof lostMinutes]).toEqual(

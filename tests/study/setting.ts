@@ -1,4 +1,4 @@
-/** The study's setting: send-in 60, 0.8 a minute, 6 a fix for parts, skill S3 with safety test, every fix sure. */
+/** The study's setting: send-in 60, 0.8 a minute, 6 a fix for parts, skill S3 with safety test, every fix sure, a screen at its price. */
 import { loadKnowledge } from '../../server/rulebook/load.js'
 import { endCostOf, planProblem } from '../../server/diagnosis/plan/problem.js'
 import { knownCost } from '../../server/diagnosis/plan/fix-order.js'
@@ -7,7 +7,7 @@ import type { PlanState } from '../../server/diagnosis/plan/problem.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { kindOf, prepare } from '../../server/diagnosis/prepare.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { ShopSettings } from '../../shared/situation.js'
+import { ScreenTime, ShopSettings } from '../../shared/situation.js'
 
 export const studyShop = ShopSettings.parse({
   rate: 0.8,
@@ -18,6 +18,7 @@ export const studyShop = ShopSettings.parse({
   skill: 'S3',
   canSafetyTest: true,
   inWarranty: false,
+  screens: ScreenTime.parse({}),
 })
 
 /** The real rulebook with every fix sure, 6 for parts, and a service that can mend everything. */

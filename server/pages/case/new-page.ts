@@ -1,22 +1,16 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Problem } from '../../forms/answer-form.js'
-import { identifyPath } from '../../forms/identify-form.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
+import type { KindPictures } from '../identify/kind-pictures.js'
+import { kindPictures } from '../identify/kind-pictures.js'
 import { powers } from './start-page.js'
 
 /** Which kind it is: a picture of each, to tap. */
 export interface NewPage {
   readonly frame: Frame
-  readonly kinds: readonly {
-    readonly id: string
-    readonly name: string
-    readonly look: string
-    readonly drawing: string
-  }[]
-  /** where to find out the kind; null where there is nothing to find it by */
-  readonly identify: string | null
+  readonly pictures: KindPictures
   readonly problems: readonly Problem[]
 }
 
@@ -25,10 +19,10 @@ export function newPage(knowledge: Knowledge, on: string, problems: readonly Pro
   const known = powers.some(({ id }) => id === on)
   return {
     frame: plainFrame(problems.length > 0 ? 'Error: Which of these?' : 'Which of these?'),
-    kinds: knowledge.kinds
-      .filter(({ runsOn }) => !known || runsOn === on)
-      .map(({ id, plainName: name, look, drawing }) => ({ id, name, look, drawing })),
-    identify: knowledge.signs.length === 0 ? null : identifyPath,
+    pictures: kindPictures(
+      knowledge,
+      knowledge.kinds.filter(({ runsOn }) => !known || runsOn === on),
+    ),
     problems,
   }
 }

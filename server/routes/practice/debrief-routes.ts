@@ -41,7 +41,7 @@ export function practiceDebriefRoutes(deps: Deps): Router {
       return renderPage(res, 'practice/held', heldPage(hand.knowledge, played, learner, null))
     if (!over) return res.redirect(303, `/practice/exercises/${exercise.id}`)
     const wish = { to: 'see the debrief', of: { learner: learner.id, class: learner.class, over } } as const
-    if (isRefused(res, asLearner(learner), wish, 'A debrief is for whoever made the moves.')) return
+    if (isRefused(res, asLearner(learner), wish, 'A debrief is for the person who made the moves.')) return
     if (played.now.over === undefined) throw gone()
     const debrief = await within(patience, keepDebrief(hand, played))
     if (!debrief) {

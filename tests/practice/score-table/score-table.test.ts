@@ -14,14 +14,9 @@ const table = z
   })
   .parse(JSON.parse(readFileSync(new URL('table.json', import.meta.url), 'utf8')))
 
-/** Where the score gives more than the table, and why that is left. */
-const otherwise: Readonly<Record<string, { readonly to: number; readonly why: string }>> = {
-  beginner: {
-    to: 97,
-    why: 'A needless look that is quick and harmless costs a minute, and minutes are what is scored.',
-  },
-  'sure and wrong': { to: 82, why: 'With one fault of the first level the first suspect is often right.' },
-}
+/** Rows that the score does not keep to yet: it counts minutes, and a quick needless look costs hardly any. */
+const notYet = ['beginner', 'sure and wrong']
+const rows = Object.entries(table.players)
 
 describe.each([{ kind: 'universal-motor', level: 'sweeping-the-floor', tools: 6 }])(
   '$level, $kind',
@@ -34,10 +29,15 @@ describe.each([{ kind: 'universal-motor', level: 'sweeping-the-floor', tools: 6 
     it('everybody in the table plays', () => {
       expect(Object.keys(players).sort()).toEqual(Object.keys(table.players).sort())
     })
-    it.each(Object.entries(table.players))('%s has what that deserves, on average', (name, { from, to }) => {
+    const isWithin = (name: string, { from, to }: { readonly from: number; readonly to: number }): void => {
       expect(mean(scores[name]!)).toBeGreaterThanOrEqual(from)
-      expect(mean(scores[name]!)).toBeLessThanOrEqual(otherwise[name]?.to ?? to)
-    })
+      expect(mean(scores[name]!)).toBeLessThanOrEqual(to)
+    }
+    it.each(rows.filter(([name]) => !notYet.includes(name)))(
+      '%s has what that deserves, on average',
+      isWithin,
+    )
+    it.fails.each(rows.filter(([name]) => notYet.includes(name)))('%s has more than that deserves', isWithin)
     it.each(table.order)('%s stands above %s', (better, worse) => {
       expect(mean(scores[better]!)).toBeGreaterThan(mean(scores[worse]!))
     })
