@@ -29,28 +29,42 @@ export function setForeignLogAside(file: string, now: Date = new Date()): string
   const log = `${file}-wal`
   if (!existsSync(file) || !existsSync(noteOf(file)) || !existsSync(log) || statSync(log).size === 0)
     return null
-  const known = readFileSync(noteOf(file), 'utf8').split(/\s+/)
-  if (known.includes(String(numberIn(file)))) return null
+  if (noted(file).includes(numberIn(file))) return null
   const aside = `${log}-set-aside-${now.toISOString().replace(/[:.]/g, '-')}`
   renameSync(log, aside)
   rmSync(`${file}-shm`, { force: true })
   return aside
 }
 
-/** Numbers the open file anew, so that a log which goes on from here is known by it. */
+/**
+ * Numbers the open file anew, so that a log which goes on from here is known by it. Each note is written under the lock
+ * of the file, because another program may number it at the same time.
+ */
 export function numberLog(sqlite: SQLite.Database, file: string): void {
-  const before = Number(sqlite.pragma('user_version', { simple: true }))
   const next = randomInt(1, 2 ** 31)
-  // Both, until the new one lies in the file itself: a plug pulled between the two finds either.
-  note(file, [before, next])
-  sqlite.pragma(`user_version = ${next}`)
+  const number = (): number => Number(sqlite.pragma('user_version', { simple: true }))
+  // All that may lie in the file itself, until the new one is known to: a plug pulled meanwhile finds one of them.
+  sqlite
+    .transaction(() => {
+      note(file, [...noted(file), number(), next])
+      sqlite.pragma(`user_version = ${next}`)
+    })
+    .immediate()
   const [done] = sqlite.pragma('wal_checkpoint(TRUNCATE)') as [{ busy: number }]
   // Another program still reads what lay in the file before: its number is in the log, and may stay there for long.
-  if (done.busy === 0) note(file, [next])
+  if (done.busy !== 0) return
+  sqlite
+    .transaction(() => {
+      if (number() === next) note(file, [next])
+    })
+    .immediate()
 }
 
 /** The file was closed in order: there is no log any more. */
 export const forgetLog = (file: string): void => rmSync(noteOf(file), { force: true })
+
+const noted = (file: string): number[] =>
+  existsSync(noteOf(file)) ? readFileSync(noteOf(file), 'utf8').split(/\s+/).map(Number) : []
 
 function note(file: string, numbers: readonly number[]): void {
   const fresh = `${noteOf(file)}-new`
