@@ -54,7 +54,7 @@ export function endingPage(on: OnBench): EndingPage {
     why: reasons(on),
     facts: sendIn
       ? [
-          { term: 'Service and carriage', words: aboutMoneyIn(shop.sendIn, currency) },
+          { term: 'Costs', words: aboutMoneyIn(shop.sendIn, currency) },
           { term: 'Gone for', words: days(shop.turnaroundDays) },
           ...(shop.dayWithout > 0
             ? [{ term: 'A day without it', words: aboutMoneyIn(shop.dayWithout, currency) }]
