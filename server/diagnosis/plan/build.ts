@@ -130,12 +130,17 @@ function screenCost({ screens, rate }: ShopSettings, words: number): number {
   return screens ? (screens.minutes + words / screens.wordsAMinute) * rate : 0
 }
 
-/** Money of the mean line of a step, read and answered. */
+/** Money of the mean line of a step, read and answered. What sound answers, one tap writes in for all lines together. */
 function lineCost({ screens, rate }: ShopSettings, { words }: Person, { questions }: Step): number {
   if (!screens) return 0
-  const read = questions.reduce((sum, { id }) => sum + words.get(id)!, 0) / questions.length
-  return (read / screens.wordsAMinute + screens.secondsALine / 60) * rate
+  const byHand = questions.filter(({ heard }) => !heard)
+  const read = byHand.reduce((sum, { id }) => sum + words.get(id)!, 0)
+  return ((read / screens.wordsAMinute + (byHand.length * screens.secondsALine) / 60) / questions.length) * rate
 }
+
+/** Money of the tap that takes over what was heard; 0 where a step asks for nothing that is heard. */
+const tapCost = ({ screens, rate }: ShopSettings, { questions }: Step): number =>
+  screens && questions.some(({ heard }) => heard) ? (screens.secondsALine / 60) * rate : 0
 
 /** By finding: P(true | hypothesis) for each hypothesis. */
 function chancesOf(model: KindModel, sets: readonly (readonly number[])[]): Float64Array[] {
@@ -191,7 +196,7 @@ function planStep(
   const findings = [...asked.filter(deciding), ...asked.filter((f) => !deciding(f))]
   return {
     findings,
-    cost: step.minutes * shop.rate + screenCost(shop, person.words.get(step.id)!),
+    cost: step.minutes * shop.rate + screenCost(shop, person.words.get(step.id)!) + tapCost(shop, step),
     line: step.form === 'danger' ? 0 : lineCost(shop, person, step),
     setups,
     // A tool that runs is put together, but for what this step wants off.
