@@ -135,7 +135,9 @@ function lineCost({ screens, rate }: ShopSettings, { words }: Person, { question
   if (!screens) return 0
   const byHand = questions.filter(({ heard }) => !heard)
   const read = byHand.reduce((sum, { id }) => sum + words.get(id)!, 0)
-  return ((read / screens.wordsAMinute + (byHand.length * screens.secondsALine) / 60) / questions.length) * rate
+  return (
+    ((read / screens.wordsAMinute + (byHand.length * screens.secondsALine) / 60) / questions.length) * rate
+  )
 }
 
 /** Money of the tap that takes over what was heard; 0 where a step asks for nothing that is heard. */
