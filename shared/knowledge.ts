@@ -52,6 +52,9 @@ const KindFile = z.strictObject({
   sound: z
     .strictObject({
       drive: z.enum(['mains', 'motor']).describe('does the mains set its strokes, or a motor that turns?'),
+      like: z
+        .enum(['vibrator', 'magnet-arm', 'geared', 'direct', 'brushless'])
+        .describe('how it is driven, as far as the ear goes: such a sound is made for the lesson by ear'),
       least: z.number().gt(0).describe('fewest strokes a minute, sick tools included'),
       most: z.number().gt(0).describe('most strokes a minute'),
       source: Source,
