@@ -26,28 +26,29 @@ export function asShown(
   step: PlanStep,
 ): AsShown {
   const open = step.findings.filter((f) => !state.settled[f])
-  const tellsOf = new Map<number, number>()
-  for (const f of open)
-    tellsOf.set(
-      f,
-      isWitness(problem, f, open) ? problem.tell[f]! * findingTells(problem, state, classes, doubt, f) : 0,
-    )
-  const all = [...tellsOf.values()].reduce((sum, tells) => sum + tells, 0)
+  const lines: { findings: number[]; stops: boolean; tells: number }[] = []
+  let all = 0
+  for (const findings of problem.lines.get(step)!) {
+    const line = { findings: [] as number[], stops: false, tells: 0 }
+    for (const f of findings) {
+      if (state.settled[f]) continue
+      line.findings.push(f)
+      line.stops ||= problem.effectOfYes[f]!.stops || problem.effectOfNo[f]!.stops
+      if (isWitness(problem, f, open))
+        line.tells += problem.tell[f]! * findingTells(problem, state, classes, doubt, f)
+    }
+    if (line.findings.length > 0) lines.push(line)
+    all += line.tells
+  }
   if (problem.mostAsked === Infinity) return { step, tells: Math.min(all, doubt.spread) }
 
-  const questions = byQuestion(problem, open).map((findings) => ({
-    findings,
-    stops: findings.some((f) => problem.effectOfYes[f]!.stops || problem.effectOfNo[f]!.stops),
-    tells: findings.reduce((sum, f) => sum + tellsOf.get(f)!, 0),
-  }))
-  questions.sort((a, b) => Number(b.stops) - Number(a.stops) || b.tells - a.tells)
-  const telling = questions.filter(({ stops, tells }) => stops || tells > idle * doubt.spread)
-  const asked = (telling.length > 0 ? telling : questions.slice(0, 1)).slice(0, problem.mostAsked)
-  const kept = new Set(asked.flatMap(({ findings }) => findings))
+  lines.sort((a, b) => Number(b.stops) - Number(a.stops) || b.tells - a.tells)
+  const telling = lines.filter(({ stops, tells }) => stops || tells > idle * doubt.spread)
+  const asked = (telling.length > 0 ? telling : lines.slice(0, 1)).slice(0, problem.mostAsked)
   return {
     step: {
       ...step,
-      findings: open.filter((f) => kept.has(f)),
+      findings: open.filter((f) => asked.some(({ findings }) => findings.includes(f))),
       cost: step.cost + step.line * asked.length,
       line: 0,
     },
@@ -63,15 +64,4 @@ export function stepAsShown(problem: PlanProblem, state: PlanState, s: number, c
   if (problem.mostAsked === Infinity) return problem.steps[s]!
   const classes = planClasses(problem, state, cache)
   return asShown(problem, state, classes, doubtOf(state, classes), problem.steps[s]!).step
-}
-
-/** Findings over one question together. */
-function byQuestion(problem: PlanProblem, findings: readonly number[]): number[][] {
-  const taken = new Set<number>()
-  return findings.flatMap((f) => {
-    if (taken.has(f)) return []
-    const same = [f, ...(problem.excludes?.[f] ?? []).filter((other) => findings.includes(other))]
-    same.forEach((one) => taken.add(one))
-    return [same]
-  })
 }

@@ -11,6 +11,8 @@ export interface PlanClasses {
   readonly cost: Float64Array
   readonly plan: Int32Array
   readonly count: number
+  /** one number for each class, for who needs them for a moment: to make them anew takes longer than to use them */
+  readonly scratch: Float64Array
 }
 
 /** Plan classes by state, for one look ahead. */
@@ -30,7 +32,8 @@ export function planClasses(problem: PlanProblem, state: PlanState, cache: Class
       if (index === undefined) names.set(best.plan, (index = names.size))
       plan[h] = index
     }
-    cache.set(key, (classes = { cost, plan, count: names.size }))
+    const scratch = new Float64Array(names.size)
+    cache.set(key, (classes = { cost, plan, count: names.size, scratch }))
   }
   return classes
 }
@@ -65,12 +68,13 @@ export function findingTells(
 ): number {
   const chance = problem.chance[f]!
   const { weights } = state
-  const yes = new Float64Array(classes.count)
+  const { plan, scratch: yes } = classes
+  yes.fill(0)
   let p = 0
   for (let h = 0; h < weights.length; h++) {
     const w = weights[h]! * chance[h]!
     p += w
-    yes[classes.plan[h]!]! += w
+    yes[plan[h]!]! += w
   }
   if (p < 1e-6 || p > 1 - 1e-6) return 0
   let both = 0

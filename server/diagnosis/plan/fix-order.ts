@@ -4,7 +4,7 @@
  * optimal cost: it is the cost of a plan that can be carried out.
  */
 import type { PlanProblem, PlanState } from './problem.js'
-import { actionCost, endCostOf, endNow } from './problem.js'
+import { actionCost, endCostOf, endCosts, leastOf } from './problem.js'
 
 export interface FixOrder {
   /** expected total cost of the sequence, ending included; money */
@@ -20,14 +20,12 @@ const leastGain = 1e-5
 
 /** Greedy sequence, cut where ending is cheaper: several causes count for each fix in equal parts; a set is cured by the last one needed. */
 export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
-  const end = endNow(problem, state.weights)
-  const gain = gains(problem, state)
-  const sequence = sequenceOf(problem, state, gain)
-  if (sequence.length === 0) return { cost: end.cost, first: -1 }
-  const ways = problem.ends.length
-  const { cured, saved } = curedInOrder(problem, state, sequence)
-  const endLeft = problem.ends.map((costs) => dot(state.weights, costs))
-  let best = end.cost
+  const { cured, saved } = problem.scratch
+  const endLeft = endCosts(problem, state.weights)
+  const ways = endLeft.length
+  let best = leastOf(endLeft)
+  const sequence = sequenceOf(problem, state)
+  cureInOrder(problem, state, sequence)
   let cut = 0
   let spent = 0
   let left = 1
@@ -35,29 +33,21 @@ export function fixOrder(problem: PlanProblem, state: PlanState): FixOrder {
     // The test run after a fix puts the tool together again.
     spent += actionCost(problem, problem.fixes[sequence[k]!]!, k === 0 ? state.standing : 0) * left
     left -= cured[k]!
-    let least = Infinity
-    for (let e = 0; e < ways; e++) {
-      endLeft[e]! -= saved[k * ways + e]!
-      if (endLeft[e]! < least) least = endLeft[e]!
-    }
-    if (spent + least < best - 1e-9) {
-      best = spent + least
+    for (let e = 0; e < ways; e++) endLeft[e]! -= saved[k * ways + e]!
+    const total = spent + leastOf(endLeft)
+    if (total < best - 1e-9) {
+      best = total
       cut = k + 1
     }
   }
   return { cost: best, first: cut > 0 ? sequence[0]! : -1 }
 }
 
-function dot(weights: Float64Array, costs: Float64Array): number {
-  let sum = 0
-  for (let h = 0; h < weights.length; h++) sum += weights[h]! * costs[h]!
-  return sum
-}
-
 /** Fixes with any gain, by gain over cost, best first. */
-function sequenceOf(problem: PlanProblem, state: PlanState, gain: Float64Array): number[] {
+function sequenceOf(problem: PlanProblem, state: PlanState): number[] {
+  const { gain, ratio } = problem.scratch
+  gainOfFixes(problem, state)
   const sequence: number[] = []
-  const ratio = new Float64Array(gain.length)
   for (let f = 0; f < gain.length; f++) {
     if (gain[f]! < leastGain) continue
     ratio[f] = gain[f]! / Math.max(actionCost(problem, problem.fixes[f]!, state.standing), 1e-9)
@@ -69,60 +59,75 @@ function sequenceOf(problem: PlanProblem, state: PlanState, gain: Float64Array):
   return sequence
 }
 
-/** What each place of the sequence cures, and what ending would have cost there, for each way to end. */
-function curedInOrder(problem: PlanProblem, state: PlanState, sequence: readonly number[]) {
-  const { causesOf, fixesOf, chanceOf, ends } = problem
-  const ways = ends.length
-  const position = new Int32Array(problem.fixes.length).fill(-1)
+/** By cause: the place in the sequence of the first fix that cures it, and that fix's chance to; 0 and 0 where none does. */
+function findFirstCures(problem: PlanProblem, sequence: readonly number[]): void {
+  const { causes, fixesOf, chanceOf, scratch } = problem
+  const { position, place, chance } = scratch
+  position.fill(sequence.length)
   for (let k = 0; k < sequence.length; k++) position[sequence[k]!] = k
-  const cured = new Float64Array(sequence.length)
-  const saved = new Float64Array(sequence.length * ways)
+  for (let c = 0; c < causes; c++) {
+    let best = sequence.length
+    let known = 0
+    for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++) {
+      const at = position[fixesOf.items[k]!]!
+      if (at >= best) continue
+      best = at
+      known = chanceOf[k]!
+    }
+    place[c] = known > 0 ? best : 0
+    chance[c] = known
+  }
+}
+
+/** What each place of the sequence cures (`cured`), and what ending would have cost there, for each way to end (`saved`). */
+function cureInOrder(problem: PlanProblem, state: PlanState, sequence: readonly number[]): void {
+  const { causesOf, ends, scratch } = problem
+  const { place, chance, cured, saved } = scratch
+  const ways = ends.length
+  findFirstCures(problem, sequence)
+  cured.fill(0, 0, sequence.length)
+  saved.fill(0, 0, sequence.length * ways)
   for (let h = 0; h < state.weights.length; h++) {
-    const w = state.weights[h]!
-    if (w < leastWeight) continue
+    let p = state.weights[h]!
+    if (p < leastWeight) continue
     let last = 0
-    let chance = w
-    for (let i = causesOf.at[h]!; i < causesOf.at[h + 1]!; i++) {
+    for (let i = causesOf.at[h]!; i < causesOf.at[h + 1]! && p > 0; i++) {
       const c = causesOf.items[i]!
       if (state.cured[c]) continue
-      let best = -1
-      let g = 0
-      for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++) {
-        const place = position[fixesOf.items[k]!]!
-        if (place >= 0 && (best < 0 || place < best)) {
-          best = place
-          g = chanceOf[k]!
-        }
-      }
-      chance *= g
-      if (best > last) last = best
+      p *= chance[c]!
+      if (place[c]! > last) last = place[c]!
     }
-    if (chance === 0) continue
-    cured[last]! += chance
-    for (let e = 0; e < ways; e++) saved[last * ways + e]! += chance * ends[e]![h]!
+    if (p === 0) continue
+    cured[last]! += p
+    for (let e = 0; e < ways; e++) saved[last * ways + e]! += p * ends[e]![h]!
   }
-  return { cured, saved }
 }
 
 /** By fix: chance to cure, a set of several causes counted in equal parts. Tried and barred ones 0. */
 export function gains(problem: PlanProblem, state: PlanState): Float64Array {
-  const { causesOf, fixesOf, chanceOf } = problem
-  const gain = new Float64Array(problem.fixes.length)
+  gainOfFixes(problem, state)
+  return problem.scratch.gain.slice()
+}
+
+function gainOfFixes(problem: PlanProblem, state: PlanState): void {
+  const { causes, causesOf, fixesOf, chanceOf, scratch } = problem
+  const { gain, share } = scratch
+  share.fill(0)
+  gain.fill(0)
   for (let h = 0; h < state.weights.length; h++) {
     const w = state.weights[h]!
     if (w < leastWeight) continue
     const from = causesOf.at[h]!
     const to = causesOf.at[h + 1]!
-    const share = w / (to - from)
-    for (let i = from; i < to; i++) {
-      const c = causesOf.items[i]!
-      if (state.cured[c]) continue
-      for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++)
-        gain[fixesOf.items[k]!]! += share * chanceOf[k]!
+    for (let i = from; i < to; i++) share[causesOf.items[i]!]! += w / (to - from)
+  }
+  for (let c = 0; c < causes; c++) {
+    if (share[c] === 0 || state.cured[c]) continue
+    for (let k = fixesOf.at[c]!; k < fixesOf.at[c + 1]!; k++) {
+      const f = fixesOf.items[k]!
+      if (!state.tried[f]) gain[f]! += share[c]! * chanceOf[k]!
     }
   }
-  for (let f = 0; f < gain.length; f++) if (state.tried[f]) gain[f] = 0
-  return gain
 }
 
 /** Cheapest way to be rid of a known set of causes: its fixes, or ending. The clairvoyant's cost. */

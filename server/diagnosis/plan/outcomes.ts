@@ -10,7 +10,7 @@ export interface Outcome {
 /** Outcomes less likely than this are not split further: the planner then forgets what they would tell. */
 const smallestSplit = 0.03
 
-/** Some answers of a step taken together: what may be wrong then, unnormalised, and what is known. */
+/** Some answers of a step taken together: what may be wrong then, unnormalised, and what is known. Its weights are its own once something is. */
 interface Cell {
   readonly weights: Float64Array
   readonly mass: number
@@ -100,7 +100,8 @@ function split(problem: PlanProblem, cell: Cell, f: number, which: Which, into: 
   for (let h = 0; h < size; h++) yes += yesWeights[h] = weights[h]! * chance[h]!
   const rarest = which === 'all' ? 1e-12 : 2e-3
   if (yes < rarest || mass - yes < Math.min(rarest, 1e-6)) return void into.push(cell)
-  const noWeights = new Float64Array(size)
+  // The cell is gone after this: its own numbers become those of what is left of it.
+  const noWeights = cell.known.length > 0 ? weights : new Float64Array(size)
   for (let h = 0; h < size; h++) noWeights[h] = weights[h]! - yesWeights[h]!
   into.push(
     {
@@ -169,7 +170,7 @@ function stateAfter(
     for (const fix of effect.hidesFixes) tried[fix] = 1
   }
   const { weights, mass } = cell
-  const normalised = new Float64Array(weights.length)
+  const normalised = cell.known.length > 0 ? weights : new Float64Array(weights.length)
   for (let h = 0; h < weights.length; h++) normalised[h] = weights[h]! / mass
   return { weights: normalised, settled, tried, cured: before.cured, standing, powerBarred }
 }

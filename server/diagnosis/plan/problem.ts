@@ -83,13 +83,42 @@ export interface PlanProblem extends PlanSpec {
   readonly chanceOf: Float64Array
   readonly tell: Float64Array
   readonly mostAsked: number
+  /** by step: its findings, those over one question together */
+  readonly lines: ReadonlyMap<PlanStep, readonly (readonly number[])[]>
   /** by set-up mask: its cost */
   readonly costOfSetups: Float64Array
   /** by finding: what else is settled once it is known, its topic */
   readonly sameTopic: readonly (readonly number[])[]
   readonly runningFindings: readonly number[]
   readonly hypothesisOf: ReadonlyMap<string, number>
+  readonly scratch: Scratch
 }
+
+/** Room for the sums of one state, overwritten for the next: an order of fixes is made thousands of times in a look ahead. */
+interface Scratch {
+  /** by cause */
+  readonly share: Float64Array
+  readonly place: Int32Array
+  readonly chance: Float64Array
+  /** by fix */
+  readonly gain: Float64Array
+  readonly ratio: Float64Array
+  readonly position: Int32Array
+  /** by place in a sequence of fixes, and by that and way to end */
+  readonly cured: Float64Array
+  readonly saved: Float64Array
+}
+
+const scratchFor = (causes: number, fixes: number, ways: number): Scratch => ({
+  share: new Float64Array(causes),
+  place: new Int32Array(causes),
+  chance: new Float64Array(causes),
+  gain: new Float64Array(fixes),
+  ratio: new Float64Array(fixes),
+  position: new Int32Array(fixes),
+  cured: new Float64Array(fixes),
+  saved: new Float64Array(fixes * ways),
+})
 
 /** Lists of different lengths laid end to end, for the inner loops. */
 interface Rows {
@@ -101,6 +130,16 @@ function rowsOf(lists: readonly (readonly number[])[]): Rows {
   const at = new Int32Array(lists.length + 1)
   lists.forEach((list, k) => (at[k + 1] = at[k]! + list.length))
   return { at, items: Int32Array.from(lists.flat()) }
+}
+
+function linesOf({ excludes }: PlanSpec, { findings }: PlanStep): number[][] {
+  const taken = new Set<number>()
+  return findings.flatMap((f) => {
+    if (taken.has(f)) return []
+    const line = findings.filter((other) => other === f || excludes?.[f]!.includes(other))
+    line.forEach((one) => taken.add(one))
+    return [line]
+  })
 }
 
 /** A state of knowledge. Weights sum to 1. Treat as immutable. */
@@ -125,6 +164,7 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     ...spec,
     tell: spec.tell ?? new Float64Array(spec.chance.length).fill(1),
     mostAsked: spec.mostAsked ?? Infinity,
+    lines: new Map(spec.steps.map((step) => [step, linesOf(spec, step)])),
     causesOf: rowsOf(spec.sets),
     fixesOf: rowsOf(lists.map((list) => list.map(([f]) => f))),
     chanceOf: Float64Array.from(lists.flat(), ([, g]) => g),
@@ -136,6 +176,7 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     ),
     runningFindings: spec.running.flatMap((is, f) => (is ? [f] : [])),
     hypothesisOf: new Map(spec.sets.map((set, h) => [set.join(','), h])),
+    scratch: scratchFor(spec.causes, spec.fixes.length, spec.ends.length),
   }
 }
 
@@ -153,20 +194,28 @@ export function isOpen(state: PlanState, step: PlanStep): boolean {
   return false
 }
 
-/** The cheapest way to end now. */
-export function endNow(problem: PlanProblem, weights: Float64Array): { cost: number; end: number } {
-  let best = Infinity
-  let end = 0
-  for (let e = 0; e < problem.ends.length; e++) {
-    const costs = problem.ends[e]!
+/** What ending now would cost, by way to end. */
+export function endCosts({ ends }: PlanProblem, weights: Float64Array): number[] {
+  const sums: number[] = []
+  for (const costs of ends) {
     let cost = 0
     for (let h = 0; h < weights.length; h++) cost += weights[h]! * costs[h]!
-    if (cost < best) {
-      best = cost
-      end = e
-    }
+    sums.push(cost)
   }
-  return { cost: best, end }
+  return sums
+}
+
+export function leastOf(costs: readonly number[]): number {
+  let least = Infinity
+  for (const cost of costs) if (cost < least) least = cost
+  return least
+}
+
+/** The cheapest way to end now. */
+export function endNow(problem: PlanProblem, weights: Float64Array): { cost: number; end: number } {
+  const costs = endCosts(problem, weights)
+  const cost = leastOf(costs)
+  return { cost, end: costs.indexOf(cost) }
 }
 
 /** The cheapest way to end when hypothesis h is known to hold. */
