@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { FindingId, Id, QuestionId } from './ids.js'
+import { onceFor } from './once-for.js'
 
 /**
  * The part of the rules engine's condition language that `rules/` may use.
@@ -56,8 +57,8 @@ export const ConditionsOverQuestions = overQuestions.conditions
 export const ConditionsOverFindings = overFindings.conditions
 
 /** Every comparison in a condition, however deep it is nested, in the order written. */
-export function comparisonsOf(condition: Condition): Comparison[] {
+export const comparisonsOf = onceFor((condition: Condition): readonly Comparison[] => {
   if ('all' in condition) return condition.all.flatMap(comparisonsOf)
   if ('any' in condition) return condition.any.flatMap(comparisonsOf)
   return [condition]
-}
+})

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { IdList } from './ids.js'
 import { idLists } from './ids.js'
+import { onceFor } from './once-for.js'
 
 /** An id where something names it: `path` leads there from the top; a key of a map is the last of its path. */
 export interface NamedId {
@@ -32,6 +33,34 @@ export function idsNamed(schema: z.ZodType, value: unknown): NamedId[] {
 
 type Path = NamedId['path']
 
+/** What a schema says of the ids in a value: a list that it is an id of, or where to look further. */
+type Place =
+  | { readonly list: IdList }
+  | { readonly fields: readonly (readonly [key: string, schema: z.core.$ZodType])[] }
+  | { readonly element: z.core.$ZodType }
+  | { readonly key: z.core.$ZodType; readonly value: z.core.$ZodType }
+  | { readonly options: readonly z.core.$ZodType[] }
+  | null
+
+/** To ask a schema what it is takes longer than to walk what fits it, so each is asked once. */
+const placeOf = onceFor((schema: z.core.$ZodType): Place => {
+  const list = idLists.get(schema)?.list
+  if (list !== undefined) return { list }
+  if (schema instanceof z.ZodObject) return { fields: Object.entries(schema.shape) }
+  if (schema instanceof z.ZodArray) return { element: schema.element }
+  if (schema instanceof z.ZodRecord) return { key: schema.keyType, value: schema.valueType }
+  if (schema instanceof z.ZodUnion) return { options: schema.options }
+  if (
+    schema instanceof z.ZodLazy ||
+    schema instanceof z.ZodOptional ||
+    schema instanceof z.ZodNullable ||
+    schema instanceof z.ZodDefault ||
+    schema instanceof z.ZodReadonly
+  )
+    return placeOf(schema.unwrap())
+  return null
+})
+
 function walked(
   schema: z.core.$ZodType,
   value: unknown,
@@ -39,38 +68,28 @@ function walked(
   other: (named: NamedId) => string,
 ): unknown {
   if (value === undefined || value === null) return value
-  const list = idLists.get(schema)?.list
-  if (list !== undefined && typeof value === 'string') return other({ id: value, list, path })
-  if (schema instanceof z.ZodObject) {
+  const place = placeOf(schema)
+  if (!place) return value
+  if ('list' in place) return typeof value === 'string' ? other({ id: value, list: place.list, path }) : value
+  if ('fields' in place) {
     const own = value as Readonly<Record<string, unknown>>
-    const inner = Object.entries(schema.shape).flatMap(([key, field]) =>
+    const inner = place.fields.flatMap(([key, field]) =>
       key in own ? [[key, walked(field, own[key], [...path, key], other)] as const] : [],
     )
     return { ...own, ...Object.fromEntries(inner) }
   }
-  if (schema instanceof z.ZodArray)
-    return (value as readonly unknown[]).map((it, i) => walked(schema.element, it, [...path, i], other))
-  if (schema instanceof z.ZodRecord) {
-    const map = new Map<string, unknown>()
-    for (const [key, it] of Object.entries(value)) {
-      const name = walked(schema.keyType, key, [...path, key], other) as string
-      const inner = walked(schema.valueType, it, [...path, key], other)
-      const there = map.get(name)
-      map.set(name, typeof there === 'number' && typeof inner === 'number' ? there + inner : inner)
-    }
-    return Object.fromEntries(map)
-  }
-  if (schema instanceof z.ZodUnion) {
-    const fits = schema.options.find((option) => z.safeParse(option, value).success)
+  if ('element' in place)
+    return (value as readonly unknown[]).map((it, i) => walked(place.element, it, [...path, i], other))
+  if ('options' in place) {
+    const fits = place.options.find((option) => z.safeParse(option, value).success)
     return fits ? walked(fits, value, path, other) : value
   }
-  if (schema instanceof z.ZodLazy) return walked(schema.unwrap(), value, path, other)
-  if (
-    schema instanceof z.ZodOptional ||
-    schema instanceof z.ZodNullable ||
-    schema instanceof z.ZodDefault ||
-    schema instanceof z.ZodReadonly
-  )
-    return walked(schema.unwrap(), value, path, other)
-  return value
+  const map = new Map<string, unknown>()
+  for (const [key, it] of Object.entries(value)) {
+    const name = walked(place.key, key, [...path, key], other) as string
+    const inner = walked(place.value, it, [...path, key], other)
+    const there = map.get(name)
+    map.set(name, typeof there === 'number' && typeof inner === 'number' ? there + inner : inner)
+  }
+  return Object.fromEntries(map)
 }

@@ -48,8 +48,7 @@ export async function settledBy(
   const facts: Record<string, FindingState> = {}
   // a rule for several kinds may look at what this one cannot show
   for (const rule of [...model.stops, ...model.relevance])
-    for (const { fact } of comparisonsOf(rule.when)) facts[fact] = 'unknown'
-  for (const finding of model.findings) facts[finding.id] = states.get(finding.id) ?? 'unknown'
+    for (const { fact } of comparisonsOf(rule.when)) facts[fact] = states.get(fact) ?? 'unknown'
   const stopIds = new Set(await firedRules(model.stops, facts))
   const done = model.stops.filter((stop) => stopIds.has(stop.id) && stopsLifted.includes(stop.id))
   const settled = { ...facts }
