@@ -18,10 +18,7 @@ export const shopOperations: readonly Operation[] = [
     output: ShopView,
     status: 200,
     problems: [],
-    async run({ shop }) {
-      await shop.fresh()
-      return { body: shopView(shop) }
-    },
+    run: ({ shop }) => Promise.resolve({ body: shopView(shop) }),
   }),
   operation({
     name: 'setShop',
@@ -33,7 +30,6 @@ export const shopOperations: readonly Operation[] = [
     status: 200,
     problems: ['moved-on', 'not-acceptable'],
     async run({ shop }, { currency: code, figures, forget, version }) {
-      await shop.fresh()
       const before = shop.record
       const seen = version ?? shop.version
       const currency = code === undefined ? before.currency : currencyOf(code)

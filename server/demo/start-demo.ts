@@ -12,11 +12,14 @@ const folder = mkdtempSync(join(tmpdir(), 'clipperwright-demo-'))
 
 await runUntilStopped(
   () =>
-    serve({ ...configFrom(process.env), dataDir: folder }, async (stores, knowledge) => {
-      const now = new Date()
-      await putDemoCases(stores.cases, knowledge, now)
-      await putDemoShop(stores, knowledge, Intl.DateTimeFormat().resolvedOptions().timeZone, now)
-      await putDemoClass(stores.register, now)
-    }),
+    serve(
+      { ...configFrom(process.env), dataDir: folder, databaseUrl: undefined },
+      async (stores, knowledge) => {
+        const now = new Date()
+        await putDemoCases(stores.cases, knowledge, now)
+        await putDemoShop(stores, knowledge, Intl.DateTimeFormat().resolvedOptions().timeZone, now)
+        await putDemoClass(stores.register, now)
+      },
+    ),
   () => rmSync(folder, { recursive: true, force: true }),
 )

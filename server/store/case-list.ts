@@ -1,5 +1,6 @@
 /** The list of cases, a page of rows at a time. */
 import type { Expression, ExpressionBuilder, Kysely, SqlBool } from 'kysely'
+import { sql } from 'kysely'
 import { CaseState } from '../../shared/case.js'
 import type { CaseFilter, CaseStore, CaseSummary } from '../cases/case-store.js'
 import type { ConfirmedOutcome } from '../cases/outcome.js'
@@ -66,7 +67,7 @@ const statesOf = ({ open, states = CaseState.options }: CaseFilter): readonly Ca
 function conditions(is: Is, { find = '', said }: CaseFilter): Expression<SqlBool>[] {
   const key = nameKey(find)
   return [
-    ...(key === '' ? [] : [is(is.fn<number>('instr', ['found_by', is.val(key)]), '>', 0)]),
+    ...(key === '' ? [] : [sql<SqlBool>`found_by like ${`%${key.replace(/[\\%_]/g, '\\$&')}%`} escape '\\'`]),
     ...(said === undefined ? [] : [is('event_count', said ? '>' : '=', 0)]),
   ]
 }

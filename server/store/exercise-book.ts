@@ -40,17 +40,15 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
   }
 
   async function keep(id: string, kept: ExerciseOutcome, into: Kysely<Tables> = db): Promise<void> {
-    const row = { exercise_id: id, outcome: jsonOf(ExerciseOutcome, kept) }
+    const row = { exercise_id: id, outcome: jsonOf(ExerciseOutcome, kept), score: kept.score }
     await into
       .insertInto('exercise_outcome')
       .values(row)
       .onConflict((there) =>
         there
           .column('exercise_id')
-          .doUpdateSet({ outcome: row.outcome })
-          .where((is) =>
-            is(is.fn('json_extract', ['exercise_outcome.outcome', is.val('$.score')]), 'is', null),
-          ),
+          .doUpdateSet({ outcome: row.outcome, score: row.score })
+          .where('exercise_outcome.score', 'is', null),
       )
       .execute()
   }
@@ -166,7 +164,7 @@ export function exercisesIn(db: Kysely<Tables>, newKey: () => string): Exercises
       const rows = await db
         .selectFrom('exercise_outcome')
         .select('exercise_id')
-        .where((is) => is(is.fn('json_extract', ['outcome', is.val('$.score')]), 'is', null))
+        .where('score', 'is', null)
         .execute()
       return rows.map(({ exercise_id: id }) => id)
     },

@@ -1,6 +1,5 @@
 /** All that is kept, as tables that other programs read. What signs people in stays here. */
 import type { Kysely } from 'kysely'
-import { sql } from 'kysely'
 
 export interface Exports {
   tables(): Promise<string[]>
@@ -8,23 +7,23 @@ export interface Exports {
   rows(table: string): Promise<Readonly<Record<string, string | number | null>>[]>
 }
 
-/** Nobody's passphrase leaves the file, nor what a browser is known by, nor the secret address of the calendar. */
+/** Nobody's passphrase leaves the store, nor what a browser is known by, nor the secret address of the calendar. */
 const secret = /^(kysely_|sqlite_|session$|door$|shop_habits$)/
 const secretColumns: readonly string[] = ['passphrase']
 
-export function exportsOf(db: Kysely<unknown>): Exports {
+/** @param schema of the shop, where the database has several */
+export function exportsOf(file: Kysely<unknown>, schema?: string): Exports {
+  const db = file as Kysely<Record<string, Record<string, string | number | null>>>
   const tables = async (): Promise<string[]> =>
     (await db.introspection.getTables())
+      .filter((table) => table.schema === schema && !secret.test(table.name))
       .map(({ name }) => name)
-      .filter((name) => !secret.test(name))
       .sort()
   return {
     tables,
     async rows(table) {
       if (!(await tables()).includes(table)) return []
-      const { rows } = await sql<
-        Record<string, string | number | null>
-      >`select * from ${sql.table(table)}`.execute(db)
+      const rows = await db.selectFrom(table).selectAll().execute()
       return rows.map((row) =>
         Object.fromEntries(Object.entries(row).filter(([column]) => !secretColumns.includes(column))),
       )

@@ -116,8 +116,11 @@ function nameFrom(typed: string, whose: string): string {
   throw taken(`${whose} needs a name, of 80 letters at most.`)
 }
 
+/** As SQLite says it, and as the standard does (SQLSTATE, ISO/IEC 9075). */
 const isTwice = (error: unknown) =>
-  error instanceof Error && 'code' in error && error.code === 'SQLITE_CONSTRAINT_UNIQUE'
+  error instanceof Error &&
+  'code' in error &&
+  (error.code === 'SQLITE_CONSTRAINT_UNIQUE' || error.code === '23505')
 
 const collator = new Intl.Collator('en', { numeric: true })
 const byName = <One extends { id: string; name: string }>(all: One[]): One[] =>

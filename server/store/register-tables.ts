@@ -1,4 +1,4 @@
-/** The tables of the register (`cases/migrations/004-practice.ts`), and their rows as what they stand for. */
+/** The tables of the register (`migrations/004-practice.ts`), and their rows as what they stand for. */
 import { z } from 'zod'
 import {
   ClassDoor,
@@ -37,7 +37,8 @@ export interface Tables {
     changed_at: string
   }
   exercise_move: { exercise_id: string; place: number; at: string; move: string }
-  exercise_outcome: { exercise_id: string; outcome: string }
+  /** `score` is that of the outcome, to be looked for */
+  exercise_outcome: { exercise_id: string; outcome: string; score: number | null }
   class_door: { class_id: string; word: string; pin: string }
   lesson: { id: string; class_id: string; started_at: string; body: string }
   signed_off: { learner_id: string; skill: string; signed_by: string; at: string }

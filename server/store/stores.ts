@@ -1,6 +1,7 @@
-/** Everything that is kept, in one file: cases, class register, the shop's tools. */
+/** Everything that a shop keeps: cases, class register, tools, care, shelf, people. */
+import type { Kysely } from 'kysely'
 import type { CaseStore } from '../cases/case-store.js'
-import { caseStoreIn } from './sqlite-case-store.js'
+import { caseStoreIn } from './case-rows.js'
 import type { Copies } from './daily-copies.js'
 import { copiesOf } from './daily-copies.js'
 import type { Exports } from './export.js'
@@ -8,14 +9,14 @@ import { exportsOf } from './export.js'
 import { patient } from './patient.js'
 import { openStoreFile } from './store-file.js'
 import type { Register } from '../register/register.js'
-import { registerIn } from './sqlite-register.js'
-import { careLogIn } from './sqlite-care.js'
+import { registerIn } from './register-rows.js'
+import { careLogIn } from './care-rows.js'
 import type { CareLog } from '../care/care-log.js'
-import { partShelfIn } from './sqlite-parts.js'
+import { partShelfIn } from './part-rows.js'
 import type { PartShelf } from '../parts/part-shelf.js'
 import type { PersonBook } from '../people/person-book.js'
-import { peopleBookIn } from './sqlite-people.js'
-import { toolBookIn } from './sqlite-tools.js'
+import { peopleBookIn } from './person-rows.js'
+import { toolBookIn } from './tool-rows.js'
 import type { ToolBook } from '../tools/tool-book.js'
 
 export interface Stores {
@@ -25,39 +26,63 @@ export interface Stores {
   readonly care: CareLog
   readonly parts: PartShelf
   readonly people: PersonBook
-  /** copies of the file; null for one in memory */
+  /** copies of the file; null for one in memory, and on a database server */
   readonly copies: Copies | null
   readonly exports: Exports
   close(): Promise<void>
 }
 
+/** How the ids of new rows are made; asked again when one is taken. */
+export interface NewIds {
+  /** of a case */
+  readonly newId: () => string
+  /** of everything else: 4 to 40 small letters, digits, hyphens */
+  readonly newKey: () => string
+}
+
 /**
- * @param file   path, or `:memory:` for one that is forgotten when closed
- * @param newId  makes the id of a new case; asked again when it is taken
- * @param newKey the same for classes, learners, exercises and set exercises: 4 to 40 small letters, digits, hyphens
+ * All in one file.
+ *
+ * @param file path, or `:memory:` for one that is forgotten when closed
  * @throws NewerFile when a later version of the program has written the file, DamagedFile when it cannot be read
  */
-export async function openStores(options: {
-  file: string
-  newId: () => string
-  newKey: () => string
-  now?: () => Date
-  /** how many nights' copies are kept; 14 unless told */
-  keepCopies?: number
-}): Promise<Stores> {
+export async function openStores(
+  options: NewIds & {
+    file: string
+    now?: () => Date
+    /** how many nights' copies are kept; 14 unless told */
+    keepCopies?: number
+  },
+): Promise<Stores> {
   const file = await openStoreFile(options.file)
   return {
-    cases: patient(caseStoreIn(file, options.newId)),
-    register: patient(registerIn(file, options.newKey)),
-    tools: patient(toolBookIn(file, options.newKey)),
-    care: patient(careLogIn(file)),
-    parts: patient(partShelfIn(file, options.newKey)),
-    people: patient(peopleBookIn(file.db, options.newKey)),
+    ...storesOver(file.db, options),
     copies:
       options.file === ':memory:'
         ? null
         : copiesOf(file.sqlite, options.now ?? (() => new Date()), options.keepCopies ?? 14),
-    exports: exportsOf(file.db),
     close: () => file.close(),
+  }
+}
+
+/**
+ * The same over whatever database has the tables of the shop.
+ *
+ * @param db     names without a schema lead to the tables of this shop alone
+ * @param schema in which they lie, where there are several
+ */
+export function storesOver(
+  db: Kysely<unknown>,
+  { newId, newKey }: NewIds,
+  schema?: string,
+): Omit<Stores, 'copies' | 'close'> {
+  return {
+    cases: patient(caseStoreIn(db, newId)),
+    register: patient(registerIn(db, newKey)),
+    tools: patient(toolBookIn(db, newKey)),
+    care: patient(careLogIn(db)),
+    parts: patient(partShelfIn(db, newKey)),
+    people: patient(peopleBookIn(db, newKey)),
+    exports: exportsOf(db, schema),
   }
 }

@@ -1,5 +1,5 @@
 import express from 'express'
-import type { Express } from 'express'
+import type { Express, RequestHandler } from 'express'
 import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
@@ -55,10 +55,15 @@ export function createApp(deps: Deps): Express {
   app.use(pageScripts(deps.production ? 3600 : 0))
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   const inTurn = fairTurns()
-  const doors = [
+  const doors: RequestHandler[] = [
     ours,
     inTurn,
     ...(deps.people ? [door(deps.people, deps.now, deps.as ?? ((_, work) => work()))] : []),
+    // what another program has changed counts from the next request on
+    async (_req, _res, next) => {
+      await Promise.all([deps.shop.fresh(), deps.habits.fresh()])
+      next()
+    },
   ]
   // Before the parsers of the pages, because it has its own and answers its own errors.
   app.use('/api', apiRoutes(deps, doors))

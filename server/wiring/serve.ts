@@ -20,6 +20,7 @@ import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
 import { as } from '../store/acting.js'
 import type { Stores } from '../store/stores.js'
 import { openStores } from '../store/stores.js'
+import { openShopDatabase } from '../store/shop-database.js'
 import { watchRules } from '../rulebook/watch-rules.js'
 
 /** A server that listens. */
@@ -44,7 +45,7 @@ export async function serve(
   const now = () => new Date()
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
-  const stores = await openFile(config)
+  const stores = await openKept(config)
   const { cases, register, tools, care, parts } = stores
   const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
@@ -160,11 +161,17 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
   }
 }
 
-async function openFile({ dataDir, keepCopies }: Config): Promise<Stores> {
+async function openKept({ databaseUrl, dataDir, keepCopies }: Config): Promise<Stores> {
+  const ids = { newId: newCaseId, newKey: newCaseId }
+  if (databaseUrl !== undefined) {
+    const database = await openShopDatabase(databaseUrl)
+    const [first] = await database.shops()
+    return { ...(await database.open(first!.id, ids)), close: () => database.close() }
+  }
   const file = join(dataDir, 'cases.db')
   try {
     mkdirSync(dataDir, { recursive: true })
-    return await openStores({ file, newId: newCaseId, newKey: newCaseId, keepCopies })
+    return await openStores({ file, ...ids, keepCopies })
   } catch (error) {
     if (!(error instanceof Error) || !('code' in error)) throw error
     throw new CannotStart(

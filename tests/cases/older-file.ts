@@ -30,6 +30,11 @@ function withoutTools(sqlite: SQLite.Database): void {
 
 /** As it was before the list had columns of its own. */
 function withoutList(sqlite: SQLite.Database): void {
+  sqlite.exec(`
+    alter table exercise_outcome drop column score;
+    alter table case_event add column type text generated always as (json_extract(event, '$.type'));
+    create index case_event_type on case_event (type);
+    delete from kysely_migration where name = '009-score'`)
   sqlite.exec('alter table case_event drop column by_person')
   for (const table of ['door', 'session', 'person']) sqlite.exec(`drop table ${table}`)
   sqlite.prepare("delete from kysely_migration where name = '008-people'").run()

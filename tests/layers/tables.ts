@@ -211,6 +211,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
     'server/store/',
     'server/wiring/',
   ],
+  pg: ['server/store/'],
   pitchy: ['server/listening/follow.ts'],
   prettier: ['server/rulebook/fix-rules.ts'],
   stemmer: ['server/statements/'],

@@ -6,7 +6,8 @@ import { instantWords } from '../layout/words.js'
 export interface BackupPage {
   readonly frame: Frame
   readonly last: string
-  readonly folder: string
+  /** null: a database server keeps everything, and its own backups */
+  readonly folder: string | null
   /** latest first */
   readonly copies: readonly { readonly name: string; readonly href: string; readonly words: string }[]
   readonly tables: readonly { readonly href: string; readonly words: string }[]
@@ -20,7 +21,7 @@ interface Copy {
 }
 
 export function backupPage(
-  folder: string,
+  folder: string | null,
   copies: readonly Copy[],
   tables: readonly string[],
   made: boolean,

@@ -14,7 +14,7 @@ export function backupRoutes(deps: Deps): Router {
 
   router.get('/shop/backups', async (req, res) => {
     const page = backupPage(
-      copies?.folder ?? '',
+      copies?.folder ?? null,
       copies?.all() ?? [],
       await exports.tables(),
       req.query['made'] === 'yes',

@@ -10,9 +10,8 @@ import { seenIn, sentFrom } from '../../forms/sent.js'
 /** The shop's own figures, read and changed. */
 export function shopRoutes(deps: Deps): Router {
   const router = Router()
-  router.get('/shop', async (req, res) => {
+  router.get('/shop', (req, res) => {
     const { limits } = atHand(deps, req).knowledge
-    await deps.shop.fresh()
     renderPage(res, 'shop/shop', shopPage(deps.shop, limits, null, [], req.query['kept'] === 'yes'))
   })
   router.post('/shop', async (req, res) => {
@@ -21,7 +20,6 @@ export function shopRoutes(deps: Deps): Router {
     const again = (status: 409 | 422, problems: readonly Problem[]): void =>
       renderPage(res.status(status), 'shop/shop', shopPage(deps.shop, limits, sent, problems))
     const seen = seenIn(sent)
-    await deps.shop.fresh()
     if (seen !== deps.shop.version) return again(409, changedMeanwhile(sent, deps.shop.record, limits))
     const read = shopFrom(sent, deps.shop.record, limits)
     if (!read.ok) return again(422, read.problems)

@@ -11,9 +11,14 @@ import { lessons } from './006-lessons.js'
 import { caseList } from './006-case-list.js'
 import { whose } from './007-whose.js'
 import { people } from './008-people.js'
+import { score } from './009-score.js'
+import { postgresBegin } from './postgres-begin.js'
+
+/** The steps that a file and a database have in common, oldest first. Written for both: no `strict`, no functions of one. */
+const onBoth: Record<string, Migration> = {}
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
-const migrations: Record<string, Migration> = {
+const onFile: Record<string, Migration> = {
   '001-cases': cases,
   '002-shop': shop,
   '003-shop-record': shopRecord,
@@ -23,10 +28,13 @@ const migrations: Record<string, Migration> = {
   '006-case-list': caseList,
   '007-whose': whose,
   '008-people': people,
+  '009-score': score,
+  ...onBoth,
 }
+const onDatabase: Record<string, Migration> = { '009-postgres': postgresBegin, ...onBoth }
 
 /** Their names: a file that has had others is of a newer version. */
-export const knownMigrations: readonly string[] = Object.keys(migrations)
+export const knownMigrations: readonly string[] = Object.keys(onFile)
 
 /**
  * Brings an opened file up to this program's schema, or leaves it as it was: Kysely runs the steps one by one with
@@ -37,20 +45,38 @@ export const knownMigrations: readonly string[] = Object.keys(migrations)
 export async function migrate(db: Kysely<unknown>, sqlite: SQLite.Database, file: string): Promise<void> {
   sqlite.exec('begin immediate')
   try {
-    const unknown = (await appliedIn(db)).filter((name) => !(name in migrations))
-    if (unknown.length > 0) throw new NewerFile(file, unknown)
-    const migrator = new Migrator({
-      db,
-      provider: { getMigrations: () => Promise.resolve(migrations) },
-      // a step that another branch brings along may come before one that a file has had already
-      allowUnorderedMigrations: true,
-    })
-    const { error } = await migrator.migrateToLatest()
-    if (error !== undefined) throw new Error(`The cases in ${file} could not be opened`, { cause: error })
+    await stepOn(db, onFile, file)
     sqlite.exec('commit')
   } finally {
     if (sqlite.inTransaction) sqlite.exec('rollback')
   }
+}
+
+/**
+ * The same for a shop on PostgreSQL, all steps in one transaction, one program at a time.
+ *
+ * @param db whose search path is `schema`
+ */
+export const migrateSchema = (db: Kysely<unknown>, schema: string): Promise<void> =>
+  stepOn(db, onDatabase, `schema ${schema} of the database`, schema)
+
+async function stepOn(
+  db: Kysely<unknown>,
+  migrations: Record<string, Migration>,
+  where: string,
+  schema?: string,
+): Promise<void> {
+  const unknown = (await appliedIn(db, schema)).filter((name) => !(name in migrations))
+  if (unknown.length > 0) throw new NewerFile(where, unknown)
+  const migrator = new Migrator({
+    db,
+    provider: { getMigrations: () => Promise.resolve(migrations) },
+    // a step that another branch brings along may come before one that a file has had already
+    allowUnorderedMigrations: true,
+    ...(schema !== undefined && { migrationTableSchema: schema }),
+  })
+  const { error } = await migrator.migrateToLatest()
+  if (error !== undefined) throw new Error(`The cases in ${where} could not be opened`, { cause: error })
 }
 
 /** The file was written by a later version of the program. */
@@ -61,14 +87,14 @@ export class NewerFile extends CannotStart {
   ) {
     super(
       `${file} was written by a newer version of this program (it has had ${unknown.join(', ')}); ` +
-        'start that version, or set DATA_DIR to another folder. Nothing in the file was changed.',
+        'start that version, or choose another place with DATA_DIR or DATABASE_URL. Nothing in it was changed.',
     )
   }
 }
 
-async function appliedIn(db: Kysely<unknown>): Promise<string[]> {
+async function appliedIn(db: Kysely<unknown>, schema?: string): Promise<string[]> {
   const tables = await db.introspection.getTables({ withInternalKyselyTables: true })
-  if (!tables.some(({ name }) => name === DEFAULT_MIGRATION_TABLE)) return []
+  if (!tables.some((it) => it.name === DEFAULT_MIGRATION_TABLE && it.schema === schema)) return []
   const { rows } = await sql<{
     name: string
   }>`select name from ${sql.table(DEFAULT_MIGRATION_TABLE)}`.execute(db)

@@ -1,5 +1,4 @@
 import type { Kysely } from 'kysely'
-import type { StoreFile } from './store-file.js'
 import { NotFound } from '../errors.js'
 import { SignedOff } from '../../shared/practice.js'
 import { lessonsIn } from './lesson-book.js'
@@ -11,12 +10,12 @@ import type { Tables } from './register-tables.js'
 import { signedOffFrom } from './register-tables.js'
 
 /**
- * The register in an open file.
+ * The register of a shop.
  *
  * @param newKey makes the id of a new row; asked again when it is taken
  */
-export function registerIn(file: StoreFile, newKey: () => string): Register {
-  const db = file.db as Kysely<Tables>
+export function registerIn(file: Kysely<unknown>, newKey: () => string): Register {
+  const db = file as Kysely<Tables>
   return {
     ...peopleIn(db, newKey),
     ...exercisesIn(db, newKey),

@@ -3,7 +3,6 @@ import type { Part } from '../../shared/part.js'
 import { PartDetails, PartWhy } from '../../shared/part.js'
 import { NotFound } from '../errors.js'
 import type { PartShelf } from '../parts/part-shelf.js'
-import type { StoreFile } from './store-file.js'
 
 interface Tables {
   part: { id: string; name: string; details: string }
@@ -19,12 +18,12 @@ interface Tables {
 }
 
 /**
- * The shelf in an open file.
+ * The shelf of a shop.
  *
  * @param newKey makes the id of a new part, one that is not taken
  */
-export function partShelfIn(file: Pick<StoreFile, 'db'>, newKey: () => string): PartShelf {
-  const db = file.db as Kysely<Tables>
+export function partShelfIn(file: Kysely<unknown>, newKey: () => string): PartShelf {
+  const db = file as Kysely<Tables>
 
   async function read(from: Kysely<Tables>, ids?: readonly string[]): Promise<Part[]> {
     const only = ids ? [...ids] : null
@@ -87,6 +86,12 @@ export function partShelfIn(file: Pick<StoreFile, 'db'>, newKey: () => string): 
       db.transaction().execute(async (within) => {
         const short: Part[] = []
         for (const { key, partId, change, why } of moves) {
+          // Writing first takes the lock of the part: what is read then is not taken by two.
+          await within
+            .updateTable('part')
+            .set((is) => ({ name: is.ref('name') }))
+            .where('id', '=', partId)
+            .execute()
           const [part] = await read(within, [partId])
           if (!part) throw new NotFound(`the part "${partId}"`)
           const taken = Math.max(change, -part.stock)

@@ -1,5 +1,4 @@
-import type SQLite from 'better-sqlite3'
-import type { GeneratedAlways, Kysely, Selectable } from 'kysely'
+import type { Kysely } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
@@ -10,7 +9,6 @@ import { whoActs } from './acting.js'
 import type { CaseTable } from './case-list.js'
 import { caseListIn } from './case-list.js'
 import { listedAs } from './listed.js'
-import type { StoreFile } from './store-file.js'
 
 interface Tables {
   bench_case: CaseTable
@@ -21,66 +19,45 @@ interface Tables {
     at: string
     event: string
     by_person: string | null
-    type: GeneratedAlways<string>
   }
 }
-type CaseRow = Pick<CaseTable, 'id' | 'kind' | 'tool' | 'begun_at' | 'changed_at'>
-type EventRow = Pick<Selectable<Tables['case_event']>, 'case_id' | 'place' | 'event'>
+type CaseRow = Pick<CaseTable, 'id' | 'kind' | 'tool' | 'begun_at' | 'changed_at' | 'event_count'>
+type EventRow = Pick<Tables['case_event'], 'case_id' | 'place' | 'event'>
 
 /**
- * The cases in an open file.
+ * The cases of a shop.
  *
  * @param newId makes the id of a new case; asked again when it is taken
  */
-export function caseStoreIn({ db, sqlite }: StoreFile, newId: () => string): CaseStore {
-  const store = { ...storeOver(db as Kysely<Tables>, newId), ...caseListIn(db) }
-  return remembering(store, sqlite)
+export function caseStoreIn(file: Kysely<unknown>, newId: () => string): CaseStore {
+  return { ...storeOver(file as Kysely<Tables>, newId), ...caseListIn(file) }
 }
 
 /** Cases kept in memory as they were read last. */
 const mostKept = 200
 
-/**
- * The same store, where a case that nobody has changed since is not read and checked again for every page.
- * What this program writes is forgotten here; `data_version` tells when another one has written to the file.
- */
-function remembering(store: CaseStore, sqlite: SQLite.Database): CaseStore {
-  const kept = new LRUCache<string, BenchCase>({ max: mostKept })
-  const dataVersion = sqlite.prepare('pragma data_version').pluck()
-  let version = dataVersion.get()
-  let writes = 0
-  const forgetting = <Written>(id: string, written: Promise<Written>): Promise<Written> =>
-    written.finally(() => {
-      writes++
-      kept.delete(id)
-    })
-  return {
-    ...store,
-    async get(id) {
-      const now = dataVersion.get()
-      if (now !== version) kept.clear()
-      version = now
-      const known = kept.get(id)
-      if (known) return known
-      const before = writes
-      const read = await store.get(id)
-      if (writes === before) kept.set(id, read)
-      return read
-    },
-    append: (id, ...rest) => forgetting(id, store.append(id, ...rest)),
-    change: (id, ...rest) => forgetting(id, store.change(id, ...rest)),
-    remove: (id) => forgetting(id, store.remove(id)),
-  }
-}
+/** Events are never changed, only added: a case whose row says the same has nothing new, whoever writes to it. */
+const isAsKept = (kept: CaseRow, row: CaseRow): boolean =>
+  kept.changed_at === row.changed_at &&
+  kept.event_count === row.event_count &&
+  kept.kind === row.kind &&
+  kept.tool === row.tool &&
+  kept.begun_at === row.begun_at
 
 function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'list' | 'count'> {
-  async function read(id: string, from: Kysely<Tables> = db): Promise<BenchCase> {
+  const kept = new LRUCache<string, { row: CaseRow; bench: BenchCase }>({ max: mostKept })
+
+  async function rowOf(id: string, from: Kysely<Tables> = db): Promise<CaseRow> {
     const row = await from.selectFrom('bench_case').selectAll().where('id', '=', id).executeTakeFirst()
     if (!row) throw new CaseNotFound(id)
+    return row
+  }
+
+  async function read(row: CaseRow, from: Kysely<Tables> = db): Promise<BenchCase> {
     const events = await from
       .selectFrom('case_event')
       .select(['case_id', 'place', 'event'])
-      .where('case_id', '=', id)
+      .where('case_id', '=', row.id)
       .orderBy('place')
       .execute()
     return caseFrom(row, events)
@@ -88,7 +65,7 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
 
   /** The case as it is now, once the list says the same of it. */
   async function listed(id: string, within: Kysely<Tables>): Promise<BenchCase> {
-    const now = await read(id, within)
+    const now = await read(await rowOf(id, within), within)
     await within.updateTable('bench_case').set(listedAs(now)).where('id', '=', id).execute()
     return now
   }
@@ -103,11 +80,18 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
           .values({ id, ...row, ...listedAs({ tool, events: [] }) })
           .onConflict((taken) => taken.column('id').doNothing())
           .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row }, [])
+        if (numInsertedOrUpdatedRows === 1n) return caseFrom({ id, ...row, event_count: 0 }, [])
       }
     },
 
-    get: (id) => read(id),
+    async get(id) {
+      const row = await rowOf(id)
+      const known = kept.get(id)
+      if (known && isAsKept(known.row, row)) return known.bench
+      const bench = await read(row)
+      kept.set(id, { row, bench })
+      return bench
+    },
 
     append: (id, event, at, expectedCount) =>
       db.transaction().execute(async (within) => {
@@ -165,6 +149,7 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
           .where('id', '=', id)
           .executeTakeFirst()
         if (numDeletedRows !== 1n) throw new CaseNotFound(id)
+        kept.delete(id)
       }),
 
     async shop() {

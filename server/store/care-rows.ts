@@ -5,7 +5,6 @@ import { CareDetails } from '../../shared/care.js'
 import { Habits } from '../../shared/habits.js'
 import type { CareLog, LastDone } from '../care/care-log.js'
 import { NotFound } from '../errors.js'
-import type { StoreFile } from './store-file.js'
 
 interface Tables {
   tool: { id: string }
@@ -23,9 +22,9 @@ interface Tables {
   shop_habits: { only: number; record: string }
 }
 
-/** The log of care in an open file. */
-export function careLogIn(file: Pick<StoreFile, 'db'>): CareLog {
-  const db = file.db as Kysely<Tables>
+/** The log of care of a shop. */
+export function careLogIn(file: Kysely<unknown>): CareLog {
+  const db = file as Kysely<Tables>
   return {
     async log(batch, done, { who, at, details = {} }) {
       if (done.length === 0) return

@@ -3,7 +3,6 @@ import type { NewTool, ToolMove } from '../../shared/tool.js'
 import { Tool, ToolDetails } from '../../shared/tool.js'
 import { NotFound } from '../errors.js'
 import type { ToolBook } from '../tools/tool-book.js'
-import type { StoreFile } from './store-file.js'
 
 interface Tables {
   tool: { id: string; name: string; kind: string; place: string; details: string; added_at: string }
@@ -13,12 +12,12 @@ interface Tables {
 }
 
 /**
- * The tools in an open file.
+ * The tools of a shop.
  *
  * @param newKey makes the id of a new tool, one that is not taken
  */
-export function toolBookIn(file: Pick<StoreFile, 'db'>, newKey: () => string): ToolBook {
-  const db = file.db as Kysely<Tables>
+export function toolBookIn(file: Kysely<unknown>, newKey: () => string): ToolBook {
+  const db = file as Kysely<Tables>
 
   async function get(id: string): Promise<Tool> {
     const row = await db.selectFrom('tool').selectAll().where('id', '=', id).executeTakeFirst()
@@ -48,6 +47,12 @@ export function toolBookIn(file: Pick<StoreFile, 'db'>, newKey: () => string): T
 
     change: (id, to, at) =>
       db.transaction().execute(async (within) => {
+        // Writing first takes the lock: nobody else's change is lost between reading and writing.
+        await within
+          .updateTable('tool')
+          .set((is) => ({ name: is.ref('name') }))
+          .where('id', '=', id)
+          .execute()
         const before = await within.selectFrom('tool').selectAll().where('id', '=', id).executeTakeFirst()
         if (!before) throw new NotFound(`the tool "${id}"`)
         const row = { ...before, ...rowOf({ ...toolFrom(before), ...to }) }

@@ -28,6 +28,13 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
     if (!row) throw new NotFound('somebody of this name')
     return personFrom(row)
   }
+  /** Writing first takes the lock of all leads: no two of them take each other's place away at the same moment. */
+  const holdLeads = (within: Kysely<Tables>) =>
+    within
+      .updateTable('person')
+      .set((is) => ({ role: is.ref('role') }))
+      .where('role', '=', 'lead')
+      .execute()
   /** Somebody must be able to let others in. */
   async function needLead(within: Kysely<Tables>): Promise<void> {
     const lead = await within.selectFrom('person').select('id').where('role', '=', 'lead').executeTakeFirst()
@@ -74,6 +81,7 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
       db.transaction().execute(async (within) => {
         const name = named(typed)
         const key = nameKey(name)
+        await holdLeads(within)
         const other = await within
           .selectFrom('person')
           .select('id')
@@ -88,6 +96,7 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
       }),
     remove: (id) =>
       db.transaction().execute(async (within) => {
+        await holdLeads(within)
         await person(id, within)
         await within.deleteFrom('person').where('id', '=', id).execute()
         await needLead(within)
