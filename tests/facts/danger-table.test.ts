@@ -4,22 +4,16 @@
  * Source of every expected value: common practice, no source, unless a comment names one. What is expected was written
  * down before the rulebook was asked.
  */
-import { beforeAll, describe, expect, it } from 'vitest'
+import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
-import { prepare } from '../../server/diagnosis/assess.js'
-import type { Prepared } from '../../server/diagnosis/assess.js'
 import { firedRules } from '../../server/diagnosis/fired-rules.js'
 import { setupsOf } from '../../server/diagnosis/policy.js'
 import { kindOf } from '../../server/diagnosis/prepare.js'
-import { loadKnowledge } from '../../server/rulebook/load.js'
+import { knowledge, preparedRulebook } from '../the-rulebook.js'
 import { dangerAnswers, rowOf } from './danger-table.js'
 
-const knowledge = loadKnowledge()
-let prepared: Prepared
-beforeAll(async () => {
-  prepared = await prepare(knowledge)
-})
+const prepared = await preparedRulebook()
 
 /** One yes ends the work: what can kill, burn a house down, or hurt on the next touch. */
 const ends = {
