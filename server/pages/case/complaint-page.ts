@@ -41,9 +41,9 @@ const senses = {
 } as const satisfies Record<NonNullable<Question['sense']>, string>
 
 /** So many buttons stay in thumb's reach. */
-const mostCommon = 7
+const mostCommon = 6
 /** As many statements are read before one confirms them. */
-const mostHeard = 5
+const mostHeard = 4
 /** From this chance on a statement stands ticked; the likeliest does in any case. */
 const surelyMeant = 0.5
 

@@ -50,7 +50,7 @@ export function endingPage(on: OnBench): EndingPage {
     seen: bench.events.length,
     state: sendIn ? 'boxed-for-service' : 'set-aside',
     title,
-    lead: sendIn ? (soFarWords(on) ?? '') : 'Neither a fix here nor a service is worth its cost.',
+    lead: sendIn ? soFarWords(on) : 'Neither a fix here nor a service is worth its cost.',
     why: reasons(on),
     facts: sendIn
       ? [

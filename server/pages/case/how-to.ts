@@ -11,7 +11,7 @@ export interface HowTo {
 }
 
 /** Words of caution that stand unfolded beyond the first one: who is shown more reads none. */
-const mostWords = 24
+const mostWords = 16
 
 /** Cautions of the work and of what must be made first: the first of each unfolded, where the hands are; the rest behind the fold. */
 export function splitCautions(

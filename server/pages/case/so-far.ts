@@ -2,15 +2,13 @@ import type { OnBench } from '../../bench/on-bench.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { inHundred } from '../layout/words.js'
 
-/** How it stands, in one line: "So far: worn carbon brushes, 62 in 100. Now: send it in. About 2 looks left." */
-export function soFarWords(on: OnBench): string | null {
+/** How it stands, in one line: "Worn carbon brushes, 62 in 100. Stop now: send it in. About 2 looks left." */
+export function soFarWords(on: OnBench): string {
   const { causes, next } = on.assessment
-  const [likeliest] = [...causes].sort((a, b) => b.probability - a.probability)
-  if (!likeliest) return null
-  const words = [`So far: ${likeliest.name.toLowerCase()}, ${inHundred(likeliest.probability)}.`]
+  const words = causes.slice(0, 1).map(({ name, probability }) => `${name}, ${inHundred(probability)}.`)
   const { outlook } = next
   if (outlook && (next.step === 'ask' || next.step === 'check')) {
-    words.push(`If you stop now: ${nowWords(on, outlook.now)}.`)
+    words.push(`Stop now: ${nowWords(on, outlook.now)}.`)
     const left = Math.max(1, Math.round(outlook.left))
     words.push(left === 1 ? 'Perhaps the last look.' : `About ${left} looks left.`)
   }

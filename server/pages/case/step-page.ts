@@ -52,7 +52,7 @@ export interface StepPage {
   /** the microphone, where sound can answer something here */
   readonly listen: ListenView | null
   readonly rulebook: string
-  readonly soFar: string | null
+  readonly soFar: string
   readonly suspects: Suspects
   readonly problems: readonly Problem[]
 }
