@@ -131,10 +131,7 @@ export function answerWords(answer: Answer, unit?: Unit): string {
 }
 
 /** "the cord, the plug and the switch". */
-export function listWords(items: readonly string[]): string {
-  if (items.length < 2) return items[0] ?? ''
-  return `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`
-}
+export const listWords = (items: readonly string[]): string => lists.format(items)
 
 /** "14:05", or with its date when that is another day than `today`'s; by the clock of the shop. */
 export function clockWords(when: Date, today: Date): string {
@@ -149,5 +146,6 @@ export function instantWords(instant: string): string {
 }
 
 // Made once: to make one takes longer than the rest of a line of a list.
+const lists = new Intl.ListFormat('en-GB')
 const calendar = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' })
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' })
