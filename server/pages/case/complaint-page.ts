@@ -81,7 +81,8 @@ export function complaintPage(
     action: `/cases/${bench.id}/complaint`,
     seen: bench.events.length,
     q,
-    heard: heard.flatMap((id) => items.get(id) ?? []),
+    // what stands ticked is confirmed, so its hint is read; the others are passed over
+    heard: heard.flatMap((id) => items.get(id) ?? []).map((it) => (it.ticked ? it : { ...it, help: null })),
     noMatch: q !== '' && meant.length === 0,
     common: common.flatMap((id) => items.get(id) ?? []),
     groups: groupsOf(
