@@ -108,6 +108,12 @@ const ToldCause = z.strictObject({
   byPrior: z.int().min(1).describe('its place before anything was told'),
   afterComplaint: z.int().min(1),
   afterAll: z.int().min(1),
+  half: z.enum(['tuned-on', 'held-back']).describe('were the numbers of the rulebook tuned on this story?'),
+  thin: z.boolean().describe('is one answer, or none, all that was told?'),
+  chance: Share.describe('what the scores give this cause after all that was told'),
+  leader: z
+    .strictObject({ chance: Share, right: z.boolean() })
+    .describe('the likeliest cause after all that was told, and whether it is one of the story'),
   miss: z
     .strictObject({ verdict: z.string(), because: z.string() })
     .nullable()

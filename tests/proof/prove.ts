@@ -19,6 +19,7 @@ import type { Done } from './kind-figures.js'
 import { jobsOf, kindFigures } from './kind-figures.js'
 import { kindDigest } from '../../server/proof/kind-digest.js'
 import { inProcesses } from '../study/in-processes.js'
+import { toldReport } from './told-report.js'
 import { storiesOf, toldFigures } from './told-stories.js'
 import { recordLines } from '../record-lines.js'
 
@@ -126,8 +127,5 @@ function printed({ kinds: all, told: stories }: ProofFigures): void {
         `stops unreached ${it.unreached.length}`,
     )
   }
-  const within = (most: number) => stories.causes.filter((c) => c.afterAll <= most).length
-  console.log(
-    `told: ${stories.causes.length} causes of ${stories.stories} stories, first ${within(1)}, first three ${within(3)}`,
-  )
+  console.log(toldReport(stories.causes).join('\n'))
 }

@@ -1,10 +1,15 @@
 /** Repairs that others told: where their true causes come out. */
+import { createHash } from 'node:crypto'
 import type { ToldCause } from '../../shared/proof.js'
 import { Situation } from '../../shared/situation.js'
 import type { Answer } from '../../shared/situation.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { score } from '../../server/diagnosis/assess.js'
 import { placeOf } from '../../server/proof/isolation.js'
+
+/** Stories on which numbers of the rulebook were tuned, and those held back: by a digest of the id, so nobody chose. */
+export const halfOf = (story: string): ToldCause['half'] =>
+  createHash('sha256').update(story).digest()[0]! % 2 === 1 ? 'tuned-on' : 'held-back'
 
 /** What the report needs of a story. Bench findings are kept out of the complaint. */
 export interface ToldStory {
@@ -27,18 +32,27 @@ export async function toldCauses(prepared: Prepared, stories: readonly ToldStory
   const report: ToldCause[] = []
   for (const story of stories) {
     const { id, kind, complaint, observations, tried } = story
-    const before = await placesIn(prepared, kind, {}, [])
-    const first = await placesIn(prepared, kind, complaint, [])
-    const last = await placesIn(prepared, kind, { ...complaint, ...observations }, tried)
+    const before = await ranked(prepared, kind, {}, [])
+    const first = await ranked(prepared, kind, complaint, [])
+    const last = await ranked(prepared, kind, { ...complaint, ...observations }, tried)
+    const [likeliest] = last.beliefs
+    const told = Object.keys(complaint).length + Object.keys(observations).length
     for (const cause of story.causes) {
-      const afterAll = last(cause.id)
+      const afterAll = last.place(cause.id)
       report.push({
         story: id,
         kind,
         cause: cause.id,
-        byPrior: before(cause.id),
-        afterComplaint: first(cause.id),
+        byPrior: before.place(cause.id),
+        afterComplaint: first.place(cause.id),
         afterAll,
+        half: halfOf(id),
+        thin: told <= 1,
+        chance: last.beliefs.find((it) => it.id === cause.id)?.probability ?? 0,
+        leader: {
+          chance: likeliest!.probability,
+          right: story.causes.some((it) => it.id === likeliest!.id),
+        },
         miss: afterAll > mostPlaces ? (cause.explains ?? null) : null,
       })
     }
@@ -46,17 +60,22 @@ export async function toldCauses(prepared: Prepared, stories: readonly ToldStory
   return report
 }
 
-/** Place of a cause after these answers: 1 = likeliest, equals share the worse place; last where the kind has no such cause. */
-async function placesIn(
+/** What the scores make of these answers. */
+async function ranked(
   prepared: Prepared,
   kind: string,
   answers: Readonly<Record<string, Answer>>,
   fixesTried: readonly string[],
-): Promise<(cause: string) => number> {
-  const { causes } = await score(prepared, Situation.parse({ kind, answers, fixesTried }))
-  const weights = causes.map((c) => c.probability)
-  return (cause) => {
-    const index = causes.findIndex((c) => c.id === cause)
-    return index < 0 ? causes.length + 1 : placeOf(weights, index)
+) {
+  const { causes: beliefs } = await score(prepared, Situation.parse({ kind, answers, fixesTried }))
+  const weights = beliefs.map((c) => c.probability)
+  return {
+    /** likeliest first */
+    beliefs,
+    /** 1 = likeliest, equals share the worse place; last where the kind has no such cause */
+    place: (cause: string): number => {
+      const index = beliefs.findIndex((c) => c.id === cause)
+      return index < 0 ? beliefs.length + 1 : placeOf(weights, index)
+    },
   }
 }

@@ -3,14 +3,16 @@ import { describe, expect, it } from 'vitest'
 import { knowledge } from '../the-rulebook.js'
 
 describe('the rulebook over all kinds', () => {
-  it('has the six drive families', () => {
+  it('has the eight drive families', () => {
     expect(knowledge.kinds.map(({ id }) => id).sort()).toEqual([
+      'brushless-corded',
       'brushless-cordless',
       'magnetic-motor',
       'pivot-motor',
       'rotary-corded',
       'rotary-cordless',
       'universal-motor',
+      'vibrating-cordless',
     ])
   })
   it('has at least 89 causes and 180 findings', () => {

@@ -1,12 +1,13 @@
 /** How good the rulebook is, kind by kind, and what it makes of repairs that others told. */
 import type { Knowledge } from '../../../shared/knowledge.js'
-import type { KindFigures, ProofFigures, ToldCause, ToldFigures } from '../../../shared/proof.js'
+import type { KindFigures, ProofFigures } from '../../../shared/proof.js'
 import { isolationMarks } from '../../../shared/proof.js'
 import { plainFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { metWords, troubleWords } from './proof-kind-page.js'
 import type { ProofPage, ProofSection } from './proof-table.js'
 import { cell, countCell, markCell, meanCell, proofSection, wholeCell } from './proof-table.js'
+import { toldSections } from './proof-told.js'
 import { countOf100 } from '../layout/words.js'
 
 const heading = 'How good the rulebook is'
@@ -156,46 +157,3 @@ function gapsSection(kinds: readonly Measured[]): ProofSection {
     },
   })
 }
-
-function toldSections(knowledge: Knowledge, { stories, causes }: ToldFigures): ProofSection[] {
-  if (causes.length === 0) return []
-  const row = (name: string, place: (told: ToldCause) => number) => ({
-    name,
-    href: null,
-    cells: [1, 3].map((most) => {
-      const count = causes.filter((told) => place(told) <= most).length
-      return cell(`${count} of ${causes.length}`, `${countOf100(count / causes.length)} in 100`)
-    }),
-  })
-  const missed = causes.filter((told) => told.miss)
-  return [
-    proofSection('Repairs that others told', {
-      texts: [
-        `${stories} repairs of benches and owners who do not know this program, put into its questions, with ${causes.length} true causes. Most are one sentence. What only the bench saw is kept out of the complaint.`,
-      ],
-      table: {
-        caption: 'Place of the true cause',
-        head: ['Known', 'First', 'First three'],
-        rows: [
-          row('Nothing: how common it is', (told) => told.byPrior),
-          row('The complaint', (told) => told.afterComplaint),
-          row('All that was told', (told) => told.afterAll),
-        ],
-      },
-    }),
-    proofSection('Those it missed', {
-      texts: [
-        missed.length === 0
-          ? 'None is missing from the first three.'
-          : 'True causes that are not among the first three after all was told, and why.',
-      ],
-      items: missed.map(({ cause, kind, afterAll, miss }) => ({
-        name: `${lookupOf(knowledge).causes.get(cause)?.name ?? cause}, place ${afterAll}`,
-        href: `/rulebook/causes/${cause}`,
-        note: `${lookupOf(knowledge).kinds.get(kind)?.name ?? kind}. ${sentence(miss!.verdict)} ${miss!.because}`,
-      })),
-    }),
-  ]
-}
-
-const sentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`
