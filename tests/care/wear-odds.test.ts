@@ -33,7 +33,7 @@ describe('care of the rulebook', () => {
     expect(oddsAfter(new Map(), null)).toBeUndefined()
   })
 
-  it('left undone raises, done lowers, and a fix that cured begins it again', () => {
+  it('left undone raises, done lowers, and a fix that cured begins it anew', () => {
     expect(oddsAfter(new Map([[oil.id, '2026-03-01']]), null)!.times).toBeGreaterThan(2)
     expect(oddsAfter(new Map([[oil.id, '2026-06-28']]), null)!.times).toBeLessThan(0.5)
     expect(oddsAfter(new Map(), '2026-01-01')!.times).toBe(mostTimes)

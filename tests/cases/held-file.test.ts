@@ -27,7 +27,7 @@ afterEach(async () => {
 })
 const begin = () => stores.cases.begin({ kind: 'bench-motor', tool: '', at: '2026-03-02T09:00:00.000Z' })
 
-it('anyone who writes waits for the lock, and nobody else does', async () => {
+it('whoever writes waits for the lock, and nobody else does', async () => {
   other.exec('begin immediate')
   let done = false
   const writing = begin().then(() => void (done = true))

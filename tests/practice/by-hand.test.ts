@@ -156,7 +156,7 @@ describe('the card', () => {
     const prepared = await prepare(twoFaults(telling(0.1, 0.98)))
     const card = await compileCard(kindOf(prepared, KIND), 'bad', shop)
     expect(words(card.root)).toMatch(
-      /^is-common\? \(fix-common, fix-rare, .*\) \(fix-rare, fix-common, .*\)$/,
+      /^is-common\? \(mend-common, mend-rare, .*\) \(mend-rare, mend-common, .*\)$/,
     )
     expect(card.questions).toBe(1)
   })
@@ -164,7 +164,7 @@ describe('the card', () => {
   it('asks nothing where nothing pays, and draws no more questions than fit', async () => {
     const prepared = await prepare(twoFaults(telling(2)))
     expect(words((await compileCard(kindOf(prepared, KIND), 'bad', shop)).root)).toMatch(
-      /^fix-common, fix-rare/,
+      /^mend-common, mend-rare/,
     )
     const none = await compileCard(kindOf(await prepare(twoFaults(telling(0.1, 0.98))), KIND), 'bad', shop, 0)
     expect(none.questions).toBe(0)

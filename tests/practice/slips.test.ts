@@ -123,15 +123,15 @@ describe('power', () => {
     async (finding) => {
       const desk = await deskOf(cordless, finding)
       const charge: PracticeMove = { type: 'looked', step: 'right-charger' }
-      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-battery')
+      expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-pack')
       expect(await ids(desk, startOf(desk), { type: 'dared', act: 'charged-a-hurt-pack' })).toContain(
-        'ends charged-a-hurt-battery',
+        'ends charged-a-hurt-pack',
       )
       expect(await ids(desk, startOf(desk), { type: 'looked', step: 'timed-run' })).toContain(
-        'ends ran-a-hurt-battery',
+        'ends ran-a-hurt-pack',
       )
       expect(await ids(desk, startOf(desk), { type: 'ended', way: 'send-in' })).toContain(
-        'ends posted-a-hurt-battery',
+        'ends posted-a-hurt-pack',
       )
     },
   )

@@ -5,7 +5,7 @@ function line(files: Files, more: object): void {
   files.papers['wet-pack'] = {
     kinds: ['tiny'],
     on: 'packing',
-    do: 'No post for a wet battery.',
+    do: 'No post for a wet pack.',
     order: 2,
     source: 'guess',
     ...more,
@@ -27,21 +27,21 @@ export const papers: Mistake[] = [
     'over-findings',
     (it) => line(it, { unless: all('soaked', 'yes') }),
     [
-      'rules/papers/wet-battery.json: unless: "soaked" is no finding: there is no rules/findings/soaked.json; add that file or correct the name',
+      'rules/papers/wet-pack.json: unless: "soaked" is no finding: there is no rules/findings/soaked.json; add that file or correct the name',
     ],
   ],
   [
     'finding-values',
     (it) => line(it, { when: all('pulls', 'maybe') }),
     [
-      'rules/papers/wet-battery.json: when: a finding is never equal "maybe" (pulls); it is one of yes, no, cant-tell, unknown',
+      'rules/papers/wet-pack.json: when: a finding is never equal "maybe" (pulls); it is one of yes, no, cant-tell, unknown',
     ],
   ],
   [
     'can-ever-hold',
     (it) => line(it, { unless: all('pulls', 'yes', 'no') }),
     [
-      'rules/papers/wet-battery.json: unless: it can never hold: its parts contradict each other; use "any" where one of them is enough',
+      'rules/papers/wet-pack.json: unless: it can never hold: its parts contradict each other; use "any" where one of them is enough',
     ],
   ],
 ]

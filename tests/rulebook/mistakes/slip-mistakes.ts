@@ -17,7 +17,7 @@ export const slips: Mistake[] = [
         is('fix', 'none'),
       ]),
     [
-      'rules/slips/opened-live.json: when: "weather" is no fact of the bench; use one of move, power, disinfected, fixed, stopped, danger-looked, step, fix, act, needs-…, sets-up-…, stands-…, shows-…, told-…, holds-…',
+      'rules/slips/opened-live.json: when: "weather" is no fact of the bench; use one of move, power, disinfected, mended, stopped, danger-looked, step, fix, act, needs-…, sets-up-…, stands-…, shows-…, told-…, holds-…',
       'rules/slips/opened-live.json: when: "power" is never equal "on"; it is one of yes, no',
       'rules/slips/opened-live.json: when: there is no rules/setups/plugout.json; add that file or correct the name',
       'rules/slips/opened-live.json: when: "step" is never equal "try-id"; name a file of rules/steps/',
@@ -41,7 +41,7 @@ export const slips: Mistake[] = [
     },
     [
       'rules/slips/sprayed.json: when: nobody can do "opened-live": rules/slips/opened-live.json offers nothing; say in its "offers" what the bench offers',
-      'rules/slips/sprayed.json: offers: anyone who does what it offers makes no slip; compare the fact "act" with "sprayed" in "when"',
+      'rules/slips/sprayed.json: offers: whoever does what it offers makes no slip; compare the fact "act" with "sprayed" in "when"',
     ],
   ],
   [
