@@ -18,6 +18,9 @@ const causeShape = {
   hazard: Sentence.optional(),
   service: z.enum(['mend', 'retire']).describe('what a service can usually do about it'),
   sendIn: Sentence.optional().describe('when or why it goes to a service'),
+  ifSentIn: Sentence.optional().describe(
+    'what comes of sending it in, where the fault does not go along with the tool',
+  ),
   warranty: z
     .enum(['seller', 'wear', 'handling'])
     .default('seller')

@@ -54,6 +54,12 @@ export const Setting = z.strictObject({
   complaint: z.string().trim().min(3).max(300).optional(),
   hideSuspects: z.boolean().default(false),
   hidePrices: z.boolean().default(false),
+  /** the bench says at each move what a good way would do next; it counts for no record */
+  guided: z.boolean().optional(),
+  /** somebody at the same phone, of the same class: what it comes to is theirs too */
+  with: Key.optional(),
+  /** what the instructor set, tried once more after a safety mistake; the first try is the one that counts */
+  onceMore: Key.optional(),
 })
 export type Setting = z.infer<typeof Setting>
 

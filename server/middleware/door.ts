@@ -2,7 +2,8 @@ import type { Request, RequestHandler } from 'express'
 import type { Person } from '../../shared/person.js'
 import { Refused } from '../errors.js'
 import type { PersonBook } from '../people/person-book.js'
-import { mayAsk } from '../register/who-may.js'
+import type { ClassPasses } from '../people/class-passes.js'
+import { mayAsk, mayAskInClass } from '../register/who-may.js'
 
 /** Nobody is signed in on this device. Answered with 401. */
 export class NotSignedIn extends Refused {
@@ -30,24 +31,26 @@ const signedIn = new WeakMap<object, Person>()
 /** Who asks; null where nobody signs in. */
 export const whoAsks = (req: object): Person | null => signedIn.get(req) ?? null
 
-/** What a device that is signed in shows. */
-export function keyIn(req: Request): string | null {
-  return (
-    new RegExp(`(?:^|;\\s*)${cookieName}=([\\w-]{20,100})(?:;|$)`).exec(req.get('cookie') ?? '')?.[1] ?? null
-  )
+export const passName = 'clipperwright-class'
+
+/** What a device that is signed in shows; under another name, what one shows that joined a class. */
+export function keyIn(req: Request, name = cookieName): string | null {
+  return new RegExp(`(?:^|;\\s*)${name}=([\\w-]{20,100})(?:;|$)`).exec(req.get('cookie') ?? '')?.[1] ?? null
 }
 
 /** The calendar has a key of its own in its address, because a calendar program cannot sign in. */
-const open = /^\/(sign-in|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
+const open = /^\/(sign-in|join|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
 
 /**
  * Lets in who is signed in, to what they may do; everybody else finds the door, and nothing behind it.
  *
+ * @param passes of phones that joined a class: they practise, and see nothing of the shop
  * @param as runs what follows in the name of a person
  */
 export function door(
   people: PersonBook,
   now: () => Date,
+  passes: ClassPasses,
   as: (person: string, work: () => void) => void,
 ): RequestHandler {
   return async (req, res, next) => {
@@ -59,6 +62,12 @@ export function door(
     const person = key === null ? null : await people.signedIn(key, at.toISOString(), after)
     if (person === null) {
       if (open.test(whole)) return next()
+      const pass = keyIn(req, passName)
+      const learners = pass === null ? undefined : passes.learnersOf(pass)
+      if (learners && mayAskInClass(learners, req.method, whole)) {
+        res.set('Cache-Control', 'no-store')
+        return next()
+      }
       if (req.method !== 'GET' || whole.startsWith('/api')) throw new NotSignedIn()
       return res.redirect(
         303,

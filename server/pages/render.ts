@@ -40,6 +40,7 @@ import type { ConfusionLessonPage } from './practice/confusion-lesson-page.js'
 import type { LessonsPage } from './practice/lessons-page.js'
 import type { PartLessonPage } from './practice/part-lesson-page.js'
 import type { HeldPage } from './practice/held-page.js'
+import type { HowPage } from './practice/how-page.js'
 import type { JoinPage } from './practice/join-page.js'
 import type { LessonRoomPage } from './practice/lesson-room-page.js'
 import type { WallPage } from './practice/wall-page.js'
@@ -103,6 +104,7 @@ export interface Pages {
   'practice/classes': ClassListPage
   'practice/door': DoorPage
   'practice/held': HeldPage
+  'practice/how': HowPage
   'practice/join': JoinPage
   'practice/lesson-room': LessonRoomPage
   'practice/wall': WallPage

@@ -1,7 +1,8 @@
 import type { Exercise, Learner } from '../../shared/practice.js'
 import { BadRequest } from '../errors.js'
-import type { Wish } from '../practice/begin.js'
+import type { Beginning, Wish } from '../practice/begin.js'
 import { beginningOf, beginningOfSet } from '../practice/begin.js'
+import { setOf } from '../practice/hushed.js'
 import { resultsOf } from '../practice/kept-results.js'
 import type { AtHand } from '../wiring/deps.js'
 
@@ -10,6 +11,7 @@ export async function beginExercise(
   hand: AtHand,
   learner: Learner,
   wish: Wish,
+  beside: Beside,
 ): Promise<Pick<Exercise, 'id'>> {
   const { knowledge, register } = hand
   const at = hand.now().toISOString()
@@ -17,11 +19,32 @@ export async function beginExercise(
     wish.by === 'next' ? resultsOf(await register.exercises({ learner: learner.id }), knowledge.moved) : []
   const beginning = beginningOf(knowledge, wish, { seed: hand.newSeed(), results, now: at })
   if ('words' in beginning) throw new BadRequest(beginning.words, { field: beginning.field, status: 422 })
-  return register.begin({ learner: learner.id, ...beginning, at })
+  return register.begin({ learner: learner.id, ...withBeside(beginning, beside), at })
 }
 
+/** Who is at the same phone; undefined for nobody. */
+type Beside = string | undefined
+
+/** @throws BadRequest (422) for somebody of another class; an empty id is nobody */
+export async function besideOf({ register }: AtHand, learner: Learner, id: string): Promise<Beside> {
+  if (id === '' || id === learner.id) return undefined
+  if ((await register.learner(id)).class === learner.class) return id
+  throw new BadRequest('Two on one phone are of the same class; join again with both names.', {
+    field: 'with',
+    status: 422,
+  })
+}
+
+const withBeside = (beginning: Beginning, beside: Beside): Beginning =>
+  beside === undefined ? beginning : { ...beginning, setting: { ...beginning.setting, with: beside } }
+
 /** Whoever has begun it goes on with theirs: a second tool of the same draw would be no riddle. */
-export async function beginSet(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
+export async function beginSet(
+  hand: AtHand,
+  learner: Learner,
+  id: string,
+  beside: Beside,
+): Promise<Pick<Exercise, 'id'>> {
   const { register } = hand
   const set = await register.setExercise(id)
   if (set.class !== learner.class)
@@ -30,23 +53,26 @@ export async function beginSet(hand: AtHand, learner: Learner, id: string): Prom
       status: 422,
     })
   const own = (await register.exercises({ learner: learner.id })).find(({ setAs }) => setAs === set.id)
-  return own ?? register.begin({ learner: learner.id, ...beginningOfSet(set), at: hand.now().toISOString() })
+  const beginning = withBeside(beginningOfSet(set), beside)
+  return own ?? register.begin({ learner: learner.id, ...beginning, at: hand.now().toISOString() })
 }
 
 /**
- * The same tool again, at once, for whom a safety mistake ended it: what it was has been told to nobody but its own
- * learner, and the order of the hands is what is practised.
+ * The same tool again, at once, for whom a safety mistake ended it: the order of the hands is what is practised. Of what
+ * the instructor set the first try counts, and nobody is told earlier what was wrong.
  *
- * @throws BadRequest (422) for another's, one that was set, or one that no safety mistake ended
+ * @throws BadRequest (422) for another's, or one that no safety mistake ended
  */
 export async function beginAgain(hand: AtHand, learner: Learner, id: string): Promise<Pick<Exercise, 'id'>> {
   const { register } = hand
   const [before, outcome] = await Promise.all([register.exercise(id), register.outcome(id)])
-  if (before.learner !== learner.id || before.setAs !== undefined || outcome?.over !== 'slip')
+  if (before.learner !== learner.id || outcome?.over !== 'slip')
     throw new BadRequest('Only a tool of your own that a safety mistake ended is done again.', {
       field: 'same',
       status: 422,
     })
-  const { kind, level, seed, setting } = before
+  const { kind, level, seed } = before
+  const onceMore = setOf(before)
+  const setting = { ...before.setting, ...(onceMore !== undefined && { onceMore }) }
   return register.begin({ learner: learner.id, kind, level, seed, setting, at: hand.now().toISOString() })
 }

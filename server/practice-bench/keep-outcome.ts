@@ -36,7 +36,10 @@ export function keepDebrief(
   const kept = (async () => {
     const debrief = await debriefFor(prepared, played)
     const outcome = outcomeOf(played, debrief)
-    if (outcome) await keepScore(register, played.exercise.id, outcome)
+    if (outcome) {
+      await keepScore(register, played.exercise.id, outcome)
+      await keepForBoth(register, played, outcome)
+    }
     return debrief
   })()
   underWay.set(played, kept)
@@ -71,6 +74,32 @@ export async function scoreTheRest(
 
 /** One piece of work for all who ask for it; a failed one is tried anew by the next. */
 const underWay = new WeakMap<Played, Promise<Debrief>>()
+
+/** Two at one phone: the same exercise on the other's record, once. */
+async function keepForBoth(
+  register: Register,
+  { exercise: { id, setting } }: Played,
+  outcome: ExerciseOutcome,
+): Promise<void> {
+  if (setting.with === undefined) return
+  const { learner, kind, level, seed, setAs, begunAt, changedAt, moves } = await register.exercise(id)
+  const theirs = await register.exercises({ learner: setting.with })
+  const isThere = theirs.some(
+    (it) => it.seed === seed && it.kind === kind && it.setting.with === learner && it.begunAt === begunAt,
+  )
+  if (isThere || theirs.some((it) => setAs !== undefined && it.setAs === setAs)) return
+  const own = { ...setting, with: learner }
+  const begun = await register.begin({
+    learner: setting.with,
+    kind,
+    level,
+    seed,
+    setting: own,
+    at: begunAt,
+    ...(setAs !== undefined && { setAs }),
+  })
+  await register.makeMove(begun.id, moves, changedAt, 0, outcome)
+}
 
 /** What was kept when the exercise ended stays, under whatever rulebook the score comes later. */
 async function keepScore(register: Register, id: string, outcome: ExerciseOutcome): Promise<void> {

@@ -26,22 +26,33 @@ export async function doorOf({ register, newSeed }: AtHand, ofClass: string): Pr
 }
 
 /**
- * Somebody who joins by word and number; who is there already by that name goes on as before.
+ * Who joins by word and number, one or two on a phone; who is there already by that name goes on as before.
  *
+ * @param names one or two; an empty second one is nobody
  * @throws BadRequest (422) with the field
  */
 export async function joinClass(
   { register, now }: AtHand,
-  { word, pin, name }: { readonly word: string; readonly pin: string; readonly name: string },
-): Promise<Learner> {
+  {
+    word,
+    pin,
+    names,
+  }: { readonly word: string; readonly pin: string; readonly names: readonly [string, string] },
+): Promise<{ readonly learner: Learner; readonly beside: Learner | undefined }> {
   const door = await register.classBehind(nameKey(word))
   if (door?.pin !== pin.trim())
     throw new BadRequest('That word and number do not go together; look at the wall again.', {
       field: 'word',
       status: 422,
     })
-  const there = (await register.learners(door.class)).find((it) => nameKey(it.name) === nameKey(name))
-  return there ?? register.addLearner({ name, class: door.class, at: now().toISOString() })
+  const known = await register.learners(door.class)
+  const called = async (name: string): Promise<Learner> =>
+    known.find((it) => nameKey(it.name) === nameKey(name)) ??
+    register.addLearner({ name, class: door.class, at: now().toISOString() })
+  const [own, other] = names
+  const learner = await called(own)
+  const two = nameKey(other) !== '' && nameKey(other) !== nameKey(own)
+  return { learner, beside: two ? await called(other) : undefined }
 }
 
 /** @throws RangeError for a level that is not in the rulebook */

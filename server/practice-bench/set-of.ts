@@ -1,6 +1,6 @@
 /** How the set exercise stands that somebody works on. */
 import type { Exercise } from '../../shared/practice.js'
-import { isHushed } from '../practice/hushed.js'
+import { isHushed, setOf } from '../practice/hushed.js'
 import type { Register } from '../register/register.js'
 
 export interface SetStanding {
@@ -14,10 +14,11 @@ export interface SetStanding {
 /** @returns null for an exercise of somebody's own choice */
 export async function standingOfSet(
   register: Register,
-  { setAs }: Pick<Exercise, 'setAs'>,
+  exercise: Pick<Exercise, 'setAs' | 'setting'>,
 ): Promise<SetStanding | null> {
-  if (setAs === undefined) return null
-  const set = await register.setExercise(setAs)
+  const id = setOf(exercise)
+  if (id === undefined) return null
+  const set = await register.setExercise(id)
   const [learners, exercises] = await Promise.all([
     register.learners(set.class),
     register.exercises({ class: set.class }),

@@ -24,7 +24,7 @@ export function agreeing(model: KindModel, tool: DrawnTool, oneFault: boolean): 
 }
 
 /** P(true | these causes), the rest of the trouble left out. */
-const chanceOf = ({ leaks, strengths }: KindModel, f: number, causes: readonly number[]): number =>
+export const chanceOf = ({ leaks, strengths }: KindModel, f: number, causes: readonly number[]): number =>
   1 - causes.reduce((none, c) => none * (1 - strengths[f]![c]!), 1 - leaks[f]!)
 
 /** Does a yes speak very strongly for a cause that is not there? What tells of an earlier fix tells of no cause. */

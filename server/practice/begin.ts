@@ -12,6 +12,8 @@ import { whatNext } from './what-next.js'
 /** Ids as they were sent; an empty kind leaves it to the draw. */
 export type Wish =
   | { readonly by: 'level'; readonly level: string; readonly kind: string }
+  /** the same, with each move shown */
+  | { readonly by: 'guided'; readonly level: string; readonly kind: string }
   /** what the practice plan has due */
   | { readonly by: 'next'; readonly level: string; readonly kind: string }
   | { readonly by: 'lesson'; readonly lesson: string; readonly kind: string }
@@ -48,8 +50,10 @@ export function beginningOf(
   const kinds = kindsOf(knowledge, level)
   if (wish.kind !== '' && !kinds.includes(wish.kind))
     return { field: 'kind', words: `The level “${level.name}” has no tools of that kind; choose another.` }
-  if (wish.by === 'level')
-    return { kind: wish.kind || kindFor(knowledge, level, seed), level: level.id, seed, setting: plain }
+  if (wish.by !== 'next') {
+    const setting: Setting = wish.by === 'guided' ? { ...plain, guided: true } : plain
+    return { kind: wish.kind || kindFor(knowledge, level, seed), level: level.id, seed, setting }
+  }
   const next = whatNext(knowledge, level, results, now, wish.kind === '' ? kinds : [wish.kind])
   return { kind: next.kind, level: level.id, seed, setting: { ...plain, about: next.about } }
 }

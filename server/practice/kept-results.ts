@@ -7,13 +7,14 @@ import type { Result } from './result.js'
 import { resultFrom } from './result.js'
 
 /**
- * What has ended, as results; exercises that go on are left out. The order is kept.
+ * What has ended, as results; exercises that go on, and those in which each move was shown, are left out. The order is
+ * kept.
  *
  * @param moved of today's rulebook: what was renamed since is named by its new id
  */
 export function resultsOf(summaries: readonly ExerciseSummary[], moved: Moved = {}): Result[] {
   return summaries.flatMap((it) =>
-    it.outcome === null
+    it.outcome === null || it.setting.guided === true
       ? []
       : [resultFrom(withIdsOfToday(ExerciseHead, it, moved), outcomeOfToday(it.outcome, moved))],
   )

@@ -6,6 +6,8 @@ import type { Compared } from './compared.js'
 import { comparedWithPlan } from './compared.js'
 import type { Debrief } from './debrief.js'
 import { barredAt, findingsAt } from './desk.js'
+import type { Misled } from './misled.js'
+import { misledBy } from './misled.js'
 import type { Played } from './played.js'
 import type { TakeAlong } from './take-along.js'
 import { noLoss, takeAlong } from './take-along.js'
@@ -20,6 +22,8 @@ export interface LookedBack {
   readonly apart: (Apart & { readonly stood: FindingState }) | undefined
   /** by move: undefined where it was as good as the plan's */
   readonly compared: readonly (Compared | undefined)[]
+  /** answers that spoke against what was there, and wrong ones, in order */
+  readonly misled: readonly Misled[]
   /** by move: the answers that were wrong */
   readonly wrong: readonly (readonly WrongAnswer[])[]
   /** where one fault led to the other */
@@ -29,6 +33,7 @@ export interface LookedBack {
 export async function lookBack(played: Played, debrief: Debrief): Promise<LookedBack> {
   const { desk, done } = played
   const lesson = takeAlong(debrief)
+  const wrong = done.map((it) => wrongIn(desk, it))
   return {
     lesson,
     apart: await apartFor(played, lesson),
@@ -37,7 +42,8 @@ export async function lookBack(played: Played, debrief: Debrief): Promise<Looked
         step.worth && step.lostMinutes >= noLoss ? comparedWithPlan(desk, step) : undefined,
       ),
     ),
-    wrong: done.map((it) => wrongIn(desk, it)),
+    misled: debrief.steps.flatMap((step, k) => misledBy(desk, step.done, step.tells, wrong[k] ?? [])),
+    wrong,
     chain: chainOf(desk.book.knowledge, desk.kind.model.kind.id, debrief.causes),
   }
 }

@@ -33,7 +33,17 @@ export function withSignedByHand(rows: readonly SkillRow[], signed: readonly Sig
       const [skill, kind, subject = ''] = signature.skill.split('|')
       const read = Shown.safeParse({ skill, kind, subject })
       if (!read.success) return []
-      return [{ ...read.data, key: signature.skill, times: 0, first: '', last: '', signed: signature }]
+      return [
+        {
+          ...read.data,
+          key: signature.skill,
+          times: 0,
+          first: '',
+          last: '',
+          apart: false,
+          signed: signature,
+        },
+      ]
     })
   return [...rows, ...byHand]
 }

@@ -14,6 +14,8 @@ export interface SkillRow extends Shown {
   /** ISO 8601, UTC */
   readonly first: string
   readonly last: string
+  /** shown twice at least, with a night between: not only still in the ear */
+  readonly apart: boolean
   readonly signed: SignedOff | undefined
 }
 
@@ -59,6 +61,9 @@ export function shownIn(played: Played): Shown[] {
 export const keyOfSkill = ({ skill, kind, subject }: Shown): string =>
   [skill, kind, subject].filter(Boolean).join('|')
 
+/** From an evening class to the next morning, in milliseconds. */
+const aNight = 12 * 3_600_000
+
 /** @param exercises what each of a learner's exercises showed, with its instant (ISO 8601); any order */
 export function skillsSheet(
   exercises: readonly { readonly at: string; readonly shown: readonly Shown[] }[],
@@ -80,6 +85,7 @@ export function skillsSheet(
       times: inOrder.length,
       first: inOrder[0]!,
       last: inOrder.at(-1)!,
+      apart: Date.parse(inOrder.at(-1)!) - Date.parse(inOrder[0]!) >= aNight,
       signed: signed.find(({ skill }) => skill === key),
     }
   })

@@ -18,13 +18,7 @@ export interface Tells extends Weight {
 
 /** Weaker than this an answer says nothing worth a word; in decibans. */
 const least = 1
-/** Suspects named for one move on either side. */
-const most = 4
-
-/**
- * The strongest of what this move's answers told, strongest first; empty where nothing was told that counts, and once
- * the trouble is gone.
- */
+/** What this move's answers told, strongest first; empty where nothing was told that counts, and once the trouble is gone. */
 export async function toldBy(desk: Desk, { before, after, told }: Done): Promise<Tells[]> {
   if (told.length === 0 || after.causes.length === 0) return []
   const { model } = desk.kind
@@ -57,10 +51,5 @@ export async function toldBy(desk: Desk, { before, after, told }: Done): Promise
         tells.push({ cause: id, finding, present, decibans: weight })
     })
   })
-  const side = (sign: 1 | -1) =>
-    tells
-      .filter((it) => Math.sign(it.decibans) === sign)
-      .sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans))
-      .slice(0, most)
-  return [...side(1), ...side(-1)]
+  return tells.sort((a, b) => Math.abs(b.decibans) - Math.abs(a.decibans))
 }

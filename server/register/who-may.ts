@@ -63,15 +63,30 @@ const forLead: readonly RegExp[] = [
   /^POST \/(api\/)?cases\/[^/]+\/(finish|remove)$/,
   /^POST \/care\/habits$/,
   /^POST \/tools\/[^/]+\/remove$/,
-  /^\S+ \/practice\/classes(\/|$)/,
+  /^\S+ \/(api\/)?practice\/classes(\/|$)/,
 ]
 /** What a learner may do beside looking: practise, and look after their own signing in. */
 const forLearner: readonly RegExp[] = [
-  /^POST \/practice\//,
+  /^POST \/(api\/)?practice\//,
+  /^POST \/join$/,
   /^POST \/(sign-in|sign-out|sign-out-everywhere)$/,
-  /^(GET|HEAD) \/(rulebook|practice|people|identify|lab|api\/rulebook|api\/openapi)/,
+  /^(GET|HEAD) \/(rulebook|practice|people|identify|lab|join|api\/rulebook|api\/openapi|api\/practice)/,
   /^(GET|HEAD) \/$/,
 ]
+
+/** What a phone may ask for that joined a class: its own learners' pages, exercises and lessons, no list of names. */
+const forClassPhone: readonly RegExp[] = [
+  /^(GET|HEAD) \/practice\/(people|exercises|lessons|hearsay)\//,
+  /^POST \/practice\/exercises(\/|$)/,
+]
+const pageOfLearner = /^\S+ \/practice\/people\/([^/]+)/
+
+/** @param learners ids of who joined on that phone */
+export function mayAskInClass(learners: readonly string[], method: string, path: string): boolean {
+  const asked = `${method} ${path.toLowerCase().replace(/(.)\/+$/, '$1')}`
+  const whose = pageOfLearner.exec(asked)?.[1]
+  return forClassPhone.some((its) => its.test(asked)) && (whose === undefined || learners.includes(whose))
+}
 
 /** Whether somebody of this role may ask for an address at all; what is behind it may ask for more. */
 export function mayAsk(role: Role, method: string, path: string): boolean {

@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
 import { pageScripts } from './page-scripts.js'
+import { classPasses } from '../people/class-passes.js'
 import { formOnly } from '../middleware/body-type.js'
 import { door } from '../middleware/door.js'
 import { fairTurns } from '../middleware/fair-turns.js'
@@ -55,10 +56,11 @@ export function createApp(deps: Deps): Express {
   app.use(pageScripts(deps.production ? 3600 : 0))
   app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   const inTurn = fairTurns()
+  const passes = classPasses()
   const doors: RequestHandler[] = [
     ours,
     inTurn,
-    ...(deps.people ? [door(deps.people, deps.now, deps.as ?? ((_, work) => work()))] : []),
+    ...(deps.people ? [door(deps.people, deps.now, passes, deps.as ?? ((_, work) => work()))] : []),
     // what another program has changed counts from the next request on
     async (_req, _res, next) => {
       await Promise.all([deps.shop.fresh(), deps.habits.fresh()])
@@ -98,7 +100,7 @@ export function createApp(deps: Deps): Express {
   app.use(practiceLessonRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))
-  app.use(practiceJoinRoutes(deps))
+  app.use(practiceJoinRoutes(deps, passes))
   app.use(practiceLessonRoomRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))

@@ -29,7 +29,9 @@ export interface BenchMove {
   /** what was told of it before, as lines */
   readonly said: readonly string[]
   /** the questions that can be put one by one */
-  readonly single: readonly Omit<BenchMove, 'group' | 'part' | 'single' | 'find'>[]
+  readonly single: readonly Omit<BenchMove, 'group' | 'part' | 'single' | 'hasHow' | 'find'>[]
+  /** can be opened: how it is done, with its drawing */
+  readonly hasHow: boolean
   /** other words that find it */
   readonly find: readonly string[]
 }
@@ -73,6 +75,9 @@ export async function benchMoves(
     price: priceWords(showing, priceOf(model, standing.situation.standing, move)),
     said: [],
     single: [],
+    hasHow:
+      move.type === 'tried' ||
+      (move.type === 'looked' && model.steps.some((it) => it.id === move.step && it.how.length > 0)),
     find: [],
   })
   const stops = liftable((await findingsAt(desk, standing.situation)).stops)

@@ -1,7 +1,9 @@
 /** The practice bench: what the tool is said to do, how it stands, what the last move told, and the ways on. */
 import type { Knowledge } from '../../../shared/knowledge.js'
-import type { Learner } from '../../../shared/practice.js'
+import type { Learner, PracticeMove } from '../../../shared/practice.js'
+import { dangerLooked } from '../../practice/desk.js'
 import type { Played } from '../../practice/played.js'
+import { plansMove } from '../../practice/model-player.js'
 import { canSpread } from '../../practice/played.js'
 import type { Frame, Tag } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
@@ -12,7 +14,9 @@ import { benchMoves, standsWords } from './bench-moves.js'
 import type { DoneView, LogLine } from './done-words.js'
 import { doneView, logLine } from './done-words.js'
 import { levelName } from './found-words.js'
-import { spreadWords } from './move-words.js'
+import { keyOf } from './move-key.js'
+import { homeOf } from './learner-home.js'
+import { moveAsAdvice, spreadWords } from './move-words.js'
 
 /** What every page of an exercise is made of. */
 export interface AtBench {
@@ -42,6 +46,10 @@ export interface PracticeBenchPage {
   /** "about 12 minutes and €8 so far"; empty where it is hidden */
   readonly clock: string
   readonly last: DoneView | null
+  /** what comes before any thought about the fault, by one tap; what is done already is not offered again */
+  readonly quick: readonly BenchMove[]
+  /** what a good way would do next, where the exercise shows it */
+  readonly guide: { readonly words: string; readonly where: string; readonly key: string } | null
   readonly ways: readonly { readonly name: string; readonly says: string; readonly href: string }[]
   /** where points are spread; null once they stand for good */
   readonly points: { readonly href: string; readonly says: string; readonly given: string } | null
@@ -87,6 +95,8 @@ export async function practiceBenchPage(
     setups: moves.filter(({ key }) => /^(stood|put-back)\//.test(key)),
     clock: clockWords(at),
     last: last ? doneView(desk, last, showing) : null,
+    quick: quickOf(at, moves),
+    guide: exercise.setting.guided === true ? await guideOf(at, moves) : null,
     ways: onward.map((group) => ({ ...groupNames[group], href: groupHref(exercise.id, group) })),
     points: canSpread(played)
       ? {
@@ -99,8 +109,40 @@ export async function practiceBenchPage(
     find: `${home}/moves`,
     end: { href: groupHref(exercise.id, 'end') },
     log: done.map((it) => logLine(desk, it, showing)).reverse(),
-    home: `/practice/people/${learner.id}`,
+    home: homeOf(learner.id, exercise.setting.with),
   }
+}
+
+async function guideOf({ played: { desk, now } }: AtBench, moves: readonly BenchMove[]) {
+  const move = await plansMove(desk, now)
+  if (move.type === 'spread') return null
+  const key = keyOf(move)
+  const group = moves.find((it) => it.key === key)?.group
+  return {
+    words: moveAsAdvice(desk, move),
+    where: group ? `You find it under “${groupNames[group].name}”.` : '',
+    key,
+  }
+}
+
+/** The danger signs, what makes it safe to touch, and cleaning: the same for every tool. */
+function quickOf({ played: { desk, now } }: AtBench, moves: readonly BenchMove[]): readonly BenchMove[] {
+  const { steps, setups } = desk.kind.model
+  const wanted: Exclude<PracticeMove, { type: 'spread' }>[] = [
+    ...(dangerLooked(desk, now.situation)
+      ? []
+      : steps
+          .filter(({ form }) => form === 'danger')
+          .map(({ id }) => ({ type: 'looked' as const, step: id }))),
+    ...setups
+      .filter(
+        ({ id, needs, withPower }) =>
+          needs.length === 0 && !withPower && !now.situation.standing.includes(id),
+      )
+      .map(({ id }) => ({ type: 'stood' as const, setup: id })),
+    ...(now.disinfected ? [] : [{ type: 'disinfected' as const }]),
+  ]
+  return wanted.flatMap((move) => moves.find(({ key }) => key === keyOf(move)) ?? [])
 }
 
 /** What the tool was brought in with, each thing in quotes. */

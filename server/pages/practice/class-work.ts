@@ -3,7 +3,7 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../../../shared/practice.js'
 import { inTime } from '../../practice/items.js'
-import { isHushed } from '../../practice/hushed.js'
+import { isHushed, setOf } from '../../practice/hushed.js'
 import type { Rating } from '../../practice/recall.js'
 import { ratingOf } from '../../practice/recall.js'
 import type { Result } from '../../practice/result.js'
@@ -49,8 +49,8 @@ export function tellable(
 ): { readonly results: readonly Result[]; readonly kept: readonly SetExercise[] } {
   const kept = all ? [] : work.sets.filter((set) => isHushed(set, work.learners, work.exercises))
   const hushed = new Set(kept.map(({ id }) => id))
-  const setAs = new Map(work.exercises.map((it) => [it.id, it.setAs]))
-  return { results: work.results.filter(({ exercise }) => !hushed.has(setAs.get(exercise) ?? '')), kept }
+  const setBy = new Map(work.exercises.map((it) => [it.id, setOf(it)]))
+  return { results: work.results.filter(({ exercise }) => !hushed.has(setBy.get(exercise) ?? '')), kept }
 }
 
 /** Latest first, at most so many. */

@@ -1,5 +1,5 @@
 /** How an exercise ended: what was wrong with the tool, and what became of it. */
-import type { Slip } from '../../../shared/knowledge.js'
+import type { Cause, Slip } from '../../../shared/knowledge.js'
 import type { LookedBack } from '../../practice/look-back.js'
 import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
@@ -30,9 +30,17 @@ export interface SlipBand {
   readonly when: string
   readonly why: string
   readonly right: readonly string[]
+  /** does the right order stand unfolded? */
+  readonly isOpen: boolean
 }
 
-export const slipBand = ({ name, why, right }: Slip, when = ''): SlipBand => ({ name, when, why, right })
+export const slipBand = ({ name, why, right }: Slip, when = '', isOpen = false): SlipBand => ({
+  name,
+  when,
+  why,
+  right,
+  isOpen,
+})
 
 /** "Your move 4, 12 minutes in: checked “Look inside”. It stood so: plugged in, blade on." */
 export function slipWhen({ desk, done }: Played): string {
@@ -74,19 +82,24 @@ function titleOf({ over, left }: Debrief, slip: Slip | undefined): string {
   return left.length > 0 ? 'Handed back, and the trouble goes with it' : 'Fixed and handed back'
 }
 
-type Named = { readonly name: string; readonly exclusive: boolean }
+type Named = Pick<Cause, 'name' | 'exclusive' | 'ifSentIn' | 'ifIgnored'>
 
 function leadOf({ over }: Debrief, there: readonly Named[], left: readonly Named[]): string {
   const names = (some: readonly Named[]) => listWords(some.map(({ name }) => lowered(name)))
   const all = names(there)
-  if (there.some(({ exclusive }) => exclusive)) return `What it came to: ${all}.`
+  const stays = left.find(({ ifSentIn }) => ifSentIn !== undefined)
+  if (there.some(({ exclusive }) => exclusive))
+    return `What it came to: ${all}.${over === 'send-in' && stays ? ` ${stays.ifSentIn}` : ''}`
   const mended = there.filter((it) => !left.includes(it))
   const faults = ['The fault', 'Two faults'][there.length - 1] ?? 'Several faults'
   const was = `${faults}: ${all}`
   if (left.length === 0)
     return `${was}. You fixed ${there.length === 1 ? 'it' : there.length === 2 ? 'both' : 'them all'}.`
   if (mended.length > 0) return `${was}. You fixed ${names(mended)}; left is ${names(left)}.`
-  if (over === 'send-in') return `${was}. It goes to the service with the tool.`
-  if (over === 'set-aside') return `${was}. Nobody works with it any more.`
-  return over === 'hand-back' ? `${was}. It is still there.` : `${was}. You had not come to fix it.`
+  if (over === 'send-in') return `${was}. ${stays?.ifSentIn ?? 'The service fixes it, and sends a bill.'}`
+  if (over === 'set-aside')
+    return stays ? `${was}. The tool itself was sound.` : `${was}. Nobody works with it any more.`
+  return over === 'hand-back'
+    ? `${was}. It is still there: ${lowered(left[0]!.ifIgnored)}`
+    : `${was}. You had not come to fix it.`
 }

@@ -13,6 +13,8 @@ import { causeName, lowered, moveAsAdvice, moveWords } from './move-words.js'
 export interface LessonView {
   readonly title: string
   readonly says: readonly string[]
+  /** the rest of what there is to say, folded */
+  readonly more: readonly string[]
   /** the right order, where hands are in danger */
   readonly right: readonly string[]
   readonly links: readonly LessonLink[]
@@ -34,7 +36,14 @@ export function lessonOf(played: Played, debrief: Debrief, back: LookedBack): Le
     lesson.what === 'slip'
       ? hearsay.map((it) => ({ name: it.name, href: lessonHref(`hearsay/${it.id}`, { kind: id, learner }) }))
       : lessonsFor(knowledge, id, causesFor(lesson, debrief), learner)
-  return { right: [], ...said, links: links.slice(0, mostLinks) }
+  const [first, ...rest] = said.says
+  return {
+    title: said.title,
+    says: first === undefined ? [] : [first],
+    more: rest,
+    right: said.right ?? [],
+    links: links.slice(0, mostLinks),
+  }
 }
 
 function causesFor(lesson: TakeAlong, { causes }: Debrief): readonly string[] {
@@ -44,6 +53,7 @@ function causesFor(lesson: TakeAlong, { causes }: Debrief): readonly string[] {
   return causes
 }
 
+/** What matters most comes first: it stands unfolded, alone. */
 type Said = Pick<LessonView, 'title' | 'says'> & Partial<Pick<LessonView, 'right'>>
 
 function wordsOf(played: Played, debrief: Debrief, back: LookedBack): Said {
@@ -84,7 +94,7 @@ function endWords({ desk }: Played, { steps }: Debrief, { compared }: LookedBack
   const step = steps[k]!
   const beside = compared[k]
   const done = lowered(moveWords(desk, step.done.move))
-  const cost = `You ${done}. On average that costs ${minutes(step.lostMinutes)} more than the plan’s way.`
+  const cost = `You ${done}. On average that costs ${minutes(step.lostMinutes)} more than a good way.`
   if (!beside) return { title: 'It ended too soon', says: [cost] }
   const plan = planWords(desk, step.plan, beside.goal)
   const why = `The plan: ${lowered(plan)}, because ${reasonWords(step.done.move, beside)}.`
@@ -99,7 +109,7 @@ function moveSaid({ desk }: Played, { steps }: Debrief, { compared }: LookedBack
   const step = steps[k]!
   const beside = compared[k]
   const did = lowered(moveWords(desk, step.done.move))
-  const cost = `Your costliest move was number ${k + 1}: ${did}. On average that costs ${minutes(step.lostMinutes)} more than the plan’s way.`
+  const cost = `You ${did} instead, as move ${k + 1}: ${minutes(step.lostMinutes)} lost on average.`
   if (!beside) return { title: 'One move was dear', says: [cost] }
   const plan = planWords(desk, step.plan, beside.goal)
   return {
@@ -129,7 +139,7 @@ function mixUpWords(
     stood === 'yes' || stood === 'no'
       ? `You had that answer before you spread the points: ${answerWords(stood).toLowerCase()}.`
       : `You had not looked for it: it is part of “${step.title}”.`
-  return { title, says: [had, ...fair, tells, had2] }
+  return { title, says: [tells, had, ...fair, had2] }
 }
 
 function sureWords(

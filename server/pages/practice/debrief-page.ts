@@ -7,15 +7,19 @@ import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import type { Ending } from './debrief-ending.js'
 import { endingOf } from './debrief-ending.js'
+import type { MisledView } from './debrief-misled.js'
+import { misledOf } from './debrief-misled.js'
 import type { LessonView } from './debrief-lesson.js'
 import { lessonOf } from './debrief-lesson.js'
 import type { PointsView } from './debrief-points.js'
 import { pointsOf } from './debrief-points.js'
 import type { StepView } from './debrief-steps.js'
-import { stepsOf, wrongWords } from './debrief-steps.js'
+import { stepsOf } from './debrief-steps.js'
 import type { Sum } from './debrief-sum.js'
 import { sumOf } from './debrief-sum.js'
-import { toldWords } from './move-words.js'
+import type { Ways } from './debrief-ways.js'
+import { waysOf } from './debrief-ways.js'
+import { homeOf } from './learner-home.js'
 
 export interface DebriefPage {
   readonly frame: Frame
@@ -27,8 +31,8 @@ export interface DebriefPage {
   readonly sum: Sum
   /** null where none were spread */
   readonly points: PointsView | null
-  /** null in levels where every answer is right */
-  readonly wrong: WrongView | null
+  readonly misled: MisledView
+  readonly ways: Ways
   readonly steps: readonly StepView[]
   readonly home: { readonly name: string; readonly href: string }
 }
@@ -37,13 +41,10 @@ export interface DebriefPage {
 interface Again {
   readonly action: string
   readonly learner: string
+  /** of who is at the same phone; empty where nobody is */
+  readonly beside: string
   readonly level: string
   readonly kind: string
-}
-
-interface WrongView {
-  readonly says: string
-  readonly answers: readonly { readonly words: string; readonly wrong: string }[]
 }
 
 /** @param changed is the tool another one than the learner had, because the rulebook has changed? */
@@ -54,7 +55,7 @@ export function debriefPage(
   learner: Pick<Learner, 'id' | 'name'>,
   changed = false,
 ): DebriefPage {
-  const { level, kind } = played.exercise
+  const { level, kind, setting } = played.exercise
   return {
     frame: plainFrame('Debrief', 'practice'),
     changed: changed
@@ -62,34 +63,13 @@ export function debriefPage(
       : '',
     ending: endingOf(played, debrief, back),
     lesson: lessonOf(played, debrief, back),
-    again: { action: '/practice/exercises', learner: learner.id, level, kind },
+    again: { action: '/practice/exercises', learner: learner.id, beside: setting.with ?? '', level, kind },
     sum: sumOf(played, debrief),
     points: pointsOf(played, debrief),
-    wrong: wrongOf(played, back),
+    misled: misledOf(played, back),
+    ways: waysOf(played, debrief, back),
     steps: stepsOf(played, debrief, back),
-    home: { name: learner.name, href: `/practice/people/${learner.id}` },
-  }
-}
-
-function wrongOf({ desk, done }: Played, { wrong }: LookedBack): WrongView | null {
-  if (desk.wrongAnswers === 0) return null
-  const answers = done.flatMap(({ told }, k) => {
-    const words = toldWords(desk, told)
-    return (wrong[k] ?? []).map((it) => ({
-      words: words[told.findIndex(({ question }) => question === it.question)] ?? '',
-      wrong: wrongWords(desk, it),
-    }))
-  })
-  const oneIn = Math.floor(1 / desk.wrongAnswers)
-  const these =
-    answers.length === 0
-      ? 'None was in this exercise.'
-      : answers.length === 1
-        ? 'This one was:'
-        : 'These were:'
-  return {
-    says: `About one answer in ${oneIn} is wrong at this level, danger questions never. ${these}`,
-    answers,
+    home: { name: learner.name, href: homeOf(learner.id, setting.with) },
   }
 }
 

@@ -103,7 +103,12 @@ export function wrongWords(desk: Desk, wrong: WrongAnswer | undefined): string {
   return `A wrong answer: the tool showed ${lowered(right)}.`
 }
 
-function tellsOf({ kind: { model } }: Desk, tells: readonly Tells[]): StepView['tells'] {
+/** Suspects named for one move on either side. */
+const mostNamed = 4
+
+function tellsOf({ kind: { model } }: Desk, all: readonly Tells[]): StepView['tells'] {
+  const side = (sign: 1 | -1) => all.filter((it) => Math.sign(it.decibans) === sign).slice(0, mostNamed)
+  const tells = [...side(1), ...side(-1)]
   const keys = [...new Set(tells.map(({ finding }) => finding))]
   return keys.map((id) => {
     const its = tells.filter(({ finding }) => finding === id)

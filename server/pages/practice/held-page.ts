@@ -11,6 +11,7 @@ import { listWords } from '../layout/words.js'
 import { debriefHref } from './bench-page.js'
 import type { SlipBand } from './debrief-ending.js'
 import { slipBand, slipWhen } from './debrief-ending.js'
+import { homeOf } from './learner-home.js'
 import { causeName } from './move-words.js'
 
 export interface HeldPage {
@@ -47,10 +48,15 @@ export function heldPage(
       : set.hushed
         ? `${set.ended} of ${set.of} have ended. What it was is told when all have, or when the instructor closes it.`
         : `What was wrong: ${listWords(causes)}. You had not ended it, so it does not count.`,
-    slip: ends ? slipBand(ends, slipWhen(played)) : null,
-    again: set
-      ? null
-      : { learner: learner.id, same: exercise.id, told: `${debriefHref(exercise.id)}?told=yes` },
-    home: { name: learner.name, href: `/practice/people/${learner.id}` },
+    slip: ends ? slipBand(ends, slipWhen(played), true) : null,
+    again:
+      ends === undefined || set?.hushed === false
+        ? null
+        : {
+            learner: learner.id,
+            same: exercise.id,
+            told: set ? '' : `${debriefHref(exercise.id)}?told=yes`,
+          },
+    home: { name: learner.name, href: homeOf(learner.id, exercise.setting.with) },
   }
 }

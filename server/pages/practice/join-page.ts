@@ -10,6 +10,7 @@ export interface JoinPage {
   readonly word: string
   readonly pin: string
   readonly name: string
+  readonly beside: string
 }
 
 export const joinPage = (sent: Sent, problems: readonly Problem[] = []): JoinPage => ({
@@ -18,4 +19,5 @@ export const joinPage = (sent: Sent, problems: readonly Problem[] = []): JoinPag
   word: textOf(sent, 'word'),
   pin: textOf(sent, 'pin'),
   name: textOf(sent, 'name'),
+  beside: textOf(sent, 'beside'),
 })

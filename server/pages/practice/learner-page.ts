@@ -1,6 +1,9 @@
 import type { Knowledge, Level } from '../../../shared/knowledge.js'
 import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../../../shared/practice.js'
+import { setOf } from '../../practice/hushed.js'
+import { comingBack } from '../../practice/coming-back.js'
 import { inTime } from '../../practice/items.js'
+import { minutesEach, safeDays } from '../../practice/safe-days.js'
 import { resultsOf } from '../../practice/kept-results.js'
 import { kindsOf } from '../../practice/level-book.js'
 import type { Result } from '../../practice/result.js'
@@ -20,10 +23,12 @@ import { lessonName } from './lesson-name.js'
 export interface LearnerPage {
   readonly frame: Frame
   readonly learner: string
+  /** of who is at the same phone; empty where nobody is */
+  readonly beside: string
   readonly name: string
   readonly className: string
   /** which of the acts below is the one to begin with */
-  readonly main: 'lesson' | 'under-way' | 'set' | 'next' | 'none'
+  readonly main: 'lesson' | 'under-way' | 'set' | 'guided' | 'next' | 'none'
   /** the exercise after a lesson that somebody comes from */
   readonly lesson: { readonly name: string; readonly fields: Carried } | null
   /** lately touched first */
@@ -39,6 +44,12 @@ export interface LearnerPage {
     readonly complaint: string
   }[]
   readonly next: { readonly level: string; readonly levelName: string; readonly why: string } | null
+  /** the level of a first exercise in which each move is shown; null once something was finished */
+  readonly guided: string | null
+  /** "3 due, about 15 minutes." */
+  readonly due: string
+  /** days in a row without a safety mistake; empty where there is none */
+  readonly safe: string
   readonly stepUp: { readonly id: string; readonly name: string; readonly says: string } | null
   readonly levels: readonly {
     readonly id: string
@@ -64,6 +75,8 @@ export interface LearnerPage {
 export interface LearnerAtHand {
   readonly knowledge: Knowledge
   readonly learner: Learner
+  /** at the same phone */
+  readonly beside: Learner | undefined
   readonly ofClass: PracticeClass
   /** all of the learner's, lately changed first */
   readonly exercises: readonly ExerciseSummary[]
@@ -88,25 +101,25 @@ const reasons: Readonly<Record<Suggestion['why'], string>> = {
 
 export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): LearnerPage {
   const { knowledge, learner, ofClass, exercises, set, now } = at
-  const told = exercises.filter(({ setAs }) => setAs === undefined || !at.hushed.has(setAs))
+  const told = exercises.filter((it) => !at.hushed.has(setOf(it) ?? ''))
   const results = resultsOf(told, knowledge.moved)
   const level = levelChosenLast(at)
   const begun = new Set(exercises.map(({ setAs }) => setAs))
   const toDo = set.filter(({ id, closedAt }) => closedAt === undefined && !begun.has(id))
   const closed = new Set(set.flatMap(({ id, closedAt }) => (closedAt === undefined ? [] : [id])))
-  const underWay = exercises.filter(
-    ({ outcome, setAs }) => outcome === null && !(setAs !== undefined && closed.has(setAs)),
-  )
+  const underWay = exercises.filter((it) => it.outcome === null && !closed.has(setOf(it) ?? ''))
   const today = (folder: string, id: string) => knowledge.moved[folder]?.[id] ?? id
-  const isFirst = exercises.every(({ setAs }) => setAs !== undefined)
+  const isFirst = exercises.every((it) => setOf(it) !== undefined || it.setting.guided === true)
   const lesson = carried && { name: lessonName(knowledge, carried), fields: carried }
   const next = level ? nextOf(knowledge, level, results, now) : null
+  const guided = exercises.every(({ outcome }) => outcome === null) ? (knowledge.levels[0]?.id ?? null) : null
   const up = level && stepUp(knowledge, level, results)
   const at0 = `/practice/people/${learner.id}`
   return {
     frame: plainFrame(`${learner.name}: practice`, 'practice'),
     learner: learner.id,
-    name: learner.name,
+    beside: at.beside?.id ?? '',
+    name: at.beside ? `${learner.name} and ${at.beside.name}` : learner.name,
     className: ofClass.name,
     main: lesson
       ? 'lesson'
@@ -114,16 +127,21 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
         ? 'under-way'
         : toDo.length > 0
           ? 'set'
-          : next
-            ? 'next'
-            : 'none',
+          : guided !== null
+            ? 'guided'
+            : next
+              ? 'next'
+              : 'none',
+    guided,
+    due: dueWords(results, minutesEach(exercises), now),
+    safe: safeWords(safeDays(results)),
     lesson,
     underWay: underWay.map((it) => ({
       href: `/practice/exercises/${it.id}`,
       name: kindName(knowledge, today('kinds', it.kind)),
       says: [
         levelName(knowledge, today('levels', it.level)),
-        ...(it.setAs === undefined ? [] : ['set by the instructor']),
+        ...(setOf(it) === undefined ? [] : ['set by the instructor']),
         it.moveCount === 0 ? 'no move made yet' : counted(it.moveCount, 'move'),
         `begun ${instantWords(it.begunAt)}`,
       ].join(', '),
@@ -160,9 +178,27 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
   }
 }
 
+/** Which of them it is, nobody is told: the next exercise would be given away. */
+function dueWords(results: readonly Result[], each: number, now: string): string {
+  const back = comingBack(results, now)
+  const due = back.filter(({ isDue }) => isDue).length
+  if (due > 0) return `${due} due, about ${counted(due * each, 'minute')}.`
+  const [first] = back
+  if (!first) return ''
+  const days = Math.ceil((Date.parse(first.due) - Date.parse(now)) / 86_400_000)
+  return `Nothing is due for ${days <= 1 ? 'a day' : `${days} days`}. One takes about ${counted(each, 'minute')}.`
+}
+
+const safeWords = (days: number): string =>
+  days === 0
+    ? ''
+    : days === 1
+      ? 'No safety mistake on your last day of practice.'
+      : `No safety mistake on your last ${days} days of practice.`
+
 /** Of the exercise begun last, where the learner chose it and the rulebook still has it; else the first. */
 function levelChosenLast({ knowledge, exercises }: LearnerAtHand): Level | undefined {
-  const own = exercises.filter(({ setAs }) => setAs === undefined)
+  const own = exercises.filter((it) => setOf(it) === undefined && it.setting.guided !== true)
   const last = own.reduce<ExerciseSummary | undefined>(
     (latest, it) => (latest && latest.begunAt >= it.begunAt ? latest : it),
     undefined,

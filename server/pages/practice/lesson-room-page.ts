@@ -2,11 +2,14 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ClassDoor, ExerciseSummary, Learner, Lesson, PracticeClass } from '../../../shared/practice.js'
 import { lessonParts } from '../../../shared/practice.js'
+import { setOf } from '../../practice/hushed.js'
+import { resultsOf } from '../../practice/kept-results.js'
+import { mixUpsIn } from '../../practice/mixed-up.js'
 import { kindsOf } from '../../practice/level-book.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { counted } from './day-words.js'
-import { kindName, levelName } from './found-words.js'
+import { causeInWords, kindName, levelName } from './found-words.js'
 
 export interface LessonRoomPage {
   readonly frame: Frame
@@ -29,7 +32,9 @@ export interface LessonRoomPage {
     readonly people: readonly { readonly name: string; readonly state: string; readonly stuck: boolean }[]
   } | null
   readonly levels: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
-  readonly kinds: readonly { readonly id: string; readonly name: string }[]
+  readonly kinds: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
+  /** what this class takes for one another most: the next lesson is about it; empty where nothing stands out */
+  readonly mixedUp: string
 }
 
 export interface LessonAtHand {
@@ -39,6 +44,8 @@ export interface LessonAtHand {
   readonly lesson: Lesson | null
   readonly learners: readonly Learner[]
   readonly exercises: readonly ExerciseSummary[]
+  /** ids of set exercises of which the fault is kept back */
+  readonly hushed: ReadonlySet<string>
   readonly origin: string
   /** ISO 8601, UTC */
   readonly now: string
@@ -68,6 +75,8 @@ export function lessonRoomPage(at: LessonAtHand): LessonRoomPage {
   const home = `/practice/classes/${ofClass.id}`
   const goesOn = lesson !== null && lesson.parts.at(-1)!.id !== 'over'
   const [first] = knowledge.levels
+  const told = at.exercises.filter((it) => !at.hushed.has(setOf(it) ?? ''))
+  const [mixUp] = mixUpsIn(resultsOf(told, knowledge.moved))
   return {
     frame: plainFrame(`Lesson: ${ofClass.name}`, 'practice'),
     className: ofClass.name,
@@ -81,7 +90,10 @@ export function lessonRoomPage(at: LessonAtHand): LessonRoomPage {
     kinds: (first
       ? kindsOf(knowledge, knowledge.levels.find(({ kinds }) => kinds === 'all') ?? first)
       : []
-    ).map((id) => ({ id, name: kindName(knowledge, id) })),
+    ).map((id) => ({ id, name: kindName(knowledge, id), chosen: id === mixUp?.kind })),
+    mixedUp: mixUp
+      ? `This class takes ${causeInWords(knowledge, mixUp.kind, mixUp.cause)} for ${causeInWords(knowledge, mixUp.kind, mixUp.other)}: both tools will be about that.`
+      : '',
   }
 }
 
@@ -110,7 +122,7 @@ function onNow(at: LessonAtHand, lesson: Lesson): NonNullable<LessonRoomPage['on
       .map((it) =>
         personAt(
           it,
-          own.find(({ learner }) => learner === it.id),
+          own.find(({ learner }) => learner === it.id) ?? own.find(({ setting }) => setting.with === it.id),
           set !== undefined,
           now,
         ),

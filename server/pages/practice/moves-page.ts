@@ -15,6 +15,8 @@ export interface PracticeMovesPage {
   readonly title: string
   readonly notMade: NotMade | null
   readonly action: string
+  /** where how a move is done is told, up to its key */
+  readonly how: string
   readonly seen: number
   /** the group that is open; empty where a search is shown */
   readonly group: string
@@ -61,6 +63,7 @@ export async function practiceMovesPage(
     title,
     notMade,
     action: `${home}/moves`,
+    how: `${home}/how?move=`,
     seen: exercise.moves.length,
     group: q === '' ? (group ?? '') : '',
     q,

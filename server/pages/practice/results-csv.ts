@@ -1,5 +1,6 @@
 /** A class's exercises as a table for spreadsheets. */
 import { csvOf } from '../layout/csv.js'
+import { setOf } from '../../practice/hushed.js'
 import { causeName } from './move-words.js'
 import { endedWords, rightPoints } from './class-sets.js'
 import type { ClassWork } from './class-work.js'
@@ -50,7 +51,8 @@ export function resultsCsv(work: ClassWork, told: readonly Result[]): string {
           kindName(knowledge, kind),
           levelName(knowledge, level),
         ]
-        const own = [it.setAs === undefined ? 'own' : 'set', String(it.seed)]
+        const whose = it.setAs !== undefined ? 'set' : setOf(it) === undefined ? 'own' : 'set, once more'
+        const own = [whose, String(it.seed)]
         if (!outcome || !result) return [...about, ...own, 'under way', '', '', '', '', '', '']
         return [
           ...about,

@@ -22,6 +22,8 @@ export interface SkillsPage {
   readonly sign: { readonly action: string; readonly by: string; readonly problem: string | null } | null
   readonly back: { readonly href: string; readonly words: string }
   readonly groups: readonly SkillGroup[]
+  /** "3 rows were shown twice, at least a night apart." */
+  readonly ready: string
   readonly nothingYet: boolean
 }
 
@@ -40,6 +42,8 @@ interface SkillLine {
   readonly words: string
   readonly kind: string
   readonly shown: string
+  /** shown twice, with a night between */
+  readonly ready: boolean
   readonly signed: { readonly by: string; readonly on: string } | null
   readonly ticked: boolean
 }
@@ -94,6 +98,7 @@ export function skillsPage(
       words: skillWords(knowledge, it),
       kind: severalKinds ? kindName(knowledge, it.kind) : '',
       shown: row && row.times > 0 ? shownWords(row) : '',
+      ready: row?.apart === true,
       signed: row?.signed ? { by: row.signed.by, on: dayWords(row.signed.at) } : null,
       ticked: ticked.has(it.key),
     }
@@ -103,7 +108,7 @@ export function skillsPage(
     const open = lines.filter(({ shown, signed }) => shown === '' && signed === null)
     return {
       name,
-      rows: lines.filter((it) => !open.includes(it)),
+      rows: lines.filter((it) => !open.includes(it)).sort((a, b) => Number(toSign(b)) - Number(toSign(a))),
       open,
       openWords: `${open.length} not shown yet`,
     }
@@ -119,6 +124,7 @@ export function skillsPage(
     sign,
     back: { href: home, words: sign ? `Back to ${ofClass.name}` : 'Back to your practice' },
     groups: made,
+    ready: readyWords(made.flatMap(({ rows }) => rows).filter(toSign).length),
     nothingYet: made.every((group) => group.rows.length === 0),
   }
 }
@@ -146,6 +152,13 @@ export function signedBy(
     problems.push({ field: 'rows', message: 'One row is not on this sheet any more: tick again' })
   return problems.length > 0 ? { ok: false, problems } : { ok: true, by, keys }
 }
+
+const toSign = ({ ready, signed }: SkillLine): boolean => ready && signed === null
+
+const readyWords = (count: number): string =>
+  count === 0
+    ? 'Nothing new was shown twice yet, at least a night apart.'
+    : `${count} shown twice, at least a night apart: ready to sign, on top of each list.`
 
 /** "3 rows signed." */
 export const signedWords = (count: number): string => `${counted(count, 'row')} signed.`

@@ -1,12 +1,13 @@
 import type { Request, Response } from 'express'
 import { Router } from 'express'
 import type { PracticeMove } from '../../../shared/practice.js'
-import { BadRequest } from '../../errors.js'
+import { BadRequest, NotFound } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { spreadFrom } from '../../forms/points-form.js'
 import { seenIn, sentFrom } from '../../forms/sent.js'
 import { problemPage } from '../../pages/layout/problem-page.js'
 import { debriefHref, exerciseHref, practiceBenchPage } from '../../pages/practice/bench-page.js'
+import { howPage } from '../../pages/practice/how-page.js'
 import { moveFrom } from '../../pages/practice/move-key.js'
 import { groupFrom, practiceMovesPage } from '../../pages/practice/moves-page.js'
 import { olderMove, refusedMove } from '../../pages/practice/not-made.js'
@@ -47,6 +48,16 @@ export function practiceBenchRoutes(deps: Deps): Router {
       if (asked.group === undefined && asked.q.trim() === '')
         return res.redirect(303, exerciseHref(bench.exercise.id))
       renderPage(res, 'practice/moves', await practiceMovesPage(bench, asked))
+    }),
+  )
+  router.get(
+    '/practice/exercises/:id/how',
+    goingOn((bench, req, res) => {
+      const move = moveFrom(textOf(req.query, 'move'))
+      const page = move && howPage(bench, move)
+      if (!page) throw new NotFound('anything to tell about that move')
+      renderPage(res, 'practice/how', page)
+      return Promise.resolve()
     }),
   )
   router.get(

@@ -8,7 +8,7 @@ import { BadRequest } from '../../errors.js'
 import { carriedFrom, carriedOn } from '../../pages/practice/lesson-name.js'
 import { exerciseHref } from '../../pages/practice/bench-page.js'
 import type { Wish } from '../../practice/begin.js'
-import { beginAgain, beginExercise, beginSet } from '../../practice-bench/begin-exercise.js'
+import { beginAgain, beginExercise, beginSet, besideOf } from '../../practice-bench/begin-exercise.js'
 import { asLearner } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
 import { practiceBenchRoutes } from './bench-routes.js'
@@ -19,7 +19,9 @@ const Asked = z.object({
   learner: z.union([Key, z.literal('')]).default(''),
   set: z.union([Key, z.literal('')]).default(''),
   same: z.union([Key, z.literal('')]).default(''),
+  with: z.union([Key, z.literal('')]).default(''),
   next: z.enum(['yes', '']).default(''),
+  guided: z.enum(['yes', '']).default(''),
   lesson: z.string().max(200).default(''),
   level: z.union([Id, z.literal('')]).default(''),
   kind: z.union([Id, z.literal('')]).default(''),
@@ -41,12 +43,13 @@ export function practiceExerciseRoutes(deps: Deps): Router {
     const own = { learner: learner.id, over: false }
     const words = 'Only the learner begins an exercise of theirs.'
     if (isRefused(res, asLearner(learner), { to: 'make moves', of: own }, words)) return
+    const beside = await besideOf(hand, learner, asked.with)
     const { id } =
       asked.same !== ''
         ? await beginAgain(hand, learner, asked.same)
         : asked.set === ''
-          ? await beginExercise(hand, learner, wishOf(asked))
-          : await beginSet(hand, learner, asked.set)
+          ? await beginExercise(hand, learner, wishOf(asked), beside)
+          : await beginSet(hand, learner, asked.set, beside)
     res.redirect(303, exerciseHref(id))
   })
 
@@ -65,12 +68,13 @@ function badField({ issues: [issue] }: z.ZodError): BadRequest {
   )
 }
 
-function wishOf({ next, lesson, level, kind }: z.infer<typeof Asked>): Wish {
+function wishOf({ next, guided, lesson, level, kind }: z.infer<typeof Asked>): Wish {
   if (lesson !== '') return { by: 'lesson', lesson, kind }
   if (level === '')
     throw new BadRequest('Say what to practise: a level, a lesson, or what was set for the class.', {
       field: 'level',
       status: 422,
     })
-  return { by: next === 'yes' ? 'next' : 'level', level, kind }
+  const by = guided === 'yes' ? 'guided' : next === 'yes' ? 'next' : 'level'
+  return { by, level, kind }
 }

@@ -10,6 +10,7 @@ import { wallPage } from '../../pages/practice/wall-page.js'
 import { renderPage } from '../../pages/render.js'
 import { isHushed } from '../../practice/hushed.js'
 import { layOut } from '../../practice/desk.js'
+import { hushedIn } from '../../practice-bench/set-of.js'
 import { doorOf, nextPart, startLesson } from '../../practice-bench/lesson.js'
 import { asInstructor } from '../../register/who-may.js'
 import type { AtHand, Deps } from '../../wiring/deps.js'
@@ -90,13 +91,14 @@ type Room = Awaited<ReturnType<typeof roomOf>>
 async function roomOf(hand: AtHand, id: string) {
   const { register, knowledge, now } = hand
   const ofClass = await register.classOf(id)
-  const [door, lesson, learners, exercises] = await Promise.all([
+  const [door, hushed, lesson, learners, exercises] = await Promise.all([
     doorOf(hand, id),
+    hushedIn(register, id),
     register.latestLesson(id),
     register.learners(id),
     register.exercises({ class: id }),
   ])
-  return { knowledge, ofClass, door, lesson, learners, exercises, now: now().toISOString() }
+  return { knowledge, ofClass, door, hushed, lesson, learners, exercises, now: now().toISOString() }
 }
 
 /** The tool that was set last, laid out; undefined where the rulebook no longer has its kind or level. */

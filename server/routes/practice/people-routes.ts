@@ -14,6 +14,7 @@ import { recordPage } from '../../pages/practice/record-page.js'
 import { renderPage } from '../../pages/render.js'
 import { anybody, asLearner } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
+import { setOf } from '../../practice/hushed.js'
 import { hushedIn } from '../../practice-bench/set-of.js'
 import { isRefused } from './refusal.js'
 
@@ -47,15 +48,18 @@ export function practicePeopleRoutes(deps: Deps): Router {
   router.get('/practice/people/:id', (req, res) =>
     shownTo(deps, req, res, async (hand, learner) => {
       const { knowledge, register } = hand
-      const [ofClass, exercises, set] = await Promise.all([
+      const [ofClass, exercises, set, classmates] = await Promise.all([
         register.classOf(learner.class),
         register.exercises({ learner: learner.id }),
         register.setExercises(learner.class),
+        register.learners(learner.class),
       ])
+      const other = textOf(req.query, 'with')
+      const beside = classmates.find(({ id }) => id === other && id !== learner.id)
       const now = hand.now().toISOString()
       const hushed = await hushedIn(register, learner.class)
       const page = learnerPage(
-        { knowledge, learner, ofClass, exercises, set, hushed, now },
+        { knowledge, learner, beside, ofClass, exercises, set, hushed, now },
         carriedOf(hand, req),
       )
       renderPage(res, 'practice/learner', page)
@@ -71,7 +75,7 @@ export function practicePeopleRoutes(deps: Deps): Router {
       ])
       const now = hand.now().toISOString()
       const hushed = await hushedIn(register, learner.class)
-      const told = exercises.filter(({ setAs }) => setAs === undefined || !hushed.has(setAs))
+      const told = exercises.filter((it) => !hushed.has(setOf(it) ?? ''))
       renderPage(res, 'practice/record', recordPage({ knowledge, learner, ofClass, exercises: told, now }))
     }),
   )

@@ -5,8 +5,10 @@ import { textOf } from '../../forms/answer-form.js'
 import { signedBy, signedWords, skillsPage } from '../../pages/practice/skills-page.js'
 import { renderPage } from '../../pages/render.js'
 import { kindsOf } from '../../practice/level-book.js'
+import { setOf } from '../../practice/hushed.js'
 import { signableOf, withSignedByHand } from '../../practice/signable.js'
 import { skillsSheet } from '../../practice/skills.js'
+import { hushedIn } from '../../practice-bench/set-of.js'
 import { asInstructor, asLearner } from '../../register/who-may.js'
 import type { Learner } from '../../../shared/practice.js'
 import { sentFrom } from '../../forms/sent.js'
@@ -72,18 +74,21 @@ export function practiceSkillsRoutes(deps: Deps): Router {
 }
 
 async function sheetOf({ register, knowledge, now }: AtHand, learner: Learner) {
-  const [ofClass, exercises, ofAll, sets, signed] = await Promise.all([
+  const [ofClass, own, ofAll, sets, signed] = await Promise.all([
     register.classOf(learner.class),
     register.exercises({ learner: learner.id }),
     register.exercises({ class: learner.class }),
     register.setExercises(learner.class),
     register.signedOff(learner.id),
   ])
+  // what somebody found or fixed would tell the class what is wrong with a tool that others still have before them
+  const hushed = await hushedIn(register, learner.class)
+  const exercises = own.filter((it) => it.setting.guided !== true && !hushed.has(setOf(it) ?? ''))
   const shown = exercises.flatMap(({ changedAt: at, outcome }) =>
     outcome ? [{ at, shown: outcome.shown }] : [],
   )
   // the kinds that this class works with, or begins with; the whole rulebook would be too long a sheet
-  const used = new Set([...ofAll, ...exercises, ...sets].map(({ kind }) => kind))
+  const used = new Set([...ofAll, ...own, ...sets].map(({ kind }) => kind))
   const easiest = [...knowledge.levels].sort((a, b) => a.order - b.order)[0]
   const kinds = used.size > 0 || !easiest ? [...used] : kindsOf(knowledge, easiest)
   const signable = signableOf(knowledge, kinds)

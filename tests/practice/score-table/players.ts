@@ -2,10 +2,11 @@
 import { isMended } from '../../../server/practice/desk.js'
 import type { BenchState, Desk } from '../../../server/practice/desk.js'
 import { plansMove, plansSpread } from '../../../server/practice/model-player.js'
+import { moveKey } from '../../../server/practice/score.js'
 import { refusalOf } from '../../../server/practice/refusals.js'
 import { slipsOf } from '../../../server/practice/slips.js'
 import { chance } from '../../../server/simulation/chance.js'
-import type { PracticeMove } from '../../../shared/practice.js'
+import type { PracticeMove, Spread } from '../../../shared/practice.js'
 import type { Player } from '../bench.js'
 
 const sendIn: PracticeMove = { type: 'ended', way: 'send-in' }
@@ -79,11 +80,20 @@ const shuffled = <T>(list: readonly T[], desk: Desk, purpose: number): T[] =>
     .sort((a, b) => a.at - b.at)
     .map(({ it }) => it)
 
-/** Fixes by how sure the suspects are that they cure. */
-async function bySuspicion(desk: Desk, now: BenchState): Promise<PracticeMove[]> {
+const looksMade = ({ kind: { model }, complaint }: Desk, { situation }: BenchState): number =>
+  model.steps.filter(
+    (it) =>
+      it.form !== 'danger' &&
+      it.questions.some(({ id }) => situation.answers[id] !== undefined && !complaint.includes(id)),
+  ).length
+
+/** Fixes by how sure the suspects are that they cure; `wrong`: of those only that are not there. */
+async function bySuspicion(desk: Desk, now: BenchState, wrong = false): Promise<PracticeMove[]> {
   const { points } = await plansSpread(desk, now)
   const { model } = desk.kind
-  const suspects = Object.entries(points).sort(([, a], [, b]) => b - a)
+  const suspects = Object.entries(points)
+    .filter(([cause]) => !wrong || !now.causes.includes(model.causeIndex.get(cause)!))
+    .sort(([, a], [, b]) => b - a)
   return suspects.flatMap(([cause]) => {
     const c = model.causeIndex.get(cause)!
     return [...model.fixes]
@@ -105,11 +115,22 @@ export const players: Readonly<Record<string, Player>> = {
     return isMended(now) && move.type === 'disinfected' ? handBack : move
   },
   beginner: async (desk, now, turn) => {
-    const first = await dangersFirst(desk, now)
-    if (first || chance(desk.tool.number, turn, 5) >= 0.5) return first ?? plansMove(desk, now)
-    return (await able(desk, now, shuffled(easyLooks(desk, now), desk, turn))) ?? plansMove(desk, now)
+    const planned = await plansMove(desk, now)
+    if (await dangersFirst(desk, now)) return planned
+    // what gets the tool ready is no look
+    const isTurn = looksMade(desk, now) % 2 === 0
+    if (!isTurn || (planned.type !== 'looked' && planned.type !== 'tried')) return planned
+    const needless = easyLooks(desk, now).filter((it) => moveKey(it) !== moveKey(planned))
+    return (await able(desk, now, shuffled(needless, desk, turn))) ?? planned
   },
   'sure and wrong': async (desk, now) => {
+    const first = await dangersFirst(desk, now)
+    if (first) return first
+    if (now.situation.fixesTried.length >= patience) return sendIn
+    const isFirst = now.situation.fixesTried.length === 0
+    return (await able(desk, now, await bySuspicion(desk, now, isFirst))) ?? sendIn
+  },
+  'straight to the fix': async (desk, now) => {
     const first = await dangersFirst(desk, now)
     if (first) return first
     if (now.situation.fixesTried.length >= patience) return sendIn
@@ -131,6 +152,24 @@ export const players: Readonly<Record<string, Player>> = {
   'hand back at once': async (desk, now) =>
     (await dangersFirst(desk, now)) ?? (now.disinfected ? handBack : { type: 'disinfected' }),
   'hand back unclean': () => Promise.resolve(handBack),
-  'safety mistake': (desk) =>
-    Promise.resolve({ type: 'stood', setup: desk.kind.model.setups.find(({ opensBody }) => opensBody)!.id }),
+  'safety mistake': async (desk, now) => {
+    const { setups } = desk.kind.model
+    for (const move of [
+      ...setups.map(({ id }): PracticeMove => ({ type: 'stood', setup: id })),
+      ...fixesLeft(desk, now),
+    ])
+      if ((await slipsOf(desk, now, move)).some(({ grade }) => grade === 'ends')) return move
+    throw new Error('nothing hurts here')
+  },
+}
+
+/** Ways to give points, from what the answers allow and the suspects, likeliest first. */
+export const pointers: Readonly<Record<string, (allowed: Spread, suspects: readonly string[]) => Spread>> = {
+  'as the answers allow': (allowed) => allowed,
+  'spread evenly': (_, suspects) => ({
+    points: Object.fromEntries(suspects.slice(0, 10).map((id) => [id, 10])),
+    other: 0,
+  }),
+  'sure of the wrong one': (_, [, second]) => ({ points: { [second!]: 90 }, other: 10 }),
+  'names nobody': () => ({ points: {}, other: 100 }),
 }
