@@ -83,10 +83,11 @@ async function sheetOf({ register, knowledge, now }: AtHand, learner: Learner) {
   ])
   // what somebody found or fixed would tell the class what is wrong with a tool that others still have before them
   const hushed = await hushedIn(register, learner.class)
-  const exercises = own.filter((it) => it.setting.guided !== true && !hushed.has(setOf(it) ?? ''))
-  const shown = exercises.flatMap(({ changedAt: at, outcome }) =>
-    outcome ? [{ at, shown: outcome.shown }] : [],
-  )
+  const shown = own.flatMap((it) => {
+    if (!it.outcome || it.setting.guided === true) return []
+    const tells = hushed.has(setOf(it) ?? '') ? ['found', 'mended'] : []
+    return { at: it.changedAt, shown: it.outcome.shown.filter(({ skill }) => !tells.includes(skill)) }
+  })
   // the kinds that this class works with, or begins with; the whole rulebook would be too long a sheet
   const used = new Set([...ofAll, ...own, ...sets].map(({ kind }) => kind))
   const easiest = [...knowledge.levels].sort((a, b) => a.order - b.order)[0]
