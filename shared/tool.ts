@@ -14,6 +14,15 @@ export const ToolDetails = z.strictObject({
   volts: Words.optional().describe('as the plate says, such as "220-240"'),
   hertz: Words.optional(),
   watts: z.number().min(0).max(5000).optional(),
+  strokes: z
+    .number()
+    .int()
+    .min(1)
+    .max(99_999)
+    .optional()
+    .describe(
+      'what it should make a minute, by its plate, its manual or a sound twin: heard ones are held against it',
+    ),
   serial: Words.optional(),
   bought: z.iso.date().optional(),
   price: Amount.optional().describe('what it cost, in minor units of the shop’s currency'),

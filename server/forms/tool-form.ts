@@ -16,6 +16,7 @@ export const toolFields = [
   'volts',
   'hertz',
   'watts',
+  'strokes',
   'serial',
   'bought',
   'price',
@@ -34,6 +35,7 @@ export const toolFieldWords: Readonly<Record<ToolField, string>> = {
   volts: 'Volts on the plate',
   hertz: 'Hertz on the plate',
   watts: 'Watts on the plate',
+  strokes: 'Strokes a minute it should make',
   serial: 'Serial number',
   bought: 'Bought',
   price: 'Price',
@@ -77,6 +79,11 @@ export function toolFrom(
       return wrong(field, `enter a number from 0 to ${most}`)
     return Number(it)
   }
+  const strokes = (): number | undefined => {
+    const it = text('strokes')
+    if (it === undefined) return undefined
+    return strokesIn(it) ?? wrong('strokes', 'enter a whole number, such as 5800')
+  }
   const date = (field: ToolField): string | undefined => {
     const it = text(field)
     if (it === undefined) return undefined
@@ -99,6 +106,7 @@ export function toolFrom(
     volts: text('volts'),
     hertz: text('hertz'),
     watts: number('watts', 5000),
+    strokes: strokes(),
     serial: text('serial'),
     bought: date('bought'),
     price: amount('price'),
@@ -113,6 +121,12 @@ export function toolFrom(
     Object.entries(told).filter(([, value]) => value !== undefined),
   ) as ToolDetails
   return { ok: true, tool: { name, kind, place, details } }
+}
+
+/** Strokes a minute as typed, with marks between thousands or without; undefined for anything else. */
+export function strokesIn(text: string): number | undefined {
+  const it = text.replaceAll(/[\s.,’']/g, '')
+  return /^[1-9]\d{0,4}$/.test(it) ? Number(it) : undefined
 }
 
 const plain = (text: string): string =>

@@ -22,10 +22,13 @@ const apart = 1.6
 const runUp = 1.25
 /** Harmonics between these tell of the rate: a phone hears little below, and a rate that moves blurs what is above. */
 export const [lowest, highest] = [70, 1500]
+/** Where the whole recording says which rate it is, a frame need not say it alone: noise by itself gives about −0.85. */
+const faint = -0.4
 /** Seconds: half a dozen periods of the slowest strokes, and a motor holds its rate so long. */
 const look = 0.25
 
-export function follow({ samples, rate }: Sound, frames: Frames): Followed {
+/** @param around hertz near which the tool's rate lies; without it, the middle one of what the frames say */
+export function follow({ samples, rate }: Sound, frames: Frames, around?: number): Followed {
   const size = 2 ** Math.round(Math.log2(look * rate))
   const detector = PitchDetector.forFloat32Array(size)
   const found = Array.from({ length: frames.count }, (_, t) => {
@@ -33,7 +36,7 @@ export function follow({ samples, rate }: Sound, frames: Frames): Followed {
     const [hertz, clarity] = detector.findPitch(samples.subarray(start, start + size), rate)
     return clarity > clear && hertz > slowest && hertz < fastest ? hertz : null
   })
-  const middle = median(found.flatMap((hertz) => hertz ?? []))
+  const middle = around ?? median(found.flatMap((hertz) => hertz ?? []))
   const hertz = new Float64Array(frames.count).fill(middle)
   const used: number[] = []
   let last = middle
@@ -42,7 +45,7 @@ export function follow({ samples, rate }: Sound, frames: Frames): Followed {
     // where a frame alone does not say, it may go on as the one before, or as all together
     const rates = [folded, last, middle].map((it) => refined(frames, t, it))
     const best = rates.reduce((a, b) => (presence(frames, t, b) > presence(frames, t, a) + 0.1 ? b : a))
-    if (!within(best, middle) || presence(frames, t, best) < 0) return
+    if (!within(best, middle) || presence(frames, t, best) < (around === undefined ? 0 : faint)) return
     hertz[t] = last = best
     used.push(t)
   })

@@ -1,5 +1,6 @@
 /** From samples to what was heard. Pure: the same sound gives the same answer in a browser and anywhere else. */
 import { beatOf } from './beat.js'
+import { combOf } from './comb.js'
 import { driftOf, droopOf, freeRate, startUpOf, undisturbed } from './course.js'
 import { dropOutsIn, inRhythm, runningFrom } from './drop-outs.js'
 import { follow, median } from './follow.js'
@@ -26,8 +27,9 @@ export function hear(samples: Float32Array, rate: number, context: Context): Hea
   const sound = atWorkingRate(samples, rate)
   const frames = framesOf(sound)
   if (onlyHum(frames, context.mains)) return nothing('only-hum')
-  const { hertz, used } = follow(sound, frames)
-  if (!steady(hertz, used)) return nothing('no-steady-sound')
+  const byFrames = follow(sound, frames)
+  const { hertz, used } = steady(byFrames) ? byFrames : follow(sound, frames, combOf(frames))
+  if (!steady({ hertz, used })) return nothing('no-steady-sound')
   if (twoTools(frames, hertz, used)) return nothing('two-tools')
   const stroke = strokeOf(frames, hertz, used, context)
   if (stroke === null) return nothing('octave')

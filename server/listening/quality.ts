@@ -1,4 +1,5 @@
 /** Whether a sound carries an answer at all. */
+import type { Followed } from './follow.js'
 import type { Frames } from './frames.js'
 import { decibels, explained, shareOf } from './shares.js'
 
@@ -22,7 +23,7 @@ export function overdriven(samples: Float32Array): boolean {
 const moves = 0.02
 
 /** Is a comb there, and quietly there, in two frames of five? */
-export function steady(hertz: Float64Array, used: readonly number[]): boolean {
+export function steady({ hertz, used }: Followed): boolean {
   const known = new Set(used)
   const quietly = used.filter(
     (t) => known.has(t - 1) && Math.abs(Math.log(hertz[t]! / hertz[t - 1]!)) < moves,

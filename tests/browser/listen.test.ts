@@ -76,6 +76,10 @@ describe('from the tap on Listen', () => {
     expect(Math.abs(Number(reading) - 70)).toBeLessThan(1)
     await page.goto(`${home}/answers`)
     expect(await page.locator('main').innerText()).toContain(`${reading}`)
+    // next time, to put the answer right, the figure is there already
+    await page.goto(`${home}/answers/speed-percent`)
+    await page.getByRole('button', { name: /^Listen/ }).tap()
+    expect(await page.locator('#listen-figure').inputValue()).toBe(String(figure))
   })
   it('sends numbers only', async () => {
     const { page } = await atTheStep()

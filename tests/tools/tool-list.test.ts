@@ -21,6 +21,15 @@ describe('a list', () => {
     expect(list).toMatchObject({ tools: [{ name: 'Chair 1', kind, details: { clientsADay: 12 } }], bad: [] })
   })
 
+  it('takes strokes a minute as a plate prints them, and nothing else for them', () => {
+    const list = listed(
+      `Name;Kind;Strokes a minute it should make\nA;${kind};5 800\nB;${kind};fast\nC;${kind};0\n`,
+    )
+    if ('wrong' in list) throw new Error(list.wrong)
+    expect(list.tools.map(({ details }) => details.strokes)).toEqual([5800])
+    expect(list.bad.map(({ line }) => line)).toEqual([3, 4])
+  })
+
   it('names each bad row by its line, with everything that is wrong with it, and keeps the good ones', () => {
     const list = listed(
       ['name,kind,price,bought', `A,${kind},12.50,2026-03-02`, ',nonsense,-1,2026-02-30', `a,${kind},,`].join(

@@ -34,8 +34,21 @@ function fillNumber(form: HTMLFormElement, field: string, answer: HeardAnswer): 
   if (cannot) cannot.checked = typeof answer !== 'number'
 }
 
+/** The figure that strokes were held against goes along, to be kept with the tool. */
+export function keep(form: HTMLFormElement, strokes: string): void {
+  const kept =
+    form.querySelector<HTMLInputElement>('input[name="strokes"]') ??
+    form.appendChild(Object.assign(document.createElement('input'), { type: 'hidden', name: 'strokes' }))
+  kept.value = strokes
+}
+
 /** Sends the form where all of it was heard; else goes to what is still to be answered. */
-export function finish(form: HTMLFormElement, all: boolean): void {
+export function finish(form: HTMLFormElement, all: boolean, answers: ReadonlyMap<string, HeardAnswer>): void {
+  // one question alone is answered by a button of its own
+  for (const [field, answer] of answers) {
+    const own = form.querySelector<HTMLButtonElement>(`.thumb button[name="${field}"][value="${answer}"]`)
+    if (own) return form.requestSubmit(own)
+  }
   const open = [...form.querySelectorAll<HTMLInputElement>('input[name^="n-"]')].find((it) => it.value === '')
   const done = form.querySelector<HTMLButtonElement>('.thumb button:not([name]), .thumb button[value="no"]')
   if (all && done && !open) form.requestSubmit(done)

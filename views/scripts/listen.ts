@@ -6,7 +6,7 @@ import type { HeardQuestion } from '../../server/listening/answers.js'
 import { answersTo } from '../../server/listening/answers.js'
 import { hear } from '../../server/listening/hear.js'
 import type { Context, Heard } from '../../server/listening/heard.js'
-import { fill, finish } from './form.js'
+import { fill, finish, keep } from './form.js'
 import { NoMicrophone, fromFile, fromMicrophone, hasMicrophone } from './microphone.js'
 import { drawTrack } from './picture.js'
 import { heardWords, noMicrophoneWords, silenceWords } from './words.js'
@@ -124,9 +124,11 @@ function setUp(box: HTMLElement): void {
   })
   at('use')!.addEventListener('click', () => {
     if (!heard) return
-    fill(form, answersTo(settings.questions, heard, reference()))
+    const answers = answersTo(settings.questions, heard, reference())
+    fill(form, answers)
+    if (figure) keep(form, figure.value)
     dialog.close()
-    finish(form, settings.all)
+    finish(form, settings.all, answers)
   })
   at('close')!.addEventListener('click', () => dialog.close())
   dialog.addEventListener('close', () => {

@@ -3,6 +3,8 @@ import type { ItemView, Problem, Sent } from '../../forms/answer-form.js'
 import { itemView, textOf } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
+import type { ListenView } from './listen-view.js'
+import { listenView } from './listen-view.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { answerWords } from '../layout/words.js'
 
@@ -15,6 +17,8 @@ export interface ChangePage {
   readonly question: string
   readonly item: ItemView
   readonly said: string | null
+  /** the microphone, where sound can answer it */
+  readonly listen: ListenView | null
   /** asked only when fixes were tried: is it so now, or was it so before? */
   readonly when: readonly { readonly value: string; readonly words: string; readonly chosen: boolean }[]
   readonly problems: readonly Problem[]
@@ -36,6 +40,7 @@ export function changePage(
     seen: bench.events.length,
     question: question.id,
     item: itemView(question, stored, sent, problems),
+    listen: listenView(on, [question]),
     said: stored === undefined ? null : answerWords(stored, question.unit),
     when:
       situation.fixesTried.length === 0

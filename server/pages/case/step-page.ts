@@ -8,7 +8,6 @@ import { lineDrawing } from '../layout/line-drawing.js'
 import type { Fact, Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { kindOnBench } from '../../bench/on-bench.js'
 import type { ListenView } from './listen-view.js'
 import { listenView } from './listen-view.js'
 import type { Setups } from './setups.js'
@@ -104,7 +103,7 @@ export function stepPage(
       .filter((question) => !asked.includes(question))
       .map((question) => ({ ...itemView(question, undefined, sent, problems), help: null })),
     numbers,
-    listen: listenView(kindOnBench(on), asked, on.inForce.figures.mains),
+    listen: listenView(on, asked),
     rulebook: `/rulebook/steps/${step.id}`,
     soFar: soFarWords(on),
     suspects: suspectsView(on),

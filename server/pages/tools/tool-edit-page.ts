@@ -36,6 +36,7 @@ export interface ToolEditPage {
 const hints: Partial<Record<ToolField, string>> = {
   clientsADay: 'About how many; care by running hours goes by it.',
   volts: 'Such as 220-240',
+  strokes: 'By its plate, its manual or a sound twin; Listen keeps it here.',
 }
 const inFirst: readonly ToolField[] = ['name', 'kind', 'place', 'usedBy', 'clientsADay']
 
@@ -77,7 +78,7 @@ function choicesOf(name: ToolField, { kinds }: Knowledge) {
 }
 
 function textsOf({ name, kind, place, details }: Tool, currency: Currency): ToolTexts {
-  const { price, watts, clientsADay, ...words } = details
+  const { price, watts, strokes, clientsADay, ...words } = details
   return {
     ...(words as ToolTexts),
     name,
@@ -85,6 +86,7 @@ function textsOf({ name, kind, place, details }: Tool, currency: Currency): Tool
     place,
     ...(price !== undefined && { price: amountText(price, currency) }),
     ...(watts !== undefined && { watts: String(watts) }),
+    ...(strokes !== undefined && { strokes: String(strokes) }),
     ...(clientsADay !== undefined && { clientsADay: String(clientsADay) }),
   }
 }

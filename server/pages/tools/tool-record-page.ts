@@ -116,6 +116,7 @@ function factsOf({ details }: Tool, currency: Currency, today: string) {
     details.price === undefined ? undefined : moneyIn(details.price / 10 ** currency.digits, currency)
   return [
     ['Plate', plate],
+    ['Strokes a minute, sound', details.strokes?.toString()],
     ['Serial', details.serial],
     ['Bought', details.bought && dayWords(details.bought)],
     ['Price', price],

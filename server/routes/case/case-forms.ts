@@ -3,6 +3,7 @@ import { Router } from 'express'
 import type { CaseEvent } from '../../../shared/case.js'
 import type { Answer } from '../../../shared/situation.js'
 import type { Deps } from '../../wiring/deps.js'
+import { atHand } from '../../wiring/deps.js'
 import { BadRequest } from '../../errors.js'
 import type { Problem, Sent } from '../../forms/answer-form.js'
 import { answersFrom, textOf } from '../../forms/answer-form.js'
@@ -24,6 +25,8 @@ import type { OnBench } from '../../bench/on-bench.js'
 import { dangerOpen, dangerStep } from '../../bench/on-bench.js'
 import { stepPage } from '../../pages/case/step-page.js'
 import { mistaken, stopBands, stopPage } from '../../pages/case/stop-page.js'
+import { strokesIn } from '../../forms/tool-form.js'
+import { keepStrokes } from '../../tools/keep-strokes.js'
 import { undoLast } from '../../bench/undo-last.js'
 import type { FormResult } from './case-form.js'
 import { caseForm, outOfBook, questionOf, stopOf } from './case-form.js'
@@ -37,7 +40,15 @@ export function caseForms(deps: Deps): Router {
 
   router.post(`${at}/complaint`, caseForm(deps, complaint))
   router.post(`${at}/danger`, caseForm(deps, danger))
-  router.post(`${at}/answers`, caseForm(deps, answers))
+  router.post(
+    `${at}/answers`,
+    caseForm(deps, async (on, sent, req) => {
+      const read = answers(on, sent)
+      if (on.known && 'store' in read)
+        await keepStrokes(atHand(deps, req), on.known.tool, strokesIn(textOf(sent, 'strokes')))
+      return read
+    }),
+  )
   router.post(`${at}/now`, caseForm(deps, now))
   router.post(`${at}/tried`, caseForm(deps, tried))
   router.post(`${at}/finish`, caseForm(deps, finish))
