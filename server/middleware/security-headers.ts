@@ -2,7 +2,7 @@ import type { RequestHandler } from 'express'
 import helmet from 'helmet'
 
 /**
- * What a browser may do with our pages: load styles, scripts and pictures of this server, and nothing else.
+ * What a browser may do with our pages: load styles, scripts, pictures and sounds of this server, and nothing else.
  *
  * Plain http is the normal case here (a phone in the shop), so there is no `upgrade-insecure-requests`,
  * which would send its browser to an https that nobody serves, and no HSTS, which would make it remember.
@@ -17,6 +17,7 @@ export function securityHeaders(): RequestHandler {
         styleSrc: ["'self'"],
         imgSrc: ["'self'", 'data:'],
         scriptSrc: ["'self'"],
+        mediaSrc: ["'self'"],
         fontSrc: ["'self'"],
         manifestSrc: ["'self'"],
         formAction: ["'self'"],

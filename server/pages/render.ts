@@ -35,6 +35,7 @@ import type { PracticeBenchPage } from './practice/bench-page.js'
 import type { ClassListPage } from './practice/class-list-page.js'
 import type { ClassPage } from './practice/class-page.js'
 import type { DoorPage } from './practice/door-page.js'
+import type { ByEarPage } from './practice/by-ear-page.js'
 import type { HearsayPage } from './practice/hearsay-page.js'
 import type { ConfusionLessonPage } from './practice/confusion-lesson-page.js'
 import type { LessonsPage } from './practice/lessons-page.js'
@@ -108,6 +109,7 @@ export interface Pages {
   'practice/join': JoinPage
   'practice/lesson-room': LessonRoomPage
   'practice/wall': WallPage
+  'practice/by-ear': ByEarPage
   'practice/hearsay': HearsayPage
   'practice/learner': LearnerPage
   'practice/lesson-confusion': ConfusionLessonPage

@@ -26,6 +26,7 @@ import { practiceClassRoutes } from '../routes/practice/class-routes.js'
 import { practiceDebriefRoutes } from '../routes/practice/debrief-routes.js'
 import { practiceExerciseRoutes } from '../routes/practice/exercise-routes.js'
 import { practiceHearsayRoutes } from '../routes/practice/hearsay-routes.js'
+import { practiceByEarRoutes } from '../routes/practice/by-ear-routes.js'
 import { practiceJoinRoutes } from '../routes/practice/join-routes.js'
 import { practiceLessonRoomRoutes } from '../routes/practice/lesson-room-routes.js'
 import { practiceLessonRoutes } from '../routes/practice/lesson-routes.js'
@@ -97,6 +98,7 @@ export function createApp(deps: Deps): Express {
   app.use(practiceCardRoutes(deps))
   app.use(practiceDebriefRoutes(deps))
   app.use(practiceHearsayRoutes(deps))
+  app.use(practiceByEarRoutes(deps))
   app.use(practiceLessonRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))

@@ -7,7 +7,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/diagnosis/': ['shared/'],
   'server/simulation/': ['shared/', 'server/diagnosis/'],
   'server/proof/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
-  'server/practice/': ['shared/', 'server/diagnosis/', 'server/simulation/'],
+  'server/practice/': ['shared/', 'server/diagnosis/', 'server/listening/made/', 'server/simulation/'],
   'server/identify/': ['shared/'],
   'server/statements/': ['shared/', 'server/diagnosis/'],
   'server/interchange/': ['shared/', 'server/diagnosis/'],
@@ -216,6 +216,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   prettier: ['server/rulebook/fix-rules.ts'],
   stemmer: ['server/statements/'],
   'ts-fsrs': ['server/practice/recall.ts'],
+  wavefile: ['server/practice/made-sound.ts'],
   zod: [
     'shared/',
     'server/cases/moved-ids.ts',

@@ -1,6 +1,7 @@
 /** All lessons: by kind of tool its parts and what looks the same, and what is often told. */
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Cause, Knowledge } from '../../../shared/knowledge.js'
+import { soundingKinds } from '../../practice/by-ear.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
@@ -21,6 +22,8 @@ export interface LessonsPage {
     readonly confusions: readonly LessonLink[]
   }[]
   readonly hearsay: readonly LessonLink[]
+  /** the lesson by ear; null where no kind says how it sounds */
+  readonly byEar: string | null
   /** the way back to the learner's own start, or to the door */
   readonly back: LessonLink
 }
@@ -55,6 +58,7 @@ export const lessonsPage = (knowledge: Knowledge, learner: string): LessonsPage 
     name: it.name,
     href: lessonHref(`hearsay/${it.id}`, { learner }),
   })),
+  byEar: soundingKinds(knowledge).length > 0 ? lessonHref('by-ear', { learner }) : null,
   back:
     learner === ''
       ? { name: 'Who practises?', href: '/practice' }
