@@ -6,7 +6,7 @@ import type { Finding, Kind, Knowledge } from '../../shared/knowledge.js'
 import { drawsFrom } from '../listening/made/draws.js'
 
 /** What the tool does that is heard. */
-export const earSigns = ['slower', 'faster', 'drop-outs', 'rhythm', 'beat', 'sinks', 'droop'] as const
+const earSigns = ['slower', 'faster', 'drop-outs', 'rhythm', 'beat', 'sinks', 'droop'] as const
 export type EarSign = (typeof earSigns)[number]
 
 /** A sound that can be told apart from the others of its kind. */

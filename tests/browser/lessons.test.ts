@@ -16,12 +16,22 @@ const paths = [
   '/practice/lessons/confusions/cuts-out?kind=universal-motor',
   '/practice/lessons/confusions/cuts-out?kind=universal-motor&say=1',
   '/practice/lessons/hearsay/clipper-burn?say=right',
+  '/practice/lessons/by-ear?kind=rotary-cordless&n=5&say=slower',
 ]
 
 it.each(paths)('%s keeps to WCAG 2.2 AA, to 320 px and to a thumb', async (path) => {
   const page = await bench.open(phone)
   await page.goto(path)
   expect(await faultsOf(page)).toEqual(sound)
+  await page.close()
+})
+
+it('a made sound plays', async () => {
+  const page = await bench.open(phone)
+  await page.goto('/practice/lessons/by-ear?kind=rotary-cordless&n=5')
+  await page.evaluate(`Object.assign(document.querySelectorAll('audio')[1], { preload: 'auto' }).load()`)
+  const length = await page.waitForFunction(`document.querySelectorAll('audio')[1].duration || false`)
+  expect(await length.jsonValue()).toBe(6)
   await page.close()
 })
 

@@ -1,8 +1,10 @@
 /** The short lessons of every part and every confusion, in every kind. */
+import request from 'supertest'
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { causesOfLesson } from '../../server/practice/lesson-causes.js'
 import { confusions as table } from '../facts/confusions-table.js'
+import { fromWav } from '../listening/wav.js'
 import { knowledge, practiceShops } from './practice-shop.js'
 
 const { opened, withLearner } = practiceShops()
@@ -137,4 +139,19 @@ it('what nobody sends counts as nothing said, and nobody as no learner', async (
     expect(me.words).toContain('which would you ask first?')
     expect(me.html).not.toContain('name="for"')
   }
+})
+
+describe('by ear', () => {
+  it('a sound is a WAV file that our own pages may play, and what there is not is not found', async () => {
+    const { app } = await withLearner()
+    const at = '/practice/lessons/by-ear'
+    const sent = await request(app).get(`${at}/rotary-cordless/5/this.wav`).buffer(true).expect(200)
+    expect(sent.headers['content-type']).toContain('audio/wav')
+    const { samples, rate } = fromWav(sent.body as Buffer)
+    expect(samples.length / rate).toBe(6)
+    for (const path of ['rotary-cordless/5/nothing.wav', 'nothing/5/this.wav', 'rotary-cordless/x/this.wav'])
+      await request(app).get(`${at}/${path}`).expect(404)
+    const page = await request(app).get(`${at}?kind=nothing&n=-3&heard=x`).expect(200)
+    expect(page.headers['content-security-policy']).toContain("media-src 'self'")
+  })
 })

@@ -50,7 +50,7 @@ const words: Readonly<Record<EarSign | 'none', string>> = {
   beat: 'A second, slower beat',
   sinks: 'Its note sinks',
   droop: 'It falls far in hair',
-  none: 'Nothing: it runs well',
+  none: 'It runs well',
 }
 const idOf = ({ sign }: EarChoice): keyof typeof words => sign ?? 'none'
 
