@@ -183,6 +183,7 @@ export const pageNames = [
   'practice/join',
   'practice/lesson-room',
   'practice/wall',
+  'practice/by-ear',
   'practice/hearsay',
   'practice/learner',
   'practice/lesson-confusion',

@@ -20,8 +20,11 @@ export interface EarChoice {
 /** A kind says how it sounds; without that there is nothing to make. */
 export type SoundingKind = Kind & { readonly sound: NonNullable<Kind['sound']> }
 
-export const soundingKinds = ({ kinds }: Knowledge): readonly SoundingKind[] =>
-  kinds.filter((kind): kind is SoundingKind => kind.sound !== undefined)
+/** Those in which there is something to tell apart. */
+export const soundingKinds = (knowledge: Knowledge): readonly SoundingKind[] =>
+  knowledge.kinds
+    .filter((kind): kind is SoundingKind => kind.sound !== undefined)
+    .filter(({ id }) => earChoices(knowledge, id).length > 1)
 
 /** By what the rulebook lets a phone hear in this kind: each sign once, and the sound tool last. */
 export function earChoices(knowledge: Knowledge, kind: string): readonly EarChoice[] {
