@@ -5,6 +5,7 @@ import { diagnosisOperations } from './diagnosis-operations.js'
 import { documentOperations } from './document-operations.js'
 import { openApiDocument } from './openapi.js'
 import { addOperations } from './operation.js'
+import { practiceOperations } from './practice-operations.js'
 import { shopOperations } from './shop-operations.js'
 import { statementOperations } from './statement-operations.js'
 import { problemHandler } from './problem-handler.js'
@@ -17,6 +18,7 @@ const operations = [
   ...diagnosisOperations,
   ...statementOperations,
   ...caseOperations,
+  ...practiceOperations,
   ...shopOperations,
   ...documentOperations,
 ]

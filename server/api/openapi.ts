@@ -4,13 +4,14 @@ import * as api from '../../shared/api.js'
 import { Conditions } from '../../shared/conditions.js'
 import { Currency, Figures, SomeFigures } from '../../shared/figures.js'
 import { Situation } from '../../shared/situation.js'
+import * as practice from '../../shared/practice-api.js'
 import type { Operation } from './operation.js'
 import { problemKinds } from './problems.js'
 import type { ProblemSlug } from './problems.js'
 
 /** Schemas that have a name in the document; all others stand where they are used. */
 const named = z.registry<{ id: string }>()
-for (const [id, schema] of Object.entries(api)) named.add(schema, { id })
+for (const [id, schema] of [...Object.entries(api), ...Object.entries(practice)]) named.add(schema, { id })
 named.add(Situation, { id: 'Situation' })
 named.add(Conditions, { id: 'Conditions' })
 named.add(Currency, { id: 'Currency' })
@@ -90,7 +91,8 @@ function queryParameters(input: z.ZodType): unknown[] {
 
 function schemaOf(schema: z.ZodType): unknown {
   const id = named.get(schema)?.id
-  if (id === undefined) throw new Error('Every body of the API has its schema in shared/api.ts')
+  if (id === undefined)
+    throw new Error('Every body of the API has its schema in shared/api.ts or practice-api.ts')
   return refTo(id)
 }
 

@@ -14,7 +14,7 @@ export interface SkillRow extends Shown {
   /** ISO 8601, UTC */
   readonly first: string
   readonly last: string
-  /** shown twice at least, with a night between: not only still in the ear */
+  /** shown on two days at least: it is not only still in the ear */
   readonly apart: boolean
   readonly signed: SignedOff | undefined
 }
@@ -61,8 +61,7 @@ export function shownIn(played: Played): Shown[] {
 export const keyOfSkill = ({ skill, kind, subject }: Shown): string =>
   [skill, kind, subject].filter(Boolean).join('|')
 
-/** From an evening class to the next morning, in milliseconds. */
-const aNight = 12 * 3_600_000
+const dayOf = (instant: string): string => instant.slice(0, 10)
 
 /** @param exercises what each of a learner's exercises showed, with its instant (ISO 8601); any order */
 export function skillsSheet(
@@ -85,7 +84,7 @@ export function skillsSheet(
       times: inOrder.length,
       first: inOrder[0]!,
       last: inOrder.at(-1)!,
-      apart: Date.parse(inOrder.at(-1)!) - Date.parse(inOrder[0]!) >= aNight,
+      apart: dayOf(inOrder.at(-1)!) !== dayOf(inOrder[0]!),
       signed: signed.find(({ skill }) => skill === key),
     }
   })

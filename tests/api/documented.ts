@@ -5,6 +5,7 @@ import { expect } from 'vitest'
 import { caseOperations } from '../../server/api/case-operations.js'
 import { diagnosisOperations } from '../../server/api/diagnosis-operations.js'
 import { documentOperations } from '../../server/api/document-operations.js'
+import { practiceOperations } from '../../server/api/practice-operations.js'
 import { shopOperations } from '../../server/api/shop-operations.js'
 import { statementOperations } from '../../server/api/statement-operations.js'
 import { openApiDocument } from '../../server/api/openapi.js'
@@ -19,6 +20,7 @@ interface Documented {
 export const operations = [
   ...diagnosisOperations,
   ...caseOperations,
+  ...practiceOperations,
   ...shopOperations,
   ...statementOperations,
   ...documentOperations,

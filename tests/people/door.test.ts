@@ -85,6 +85,53 @@ describe('a stranger', () => {
   })
 })
 
+describe('a phone that joins a class', () => {
+  const joined = async (fields: object) => form('/join', fields)
+  const passOf = (res: Response): string =>
+    /clipperwright-class=[\w-]+/.exec(String(res.headers['set-cookie']))![0]
+  let door: { word: string; pin: string }
+  beforeEach(async () => {
+    const ofClass = (await bench.register.addClass({ name: 'Evenings', at: OPENED })).id
+    door = { word: 'comb', pin: '4711' }
+    await bench.register.hangDoor({ class: ofClass, ...door })
+  })
+
+  it('practises, alone or two of them, and sees nothing of the shop, no list of names, and nobody else’s page', async () => {
+    await request(bench.app).get('/join').expect(200)
+    const res = await joined({ ...door, name: 'Ana', beside: 'Ben' })
+    expect([res.status, res.headers['location']]).toEqual([
+      303,
+      expect.stringMatching(/^\/practice\/people\/.*with=/),
+    ])
+    const pass = passOf(res)
+    const get = (path: string) => request(bench.app).get(path).set('Cookie', pass)
+    const home = await get(String(res.headers['location'])).expect(200)
+    expect(home.text).toContain('Ana and Ben')
+    const other = passOf(await joined({ ...door, name: 'Cem' }))
+    const cem = (await bench.register.learners()).find(({ name }) => name === 'Cem')!.id
+    await request(bench.app).get(`/practice/people/${cem}`).set('Cookie', other).expect(200)
+    for (const path of [
+      '/',
+      '/cases',
+      '/practice',
+      '/practice/classes',
+      '/people',
+      `/practice/people/${cem}`,
+    ])
+      expect([303, 401], path).toContain((await get(path)).status)
+    expect((await form('/cases', { kind: 'bench-motor', tool: 'x' }, pass)).status).toBe(401)
+  })
+  it('is held up after a few numbers in vain; a right one lets in again', async () => {
+    for (let k = 0; k < 5; k++) expect((await joined({ ...door, pin: '0000', name: 'Ana' })).status).toBe(422)
+    const held = await joined({ ...door, name: 'Ana' })
+    expect(held.status).toBe(429) // RFC 6585 §4
+    expect(Number(held.headers['retry-after'])).toBeGreaterThan(0)
+    expect(await bench.register.learners()).toEqual([])
+    bench.wait(20)
+    expect((await joined({ ...door, name: 'Ana' })).status).toBe(303)
+  })
+})
+
 describe('signing in', () => {
   it('by a link that works once, for whom it was made, and for so long', async () => {
     await bench.people.makeLink('first-of-all-links', null, later)

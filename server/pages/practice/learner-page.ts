@@ -3,7 +3,7 @@ import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../..
 import { setOf } from '../../practice/hushed.js'
 import { comingBack } from '../../practice/coming-back.js'
 import { inTime } from '../../practice/items.js'
-import { minutesEach, safeDays } from '../../practice/safe-days.js'
+import { safeDays } from '../../practice/safe-days.js'
 import { resultsOf } from '../../practice/kept-results.js'
 import { kindsOf } from '../../practice/level-book.js'
 import type { Result } from '../../practice/result.js'
@@ -82,6 +82,8 @@ export interface LearnerAtHand {
   readonly exercises: readonly ExerciseSummary[]
   /** the class's, latest first */
   readonly set: readonly SetExercise[]
+  /** what one takes this learner */
+  readonly minutesEach: number
   /** ids of set exercises of which the fault is kept back */
   readonly hushed: ReadonlySet<string>
   /** ISO 8601, UTC */
@@ -133,7 +135,7 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
               ? 'next'
               : 'none',
     guided,
-    due: dueWords(results, minutesEach(exercises), now),
+    due: dueWords(results, at.minutesEach, now),
     safe: safeWords(safeDays(results)),
     lesson,
     underWay: underWay.map((it) => ({

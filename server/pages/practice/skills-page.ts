@@ -22,7 +22,7 @@ export interface SkillsPage {
   readonly sign: { readonly action: string; readonly by: string; readonly problem: string | null } | null
   readonly back: { readonly href: string; readonly words: string }
   readonly groups: readonly SkillGroup[]
-  /** "3 rows were shown twice, at least a night apart." */
+  /** "3 shown on two days: ready to sign" */
   readonly ready: string
   readonly nothingYet: boolean
 }
@@ -42,7 +42,7 @@ interface SkillLine {
   readonly words: string
   readonly kind: string
   readonly shown: string
-  /** shown twice, with a night between */
+  /** shown on two days */
   readonly ready: boolean
   readonly signed: { readonly by: string; readonly on: string } | null
   readonly ticked: boolean
@@ -157,8 +157,8 @@ const toSign = ({ ready, signed }: SkillLine): boolean => ready && signed === nu
 
 const readyWords = (count: number): string =>
   count === 0
-    ? 'Nothing new was shown twice yet, at least a night apart.'
-    : `${count} shown twice, at least a night apart: ready to sign, on top of each list.`
+    ? 'Nothing new was shown on two days yet.'
+    : `${count} shown on two days: ready to sign, on top of each list.`
 
 /** "3 rows signed." */
 export const signedWords = (count: number): string => `${counted(count, 'row')} signed.`

@@ -15,6 +15,7 @@ import { renderPage } from '../../pages/render.js'
 import { anybody, asLearner } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
 import { setOf } from '../../practice/hushed.js'
+import { minutesEach } from '../../practice-bench/minutes-each.js'
 import { hushedIn } from '../../practice-bench/set-of.js'
 import { isRefused } from './refusal.js'
 
@@ -59,7 +60,17 @@ export function practicePeopleRoutes(deps: Deps): Router {
       const now = hand.now().toISOString()
       const hushed = await hushedIn(register, learner.class)
       const page = learnerPage(
-        { knowledge, learner, beside, ofClass, exercises, set, hushed, now },
+        {
+          knowledge,
+          learner,
+          beside,
+          ofClass,
+          exercises,
+          set,
+          minutesEach: minutesEach(exercises),
+          hushed,
+          now,
+        },
         carriedOf(hand, req),
       )
       renderPage(res, 'practice/learner', page)
