@@ -17,7 +17,7 @@ const closed: readonly CaseState[] = ['running-again', 'boxed-for-service', 'set
 const mostCases = 1000
 
 type ByKind = ReadonlyMap<string, ShopCounts>
-const gathered = onceFor((_: Prepared) => new Map<string, Promise<ByKind>>())
+const gathered = onceFor((_: Prepared) => onceFor((_shop: object) => new Map<string, Promise<ByKind>>()))
 
 /** The counts of a kind; undefined where nothing is confirmed, or the shop wants the rulebook alone. */
 export async function learnedOf(hand: AtHand, kind: string): Promise<ShopCounts | undefined> {
@@ -31,7 +31,7 @@ export async function countsByKind(hand: AtHand): Promise<ByKind> {
     hand.cases.list({ states: closed, most: 1 }),
   ])
   const key = `${count} ${latest?.id} ${latest?.changedAt}`
-  const known = gathered(hand.prepared)
+  const known = gathered(hand.prepared)(hand.register)
   const kept = known.get(key)
   if (kept) return kept
   const fresh = gather(hand, key)

@@ -1,9 +1,10 @@
-import type { Request, RequestHandler } from 'express'
+import type { RequestHandler } from 'express'
 import type { Person } from '../../shared/person.js'
 import { Refused } from '../errors.js'
 import type { PersonBook } from '../people/person-book.js'
 import type { ClassPasses } from '../people/class-passes.js'
 import { mayAsk, mayAskInClass } from '../register/who-may.js'
+import { cookieName, keyIn, passName } from './session-cookie.js'
 
 /** Nobody is signed in on this device. Answered with 401. */
 export class NotSignedIn extends Refused {
@@ -23,20 +24,12 @@ export class NotAllowed extends Refused {
   }
 }
 
-export const cookieName = 'clipperwright'
 /** Milliseconds that a device stays signed in without being used. */
 export const staysFor = 30 * 24 * 3_600_000
 
 const signedIn = new WeakMap<object, Person>()
 /** Who asks; null where nobody signs in. */
 export const whoAsks = (req: object): Person | null => signedIn.get(req) ?? null
-
-export const passName = 'clipperwright-class'
-
-/** What a device that is signed in shows; under another name, what one shows that joined a class. */
-export function keyIn(req: Request, name = cookieName): string | null {
-  return new RegExp(`(?:^|;\\s*)${name}=([\\w-]{20,100})(?:;|$)`).exec(req.get('cookie') ?? '')?.[1] ?? null
-}
 
 /** The calendar has a key of its own in its address, because a calendar program cannot sign in. */
 const open = /^\/(sign-in|join|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
@@ -45,18 +38,20 @@ const open = /^\/(sign-in|join|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
  * Lets in who is signed in, to what they may do; everybody else finds the door, and nothing behind it.
  *
  * @param passes of phones that joined a class: they practise, and see nothing of the shop
- * @param as runs what follows in the name of a person
+ * @param as     runs what follows in the name of a person
+ * @param shopId where one database has several shops
  */
 export function door(
   people: PersonBook,
   now: () => Date,
   passes: ClassPasses,
   as: (person: string, work: () => void) => void,
+  shopId?: string,
 ): RequestHandler {
   return async (req, res, next) => {
     const { path } = req
     const whole = req.baseUrl + path
-    const key = keyIn(req)
+    const key = keyIn(req, cookieName(shopId))
     const at = now()
     const after = new Date(at.getTime() - staysFor).toISOString()
     const person = key === null ? null : await people.signedIn(key, at.toISOString(), after)

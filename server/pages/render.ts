@@ -24,6 +24,7 @@ import type { ProofPage } from './rulebook/proof-table.js'
 import type { RetirePage } from './decision/retire-page.js'
 import type { ReturnPage } from './decision/return-page.js'
 import type { DoorFormPage } from './people/door-pages.js'
+import type { OtherShopPage } from './people/other-shop-page.js'
 import type { PeoplePage } from './people/people-page.js'
 import type { BackupPage } from './shop/backup-page.js'
 import type { ShopPage } from './shop/shop-page.js'
@@ -126,6 +127,7 @@ export interface Pages {
   'decision/retire': RetirePage
   'decision/return': ReturnPage
   'people/door': DoorFormPage
+  'people/other-shop': OtherShopPage
   'people/people': PeoplePage
   'shop/backup': BackupPage
   'shop/shop': ShopPage
@@ -200,6 +202,7 @@ export const pageNames = [
   'decision/retire',
   'decision/return',
   'people/door',
+  'people/other-shop',
   'people/people',
   'shop/backup',
   'shop/shop',

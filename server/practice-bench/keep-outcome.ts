@@ -34,7 +34,7 @@ export function keepDebrief(
   const known = underWay.get(played)
   if (known) return known
   const kept = (async () => {
-    const debrief = await debriefFor(prepared, played)
+    const debrief = await debriefFor(prepared, played, register)
     const outcome = outcomeOf(played, debrief)
     if (outcome) {
       await keepScore(register, played.exercise.id, outcome)

@@ -33,7 +33,7 @@ export async function benchOf(hand: AtHand, exercise: Exercise): Promise<Practic
   const [learner, set, played] = await Promise.all([
     register.learner(exercise.learner),
     standingOfSet(register, exercise),
-    playedOf(prepared, exercise).catch((error: unknown) => {
+    playedOf(prepared, exercise, register).catch((error: unknown) => {
       if (!(error instanceof RangeError)) throw error
       throw new BadRequest(
         'The rulebook has changed since this exercise was begun and no longer has its kind of tool or its level; begin another.',

@@ -20,19 +20,25 @@ const mostDebriefs = 60
 const playedUnder = onceFor((_: Prepared) => new LRUCache<string, Promise<Played>>({ max: mostPlayed }))
 const debriefsUnder = onceFor((_: Prepared) => rememberLately<Debrief>(mostDebriefs))
 
+/** Ids are given once in a shop, so that two shops of one server need a number before them. */
+let shops = 0
+const numberOf = onceFor((_shop: object) => ++shops)
+
 /**
  * An exercise as it stands, in the ids of this rulebook.
  *
+ * @param shop any object that stands for its shop, as long as the server runs
  * @throws RangeError where its kind or level is no longer in the rulebook
  */
-export function playedOf(prepared: Prepared, stored: Exercise): Promise<Played> {
+export function playedOf(prepared: Prepared, stored: Exercise, shop: object): Promise<Played> {
   const exercise = exerciseOfToday(stored, prepared.knowledge.moved)
   const played = playedUnder(prepared)
-  const known = played.get(exercise.id)
+  const key = `${numberOf(shop)} ${exercise.id}`
+  const known = played.get(key)
   const fresh = known ? known.then((it) => continued(prepared, it, exercise)) : playOut(prepared, exercise)
-  played.set(exercise.id, fresh)
+  played.set(key, fresh)
   // A failure is not remembered. The caller gets the rejection from `fresh` itself.
-  fresh.catch(() => played.get(exercise.id) === fresh && played.delete(exercise.id))
+  fresh.catch(() => played.get(key) === fresh && played.delete(key))
   return fresh
 }
 
@@ -47,9 +53,10 @@ function continued(prepared: Prepared, known: Played, exercise: Exercise): Promi
 const pause = (): Promise<void> => immediately()
 
 /** The debrief of a finished exercise; up to some seconds of computing when nothing of it is known yet. */
-export function debriefFor(prepared: Prepared, played: Played): Promise<Debrief> {
-  return debriefsUnder(prepared)(`${played.exercise.id} ${played.exercise.moves.length}`, () =>
-    inLine(() => debriefOf(played, pause)),
+export function debriefFor(prepared: Prepared, played: Played, shop: object): Promise<Debrief> {
+  return debriefsUnder(prepared)(
+    `${numberOf(shop)} ${played.exercise.id} ${played.exercise.moves.length}`,
+    () => inLine(() => debriefOf(played, pause)),
   )
 }
 

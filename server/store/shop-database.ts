@@ -2,7 +2,8 @@
 import type { Kysely } from 'kysely'
 import { sql } from 'kysely'
 import { newCaseId } from '../cases/case-id.js'
-import { CannotStart, NotFound } from '../errors.js'
+import { BadRequest, CannotStart, NotFound } from '../errors.js'
+import { nameKey } from '../register/name-key.js'
 import { migrateSchema, NewerFile } from './migrations/migrations.js'
 import { overPostgres } from './postgres.js'
 import type { NewIds, Stores } from './stores.js'
@@ -17,7 +18,11 @@ interface KnownShop {
 export interface ShopDatabase {
   /** By the time that they came. */
   shops(): Promise<KnownShop[]>
-  /** One more, empty. */
+  /** By its name, whatever its capitals; null for none. */
+  called(name: string): Promise<KnownShop | null>
+  /** Another name. @throws NotFound, or BadRequest for none, or one that another has */
+  rename(id: string, name: string): Promise<void>
+  /** One more, empty. @throws as `rename` does */
   addShop(name: string): Promise<KnownShop>
   /**
    * Its stores, brought up to date.
@@ -53,10 +58,31 @@ export async function openShopDatabase(url: string): Promise<ShopDatabase> {
       .execute()
     return shop
   }
+  const free = async (name: string): Promise<void> => {
+    if (nameKey(name) === '') throw new BadRequest('A shop needs a name.', { status: 422 })
+    if (await database.called(name))
+      throw new BadRequest(`There is a shop “${name}” already.`, { status: 422 })
+  }
   const upToDate = new Map<string, Promise<string>>()
   const database: ShopDatabase = {
     shops,
-    addShop: (name) => add(db, name),
+    async called(name) {
+      const key = nameKey(name)
+      return (await shops()).find((shop) => key !== '' && nameKey(shop.name) === key) ?? null
+    },
+    async rename(id, name) {
+      await free(name)
+      const { numUpdatedRows } = await db
+        .updateTable('known_shop')
+        .set({ name })
+        .where('id', '=', id)
+        .executeTakeFirst()
+      if (numUpdatedRows !== 1n) throw new NotFound(`the shop "${id}"`)
+    },
+    async addShop(name) {
+      await free(name)
+      return add(db, name)
+    },
     async open(id, ids) {
       if (!(await shops()).some((shop) => shop.id === id)) throw new NotFound(`the shop "${id}"`)
       const schema = upToDate.get(id) ?? broughtUpToDate(url, `shop_${id}`)

@@ -1,17 +1,14 @@
 import express from 'express'
 import type { Express, RequestHandler } from 'express'
-import { fileURLToPath } from 'node:url'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
-import { pageScripts } from './page-scripts.js'
+import { servePublicParts } from './public-parts.js'
 import { classPasses } from '../people/class-passes.js'
 import { formOnly } from '../middleware/body-type.js'
 import { door } from '../middleware/door.js'
 import { fairTurns } from '../middleware/fair-turns.js'
 import { hostNames } from '../middleware/host-names.js'
 import { sameOrigin } from '../middleware/same-origin.js'
-import { securityHeaders } from '../middleware/security-headers.js'
-import { setUpViews } from '../pages/render.js'
 import { apiRoutes } from '../api/api-routes.js'
 import { careRoutes } from '../routes/care/care-routes.js'
 import { disinfectionRoutes } from '../routes/care/disinfection-routes.js'
@@ -43,25 +40,20 @@ import { photoRoutes } from '../routes/tools/photo-routes.js'
 import { toolRoutes } from '../routes/tools/tool-routes.js'
 import { worthRoutes } from '../routes/decision/worth-routes.js'
 
-const assets = fileURLToPath(new URL('../../views/assets', import.meta.url))
-
 /** The whole application, in the order in which a request meets it. */
 export function createApp(deps: Deps): Express {
   const app = express()
-  app.disable('x-powered-by')
   if (deps.trustProxy !== undefined) app.set('trust proxy', deps.trustProxy)
-  setUpViews(app, { production: deps.production })
-
-  app.use(securityHeaders())
+  servePublicParts(app, deps.production)
   const ours = hostNames(deps.names ?? [])
-  app.use(pageScripts(deps.production ? 3600 : 0))
-  app.use('/assets', express.static(assets, { index: false, maxAge: deps.production ? '1h' : 0 }))
   const inTurn = fairTurns()
   const passes = classPasses()
   const doors: RequestHandler[] = [
     ours,
     inTurn,
-    ...(deps.people ? [door(deps.people, deps.now, passes, deps.as ?? ((_, work) => work()))] : []),
+    ...(deps.people
+      ? [door(deps.people, deps.now, passes, deps.as ?? ((_, work) => work()), deps.shopId)]
+      : []),
     // what another program has changed counts from the next request on
     async (_req, _res, next) => {
       await Promise.all([deps.shop.fresh(), deps.habits.fresh()])

@@ -37,6 +37,8 @@ export interface Deps {
   readonly names?: readonly string[]
   /** the people who sign in; absent where nobody does */
   readonly people?: PersonBook
+  /** where one database has several shops */
+  readonly shopId?: string
   /** runs what follows in the name of a person */
   readonly as?: (person: string, work: () => void) => void
   /** the proxies whose word about address and encryption counts, as Express takes them; absent: nobody's */

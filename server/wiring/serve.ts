@@ -1,26 +1,18 @@
 /** Everything that touches the process: files, the port, signals, exit codes. `start.ts` and `demo.ts` call it. */
-import { randomBytes, randomInt } from 'node:crypto'
-import { mkdirSync } from 'node:fs'
+import { randomInt } from 'node:crypto'
+import type { Express } from 'express'
 import type { Server } from 'node:http'
 import { hostname, networkInterfaces } from 'node:os'
-import { join } from 'node:path'
 import type { Knowledge } from '../../shared/knowledge.js'
-import { createApp } from './app.js'
-import { newCaseId } from '../cases/case-id.js'
-import { openHabits } from '../care/shop-habits.js'
-import { openShopFigures } from '../cases/shop-figures.js'
 import type { Config } from './config.js'
-import type { Deps } from './deps.js'
-import { atHand } from './deps.js'
+import type { Kept } from './house.js'
+import { houseOver, openKept } from './house.js'
 import { CannotStart } from '../errors.js'
-import { scoreTheRest } from '../practice-bench/keep-outcome.js'
+import { linkCode } from '../people/link-code.js'
 import { sideThread } from '../remembered/side-thread.js'
 import { loadKnowledge } from '../rulebook/load.js'
 import { RulebookHolder, rulebookInUse } from '../rulebook/live-rulebook.js'
-import { as } from '../store/acting.js'
 import type { Stores } from '../store/stores.js'
-import { openStores } from '../store/stores.js'
-import { openShopDatabase } from '../store/shop-database.js'
 import { watchRules } from '../rulebook/watch-rules.js'
 
 /** A server that listens. */
@@ -45,37 +37,25 @@ export async function serve(
   const now = () => new Date()
   const knowledge = loadKnowledge(config.rulesDir)
   const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
-  const stores = await openKept(config)
-  const { cases, register, tools, care, parts } = stores
+  const kept = await openKept(config)
   const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
   try {
-    await before?.(stores, knowledge)
-    const deps: Deps = {
+    await before?.(kept.stores, knowledge)
+    const house = await houseOver(kept, {
       rulebook: holder,
-      cases,
-      shop: await openShopFigures(cases),
-      register,
-      tools,
-      care,
-      parts,
-      habits: await openHabits(care, Intl.DateTimeFormat().resolvedOptions().timeZone),
       now,
       newSeed: () => randomInt(2 ** 32),
       names: namesOf(config),
       doSum: side.doSum,
-      ...(signsIn(config) && { people: stores.people, as }),
+      signIn: signsIn(config),
       ...(config.trustProxy !== undefined && { trustProxy: config.trustProxy }),
-      copies: stores.copies,
-      exports: stores.exports,
       production: process.env['NODE_ENV'] !== 'development',
-    }
-    const server = await listen(createApp(deps), config)
+    })
+    const server = await listen(house.app, config)
     const addresses = addressesOf(server, config.host)
-    const welcome = signsIn(config) ? await firstLink(stores, addresses, now()) : []
-    const copying = copyEachNight(stores.copies)
-    const closing = new AbortController()
-    const scoring = scoreTheRest(atHand(deps, {}), closing.signal)
+    const welcome = signsIn(config) ? await firstLink(kept, addresses, now()) : []
+    const copying = copyEachNight(kept.stores.copies)
     const watching = config.watchRules
       ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
       : undefined
@@ -84,17 +64,16 @@ export async function serve(
       welcome,
       async close() {
         await watching?.close()
-        closing.abort()
         await copying.stop()
         await closeServer(server)
-        await scoring
-        await stores.close()
+        await house.close()
+        await kept.close()
         await side.close()
       },
     }
   } catch (error) {
     await side.close()
-    await stores.close()
+    await kept.close()
     throw error
   }
 }
@@ -104,9 +83,13 @@ const signsIn = ({ host, trustProxy }: Config): boolean =>
   trustProxy !== undefined || !(host === 'localhost' || host === '::1' || /^127\./.test(host))
 
 /** While nobody has a name here: a link by which the first lead comes in, new with every start. */
-async function firstLink({ people }: Stores, addresses: readonly string[], now: Date): Promise<string[]> {
+async function firstLink(
+  { stores: { people }, shopId }: Kept,
+  addresses: readonly string[],
+  now: Date,
+): Promise<string[]> {
   if ((await people.people()).length > 0) return []
-  const code = randomBytes(24).toString('base64url')
+  const code = linkCode(shopId)
   await people.makeLink(code, null, new Date(now.getTime() + 24 * 3_600_000).toISOString())
   const home = (addresses[1] ?? addresses[0] ?? '').split(' ')[0]!
   return [
@@ -161,27 +144,7 @@ export async function runUntilStopped(start: () => Promise<Serving>, after?: () 
   }
 }
 
-async function openKept({ databaseUrl, dataDir, keepCopies }: Config): Promise<Stores> {
-  const ids = { newId: newCaseId, newKey: newCaseId }
-  if (databaseUrl !== undefined) {
-    const database = await openShopDatabase(databaseUrl)
-    const [first] = await database.shops()
-    return { ...(await database.open(first!.id, ids)), close: () => database.close() }
-  }
-  const file = join(dataDir, 'cases.db')
-  try {
-    mkdirSync(dataDir, { recursive: true })
-    return await openStores({ file, ...ids, keepCopies })
-  } catch (error) {
-    if (!(error instanceof Error) || !('code' in error)) throw error
-    throw new CannotStart(
-      `The cases cannot be kept in ${file} (${error.message}); set DATA_DIR to a folder that this program may write to.`,
-      { cause: error },
-    )
-  }
-}
-
-function listen(app: ReturnType<typeof createApp>, { port, host }: Config): Promise<Server> {
+function listen(app: Express, { port, host }: Config): Promise<Server> {
   return new Promise((resolve, reject) => {
     const server = app.listen(port, host, (error?: Error) => {
       if (error) reject(new CannotStart(whyNot(error, port, host), { cause: error }))

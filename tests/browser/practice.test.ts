@@ -43,7 +43,7 @@ async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
 async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
   const exercise = await bench.register.exercise(home.split('/').at(-1)!)
   // as the server remembers it, with what the plan made of it
-  const played = await playedOf(await preparedRulebook(), exercise)
+  const played = await playedOf(await preparedRulebook(), exercise, {})
   const move = await plansMove(played.desk, played.now)
   if (move.type === 'spread') throw new Error('the plan spreads no points')
   const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()

@@ -7,6 +7,7 @@ import type { PostgresServer } from './postgres-server.js'
 import { noPostgres, startPostgres } from './postgres-server.js'
 import { registerLaws } from './register-laws.js'
 import { shopLaws } from './shop-laws.js'
+import { shopsApart } from './shops-apart.js'
 import { counting } from '../register/open-register.js'
 
 if (noPostgres !== null) console.error(noPostgres)
@@ -25,6 +26,8 @@ describe.skipIf(noPostgres !== null)(noPostgres ?? 'on PostgreSQL', () => {
   describe('cases', () => caseLaws(ground))
   describe('the register', () => registerLaws(ground))
   describe('tools, care, shelf, people', () => shopLaws(ground))
+
+  describe('several shops', () => shopsApart(() => server))
 
   it('has the tables and columns of a file', async () => {
     const columns = async (its: Ground) => {

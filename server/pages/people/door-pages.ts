@@ -14,6 +14,8 @@ export interface DoorFormPage {
   readonly isNew: boolean
   readonly hint: string
   readonly button: string
+  /** may somebody be of another shop of the same database? */
+  readonly severalShops: boolean
   /** said once where the address is not encrypted */
   readonly plainHttp: boolean
   readonly problems: readonly Problem[]
@@ -23,9 +25,13 @@ interface Told {
   readonly name?: string
   readonly problems?: readonly Problem[]
   readonly plainHttp: boolean
+  readonly severalShops: boolean
 }
 
-export const signInPage = (to: string, { name = '', problems = [], plainHttp }: Told): DoorFormPage => ({
+export const signInPage = (
+  to: string,
+  { name = '', problems = [], plainHttp, severalShops }: Told,
+): DoorFormPage => ({
   frame: { ...plainFrame('Sign in'), place: null },
   heading: 'Sign in',
   action: '/sign-in',
@@ -35,6 +41,7 @@ export const signInPage = (to: string, { name = '', problems = [], plainHttp }: 
   hint: 'No name here yet? A lead of the shop sends you a link.',
   button: 'Sign in',
   plainHttp,
+  severalShops,
   problems,
 })
 
@@ -42,7 +49,7 @@ export const signInPage = (to: string, { name = '', problems = [], plainHttp }: 
 export const welcomePage = (
   code: string,
   known: string | null,
-  { name = '', problems = [], plainHttp }: Told,
+  { name = '', problems = [], plainHttp, severalShops }: Told,
 ): DoorFormPage => ({
   frame: { ...plainFrame('Welcome'), place: null },
   heading: known === null ? 'Welcome: you are the first lead' : `Welcome, ${known}`,
@@ -53,5 +60,6 @@ export const welcomePage = (
   hint: 'Choose a passphrase: a few words that only you would put together, 8 letters at least.',
   button: 'Go on',
   plainHttp,
+  severalShops,
   problems,
 })

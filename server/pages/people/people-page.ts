@@ -20,6 +20,8 @@ export interface PeoplePage {
   readonly roles: readonly { readonly value: Role; readonly words: string }[]
   /** a link that was just made: shown once, for whoever it is for */
   readonly link: { readonly name: string; readonly address: string } | null
+  /** may this device go to another shop of the same database? */
+  readonly severalShops: boolean
   readonly problems: readonly Problem[]
 }
 
@@ -33,7 +35,11 @@ const roles = (Object.keys(roleWords) as Role[]).map((value) => ({ value, words:
 export function peoplePage(
   you: Person | null,
   people: readonly Person[],
-  { link = null, problems = [] }: Partial<Pick<PeoplePage, 'link' | 'problems'>> = {},
+  {
+    link = null,
+    severalShops = false,
+    problems = [],
+  }: Partial<Pick<PeoplePage, 'link' | 'severalShops' | 'problems'>> = {},
 ): PeoplePage {
   return {
     frame: plainFrame('People', 'shop'),
@@ -49,6 +55,7 @@ export function peoplePage(
         : null,
     roles,
     link,
+    severalShops,
     problems,
   }
 }

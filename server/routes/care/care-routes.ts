@@ -14,6 +14,7 @@ import { habitsFrom, habitsPage } from '../../pages/care/habits-page.js'
 import { logCsv, logPage } from '../../pages/care/log-page.js'
 import { roundPage } from '../../pages/care/round-page.js'
 import { csvType } from '../../pages/layout/csv.js'
+import { ofShop } from '../../people/link-code.js'
 import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
 import type { Deps } from '../../wiring/deps.js'
@@ -124,7 +125,8 @@ export function careRoutes(deps: Deps): Router {
   })
   router.post('/care/calendar', async (req, res) => {
     const { habits } = atHand(deps, req)
-    const calendarKey = textOf(sentFrom(req.body), 'wanted') === 'no' ? null : newCaseId() + newCaseId()
+    const calendarKey =
+      textOf(sentFrom(req.body), 'wanted') === 'no' ? null : ofShop(newCaseId() + newCaseId(), deps.shopId)
     await habits.keep({ ...habits.record, calendarKey })
     res.redirect(303, '/care/habits')
   })

@@ -7,31 +7,37 @@ import { BadRequest, NotFound } from '../../errors.js'
 import type { Problem } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
-import { cookieName, keyIn, staysFor, whoAsks } from '../../middleware/door.js'
+import { staysFor, whoAsks } from '../../middleware/door.js'
+import { cookieName, keyIn } from '../../middleware/session-cookie.js'
 import { signInPage, welcomePage } from '../../pages/people/door-pages.js'
 import { peoplePage } from '../../pages/people/people-page.js'
 import { renderPage } from '../../pages/render.js'
+import { linkCode } from '../../people/link-code.js'
 import { isRight, kept, leastLetters, mostLetters } from '../../people/passphrase.js'
 import type { PersonBook } from '../../people/person-book.js'
 import { countTries } from '../../people/tries.js'
+import { nameKey } from '../../register/name-key.js'
 import type { Deps } from '../../wiring/deps.js'
 
 const week = 7 * 24 * 3_600_000
-const newCode = (): string => randomBytes(24).toString('base64url')
+const newKey = (): string => randomBytes(24).toString('base64url')
 
-export function peopleRoutes({ people, now }: Deps): Router {
+export function peopleRoutes({ people, now, shopId }: Deps): Router {
   const router = Router()
+  const severalShops = shopId !== undefined
   if (!people) {
-    router.get('/people', (_req, res) => renderPage(res, 'people/people', peoplePage(null, [])))
+    router.get('/people', (_req, res) =>
+      renderPage(res, 'people/people', peoplePage(null, [], { severalShops })),
+    )
     return router
   }
   const tries = countTries()
   const letIn = async (req: Request, res: Response, id: string, to: string): Promise<void> => {
-    const key = newCode()
-    const before = keyIn(req)
+    const key = newKey()
+    const before = keyIn(req, cookieName(shopId))
     if (before !== null) await people.signOut(before)
     await people.signIn(id, key, now().toISOString())
-    res.cookie(cookieName, key, {
+    res.cookie(cookieName(shopId), key, {
       httpOnly: true,
       sameSite: 'strict',
       secure: req.secure,
@@ -41,23 +47,27 @@ export function peopleRoutes({ people, now }: Deps): Router {
     res.redirect(303, to)
   }
   const leave = (res: Response): void => {
-    res.clearCookie(cookieName, { path: '/' })
+    res.clearCookie(cookieName(shopId), { path: '/' })
     res.redirect(303, '/sign-in')
   }
 
   router.get('/sign-in', (req, res) => {
-    renderPage(res, 'people/door', signInPage(whereTo(textOf(req.query, 'to')), { plainHttp: !req.secure }))
+    renderPage(
+      res,
+      'people/door',
+      signInPage(whereTo(textOf(req.query, 'to')), { plainHttp: !req.secure, severalShops }),
+    )
   })
   router.post('/sign-in', async (req, res) => {
     const sent = sentFrom(req.body)
     const [name, to] = [textOf(sent, 'name').slice(0, 200), whereTo(textOf(sent, 'to'))]
-    const keys = [`from ${req.ip}`, `as ${name.toLowerCase()}`]
+    const keys = [`from ${req.ip}`, `as ${nameKey(name)}`]
     const again = (status: number, message: string): void => {
       const problems = [{ field: 'passphrase', message }]
       renderPage(
         res.status(status),
         'people/door',
-        signInPage(to, { name, problems, plainHttp: !req.secure }),
+        signInPage(to, { name, problems, plainHttp: !req.secure, severalShops }),
       )
     }
     const wait = tries.wait(keys, now().getTime())
@@ -74,7 +84,7 @@ export function peopleRoutes({ people, now }: Deps): Router {
     await letIn(req, res, known.person.id, to)
   })
   router.post('/sign-out', async (req, res) => {
-    const key = keyIn(req)
+    const key = keyIn(req, cookieName(shopId))
     if (key !== null) await people.signOut(key)
     leave(res)
   })
@@ -92,7 +102,7 @@ export function peopleRoutes({ people, now }: Deps): Router {
   }
   router.get('/welcome/:code', async (req, res) => {
     const guest = await guestOf(req.params.code)
-    const page = welcomePage(req.params.code, guest?.name ?? null, { plainHttp: !req.secure })
+    const page = welcomePage(req.params.code, guest?.name ?? null, { plainHttp: !req.secure, severalShops })
     renderPage(res, 'people/door', page)
   })
   router.post('/welcome/:code', async (req, res) => {
@@ -103,7 +113,12 @@ export function peopleRoutes({ people, now }: Deps): Router {
     const passphrase = textOf(sent, 'passphrase')
     const problems = passphraseProblems(passphrase, guest?.name ?? name)
     if (problems.length > 0) {
-      const page = welcomePage(code, guest?.name ?? null, { name, problems, plainHttp: !req.secure })
+      const page = welcomePage(code, guest?.name ?? null, {
+        name,
+        problems,
+        plainHttp: !req.secure,
+        severalShops,
+      })
       return renderPage(res.status(422), 'people/door', page)
     }
     const checked = await kept(passphrase)
@@ -120,14 +135,18 @@ export function peopleRoutes({ people, now }: Deps): Router {
     more: Parameters<typeof peoplePage>[2] = {},
   ): Promise<void> => {
     const you = whoAsks(req)
-    renderPage(res, 'people/people', peoplePage(you, you?.role === 'lead' ? await people.people() : [], more))
+    renderPage(
+      res,
+      'people/people',
+      peoplePage(you, you?.role === 'lead' ? await people.people() : [], { ...more, severalShops }),
+    )
   }
   const withLink = async (
     req: Request,
     res: Response,
     person: { id: string; name: string },
   ): Promise<void> => {
-    const code = newCode()
+    const code = linkCode(shopId)
     await people.makeLink(code, person.id, new Date(now().getTime() + week).toISOString())
     const address = `${req.protocol}://${req.get('host') ?? ''}/welcome/${code}`
     await show(req, res, { link: { name: person.name, address } })

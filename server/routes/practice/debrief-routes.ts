@@ -55,9 +55,12 @@ export function practiceDebriefRoutes(deps: Deps): Router {
 }
 
 /** @throws NotFound where the rulebook of today has no such kind or level any more */
-async function playedToday({ prepared }: AtHand, exercise: Parameters<typeof playedOf>[1]): Promise<Played> {
+async function playedToday(
+  { prepared, register }: AtHand,
+  exercise: Parameters<typeof playedOf>[1],
+): Promise<Played> {
   try {
-    return await playedOf(prepared, exercise)
+    return await playedOf(prepared, exercise, register)
   } catch (error) {
     if (error instanceof RangeError) throw gone()
     throw error
