@@ -197,12 +197,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'ical-generator': ['server/care/calendar-feed.ts'],
   'json-rules-engine': ['server/diagnosis/fired-rules.ts'],
   kysely: ['server/store/'],
-  'lru-cache': [
-    'server/people/',
-    'server/remembered/',
-    'server/store/',
-    'server/wiring/shop-front.ts',
-  ],
+  'lru-cache': ['server/people/', 'server/remembered/', 'server/store/', 'server/wiring/shop-front.ts'],
   minisearch: ['server/pages/layout/find-by-words.ts', 'server/statements/lexicon.ts'],
   multer: ['server/routes/tools/'],
   qrcode: ['server/pages/tools/labels-page.ts'],
