@@ -94,6 +94,11 @@ export const Situation = z.strictObject({
   answeredAfter: z.record(Id, z.number().int().min(0).max(200)).default({}),
   cannotDo: z.array(Id).max(200).default([]).describe('steps and fixes that cannot be done here'),
   stopsLifted: z.array(Id).max(40).default([]).describe('stops whose lifting act was done'),
+  sure: z
+    .array(Id)
+    .max(200)
+    .optional()
+    .describe('questions whose answers need no second look: told unasked, or looked at twice'),
   standing: z.array(Id).max(20).default([]).describe('set-ups that stand now'),
   looksWanted: z
     .number()

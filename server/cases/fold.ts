@@ -44,6 +44,7 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
   const fixesTried: string[] = []
   const cannotDo = new Set<string>()
   const lifts = new Map<string, Set<number>>()
+  const sure = new Set<string>()
 
   events.forEach((event, place) => {
     switch (event.type) {
@@ -52,6 +53,9 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
           if (struck.answer(place, question)) continue
           const earlier = answers.get(question)
           if (value === 'cant-tell' && earlier?.value === value && event.step === danger) cannotDo.add(danger)
+          // said unasked, or asked for once more: either way nobody slipped
+          const again = earlier !== undefined && earlier.value !== 'cant-tell'
+          if (event.step === 'complaint' || again) sure.add(question)
           const corrects = event.when === 'as-before' ? earlier : undefined
           const after = corrects?.after ?? fixesTried.length
           const from = corrects?.value === value ? corrects.from : place
@@ -90,6 +94,7 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
     stopsLifted: [...lifts]
       .filter(([stop, over]) => liftStands(knowledge, stop, over, answers))
       .map(([id]) => id),
+    ...(sure.size > 0 ? { sure: [...sure] } : {}),
     standing: standingAfter(events, struck, knowledge),
     looksWanted: looksWantedAfter(events, knowledge),
   }

@@ -43,7 +43,7 @@ export async function assess(
   const { observations, tried } = historyOf(model, findings.evidence, situation.fixesTried)
   const weights = weigh(model, observations, tried)
   const beliefs = beliefsFrom(model, weights)
-  const doubt = lazily(() => doubtOf(model, observations, tried, weights))
+  const doubt = lazily(() => doubtOf(model, observations, tried, weights, situation.sure ?? []))
   const reasons = lazily(() => weightsOfEvidence(model, findings.evidence, observations, tried, weights))
   return {
     kind: situation.kind,

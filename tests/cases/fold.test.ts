@@ -36,6 +36,13 @@ describe('answers', () => {
   it('knows nothing of a case in which nothing was said', () => {
     expect(fold()).toEqual(Situation.parse({ kind: 'bench-motor' }))
   })
+  it('needs no second look at what was told unasked, or looked at twice', () => {
+    const asked = answered('how-it-runs', { hot: 'yes', 'cuts-out': 'cant-tell' })
+    expect(fold(asked).sure).toBeUndefined()
+    expect(fold(answered('complaint', { hot: 'yes' })).sure).toEqual(['hot'])
+    const again = answered('changed-answer', { hot: 'yes', 'cuts-out': 'no' }, 'as-before')
+    expect(fold(asked, again).sure).toEqual(['hot'])
+  })
   it('takes the later of two answers', () => {
     expect(
       fold(answered('how-it-runs', { hot: 'no' }), answered('how-it-runs', { hot: 'yes' })).answers,

@@ -21,8 +21,8 @@ const book = rulebook({
 })
 const shop = ShopSettings.parse({})
 
-async function doubtAbout(answers: Record<string, Answer>, knowledge = book) {
-  return (await assess(await prepare(knowledge), Situation.parse({ kind: KIND, answers }), shop)).doubt
+async function doubtAbout(answers: Record<string, Answer>, knowledge = book, sure: string[] = []) {
+  return (await assess(await prepare(knowledge), Situation.parse({ kind: KIND, answers, sure }), shop)).doubt
 }
 
 describe('the answer to look at once more', () => {
@@ -41,9 +41,20 @@ describe('the answer to look at once more', () => {
     expect(await doubtAbout({ 'cuts-out': 'yes', flex: 'yes', nudge: 'yes', short: 'no' })).toBeNull()
   })
 
-  it('is none where an answer is only rare, and no other speaks against it', async () => {
-    const rare = { ...book, causes: [cause('brushes', 200), cause('cord', 800)] }
-    expect(await doubtAbout({ short: 'yes' }, rare)).toBeNull()
+  it('is a rare sign that nothing else bears out, but not a common one', async () => {
+    const rare = { ...book, causes: [cause('brushes', 100), cause('cord', 900)] }
+    expect(await doubtAbout({ short: 'yes' }, rare)).toMatchObject({ question: 'short', leads: 'cord' })
+    const common = { ...book, causes: [cause('brushes', 400), cause('cord', 600)] }
+    expect(await doubtAbout({ short: 'yes' }, common)).toBeNull()
+  })
+
+  it('is none that was told unasked, or looked at twice', async () => {
+    expect(await doubtAbout({ 'cuts-out': 'yes', flex: 'no' }, book, ['flex'])).toBeNull()
+  })
+
+  it('is none where the other cause takes the same fix', async () => {
+    const oneFix = { ...book, fixes: [fix('overhaul', { cord: 0.9, brushes: 0.9 })] }
+    expect(await doubtAbout({ 'cuts-out': 'yes', flex: 'no' }, oneFix)).toBeNull()
   })
 
   it('is none where the other answer would put the same cause first', async () => {

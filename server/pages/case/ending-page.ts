@@ -5,6 +5,8 @@ import { caseFrame } from '../layout/frame.js'
 import type { Fact } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { soFarWords } from './so-far.js'
+import type { SecondLook } from './second-look.js'
+import { secondLook } from './second-look.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
@@ -20,6 +22,7 @@ export interface EndingPage {
   readonly state: 'boxed-for-service' | 'set-aside'
   readonly title: string
   readonly lead: string
+  readonly secondLook: SecondLook | null
   readonly why: readonly { readonly name: string; readonly words: string }[]
   readonly facts: readonly Fact[]
   readonly money: string
@@ -51,6 +54,7 @@ export function endingPage(on: OnBench): EndingPage {
     state: sendIn ? 'boxed-for-service' : 'set-aside',
     title,
     lead: sendIn ? soFarWords(on) : 'Neither a fix here nor a service is worth its cost.',
+    secondLook: secondLook(on),
     why: reasons(on),
     facts: sendIn
       ? [

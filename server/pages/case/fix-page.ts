@@ -13,6 +13,8 @@ import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
 import type { WorkLine, WorkScreen } from './work-screens.js'
 import { workScreens } from './work-screens.js'
+import type { SecondLook } from './second-look.js'
+import { secondLook } from './second-look.js'
 import type { StopBand } from './stop-page.js'
 import { stopBands } from './stop-page.js'
 import type { Suspects } from './suspects.js'
@@ -58,6 +60,8 @@ export interface FixPage {
   readonly all: readonly WorkScreen[]
   readonly allCautions: readonly string[]
   readonly reason: Reason
+  /** before the work begins only */
+  readonly secondLook: SecondLook | null
   readonly bands: readonly StopBand[]
   readonly rulebook: string
   readonly suspects: Suspects
@@ -114,6 +118,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     all: screens,
     allCautions: fix.cautions,
     reason: reasonFor(on),
+    secondLook: place === 0 ? secondLook(on) : null,
     bands: stopBands(on),
     rulebook: `/rulebook/fixes/${fix.id}`,
     suspects: suspectsView(on),
