@@ -6,6 +6,7 @@
  * it counts for the day of the grid that it is nearest to.
  */
 import { Temporal } from '@js-temporal/polyfill'
+import { LRUCache } from 'lru-cache'
 
 export type Rhythm =
   | { readonly every: 'days' | 'weeks' | 'months'; readonly count: number }
@@ -63,16 +64,20 @@ export function onGrid(grid: Grid, from: string): string {
  */
 export function dueAfter(grid: Grid, last: string): string {
   const { rhythm, anchor, zone } = grid
-  const key = `${rhythm.every} ${rhythm.every === 'clock-change' ? zone : rhythm.count} ${anchor} ${last}`
-  const found = known.get(key) ?? reckonedDue(grid, last)
-  // the same days in give the same day out, however often a page asks
-  if (known.size >= mostKnown) known.clear()
-  known.set(key, found)
-  return found
+  const count = rhythm.every === 'clock-change' ? zone : rhythm.count
+  return remembered(`${rhythm.every} ${count} ${anchor} ${last}`, () => reckonedDue(grid, last))
 }
 
-const known = new Map<string, string>()
-const mostKnown = 10_000
+/** The same days in give the same day out, however often a page asks: what was not asked for longest is forgotten. */
+const daysKnown = new LRUCache<string, string>({ max: 10_000 })
+
+function remembered(key: string, reckon: () => string): string {
+  const known = daysKnown.get(key)
+  if (known !== undefined) return known
+  const day = reckon()
+  daysKnown.set(key, day)
+  return day
+}
 
 function reckonedDue(grid: Grid, last: string): string {
   const { rhythm } = grid
@@ -105,7 +110,9 @@ function clockChange(start: Temporal.PlainDate, zone: string): Temporal.PlainDat
 
 /** The day that it is in a zone. @param instant ISO 8601, UTC */
 export const dayIn = (zone: string, instant: string): string =>
-  Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString()
+  remembered(`${zone} ${instant}`, () =>
+    Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString(),
+  )
 
 const dayMs = 86_400_000
 

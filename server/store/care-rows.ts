@@ -58,16 +58,23 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
     },
 
     async lastDone(toolId) {
-      const rows = await db
-        .selectFrom('care_done')
-        .select(['tool_id', 'task', (is) => is.fn.max('day').as('day')])
-        .where('undone_at', 'is', null)
-        .$if(toolId !== undefined, (all) => all.where('tool_id', '=', toolId ?? ''))
-        .groupBy(['tool_id', 'task'])
-        .execute()
+      // From index entry to index entry: a group over the log would read every line that was ever written.
+      const { rows } = await sql<{ tool_id: string; task: string; day: string | null }>`
+        with recursive named(task) as (
+          select min(task) from care_done
+          union all
+          select (select min(task) from care_done where task > named.task) from named where task is not null
+        )
+        select tool.id as tool_id, named.task, (
+          select max(day) from care_done
+          where tool_id = tool.id and task = named.task and undone_at is null
+        ) as day
+        from tool, named
+        where named.task is not null ${toolId === undefined ? sql`` : sql`and tool.id = ${toolId}`}
+      `.execute(db)
       const last = new Map<string, Map<string, string>>()
       for (const { tool_id, task, day } of rows)
-        last.set(tool_id, (last.get(tool_id) ?? new Map<string, string>()).set(task, day))
+        if (day !== null) last.set(tool_id, (last.get(tool_id) ?? new Map<string, string>()).set(task, day))
       return last satisfies LastDone
     },
 

@@ -11,6 +11,7 @@ export interface MonthBar {
   readonly words: string
 }
 
+const monthName = new Intl.DateTimeFormat('en-GB', { month: 'long', timeZone: 'UTC' })
 const step = 27
 const foot = 84
 const tallest = 48
@@ -30,7 +31,7 @@ export function monthBars(
     const done = care.get(key) ?? 0
     const troubles = cases.filter(({ begunAt }) => begunAt.startsWith(key)).length
     const height = Math.round((done / most) * tallest)
-    const name = when.toLocaleDateString('en-GB', { month: 'long', timeZone: 'UTC' })
+    const name = monthName.format(when)
     return {
       x: 4 + k * step,
       letter: name.slice(0, 1),
