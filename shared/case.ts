@@ -51,6 +51,8 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('can-do-after-all'), id: StepOrFixId }),
   z.strictObject({ type: z.literal('tried'), fix: FixId, outcome: z.enum(['cured', 'better', 'no']) }),
   z.strictObject({ type: z.literal('untried'), fix: FixId }),
+  /** how long a fix that was tried took, set-ups left out; a later one corrects an earlier one */
+  z.strictObject({ type: z.literal('took'), fix: FixId, minutes: z.number().min(1).max(480) }),
   z.strictObject({ type: z.literal('lifted'), stop: StopId, by: Text }),
   z.strictObject({ type: z.literal('put-together') }),
   /** an ending was offered, and so many more looks are wanted first */

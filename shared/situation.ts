@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import { Id } from './ids.js'
 import { Skill } from './knowledge.js'
+import type { ToldBy } from './telling-file.js'
 
 /** An answer as given: yes, no, can't tell, or a reading in the question's unit. */
 export const Answer = z.union([z.enum(['yes', 'no', 'cant-tell']), z.number()])
@@ -129,6 +130,10 @@ export interface ShopCounts {
   readonly findings: Readonly<Record<string, Readonly<Record<string, Tally>>>>
   /** by fix, by confirmed cause: how often it was tried, and cured */
   readonly fixes: Readonly<Record<string, Readonly<Record<string, Tally>>>>
+  /** by fix: minutes that somebody told, all together, and of how many times */
+  readonly minutes: Readonly<Record<string, { readonly sum: number; readonly of: number }>>
+  /** by way of telling: of how many screens that asked something told so, which share of it was told */
+  readonly telling: Readonly<Partial<Record<ToldBy, Tally>>>
 }
 
 export interface Tally {

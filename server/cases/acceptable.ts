@@ -123,6 +123,7 @@ export function eventProblems(knowledge: Knowledge, kind: string, event: CaseEve
     }
     case 'tried':
     case 'untried':
+    case 'took':
       return unless(isFix(knowledge, kind, event.fix), 'fix', 'fix', event.fix)
     case 'lifted':
       return unless(isStop(knowledge, kind, event.stop), 'stop', 'stop', event.stop)
@@ -175,6 +176,8 @@ export function conflictWith(
     if (event.type === 'still-away') return back ? null : 'It has not come back from a service.'
     if (!back && state !== 'boxed-for-service')
       return 'It is not boxed for service, so nothing can come back.'
+  } else if (event.type === 'took') {
+    return standsTried(events, event.fix) ? null : `The fix "${event.fix}" was not tried in this case.`
   } else if (finished && !(state === 'boxed-for-service' && forTheBox.has(event.type))) {
     return 'This case is finished. Put it back on the bench first.'
   }

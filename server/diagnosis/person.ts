@@ -57,12 +57,12 @@ const spread = { inAll: 1, inOneWay: Math.SQRT1_2 }
  */
 export function tellChances(
   person: Person,
-  { steps }: KindModel,
+  model: KindModel,
   situation: Situation,
 ): ReadonlyMap<string, number> {
   const { telling } = person
   const ways = new Map(ToldBy.options.map((way) => [way, { slope: 0, bend: 0 }]))
-  for (const { way, chance, told } of steps.flatMap((step) => outcomesOf(person, step, situation))) {
+  for (const { way, chance, told } of tellingOutcomes(person, model, situation)) {
     const at = ways.get(way)!
     at.slope += told - chance
     at.bend += chance * (1 - chance)
@@ -91,6 +91,13 @@ interface Outcome {
   readonly chance: number
   readonly told: number
 }
+
+/** What was told of what was asked in a situation, a screen and way at a time. */
+export const tellingOutcomes = (
+  person: Person,
+  { steps }: KindModel,
+  situation: Situation,
+): readonly Outcome[] => steps.flatMap((step) => outcomesOf(person, step, situation))
 
 function outcomesOf({ telling }: Person, step: Step, { answers, cannotDo }: Situation): Outcome[] {
   const given = step.questions.flatMap(({ id }) => {

@@ -10,7 +10,7 @@ import type { Person } from './person.js'
 import { personOf } from './person.js'
 import type { FindingEffect } from './plan/problem.js'
 import { barredIn } from './policy.js'
-import { relearned } from './relearned.js'
+import { personRelearned, relearned } from './relearned.js'
 
 export interface PreparedKind {
   readonly model: KindModel
@@ -88,7 +88,13 @@ export function kindFor(
   { kind: id, odds = {}, learned }: KnownBeforehand & { readonly kind: string },
 ): PreparedKind {
   const asInRulebook = kindOf(prepared, id)
-  const kind = learned ? { ...asInRulebook, model: relearned(asInRulebook.model, learned) } : asInRulebook
+  const kind = learned
+    ? {
+        ...asInRulebook,
+        model: relearned(asInRulebook.model, learned),
+        person: personRelearned(asInRulebook.person, learned),
+      }
+    : asInRulebook
   const { model } = kind
   if (!model.causes.some((cause) => odds[cause.id] !== undefined)) return kind
   const priors = model.causes.map((cause, i) => {

@@ -2,12 +2,14 @@
  * The figures of a kind after what a shop has confirmed: beta counts that start from the rulebook's figure with a stated
  * weight (so many cases' worth), and shares likewise as a Dirichlet law. What was never confirmed moves nothing.
  */
+import type { Fix } from '../../shared/knowledge.js'
 import type { ShopCounts, Tally } from '../../shared/situation.js'
 import type { KindModel } from './model.js'
+import type { Person } from './person.js'
 import { calibratedPriors } from './prior.js'
 
 /** So many cases' worth are the rulebook's figures. Estimates; `tests/learning/` shows what they do to a shop's score. */
-export const rulebookWorth = { shares: 40, strength: 12, cure: 8 } as const
+export const rulebookWorth = { shares: 40, strength: 12, cure: 8, minutes: 4, telling: 20 } as const
 
 /** The mean of a beta law that starts from `figure` with `weight`, after a tally. @returns within (0, 1) if `figure` is */
 export const afterTally = (
@@ -28,6 +30,7 @@ export function learnedShares(model: KindModel, counts: ShopCounts): readonly nu
 
 export function relearned(model: KindModel, counts: ShopCounts): KindModel {
   if (counts.cases === 0) return model
+  const fixes = model.fixes.map((fix) => fixRelearned(fix, counts))
   return {
     ...model,
     priors: calibratedPriors(learnedShares(model, counts), model.exclusive, model.kind.severalFaults.share),
@@ -45,15 +48,43 @@ export function relearned(model: KindModel, counts: ShopCounts): KindModel {
         return Math.min(0.995, Math.max(0.005, 1 - (1 - now) / (1 - leak)))
       })
     }),
-    curesOf: new Map(
-      [...model.curesOf].map(([fix, cures]) => {
-        const tallies = counts.fixes[fix]
-        if (!tallies) return [fix, cures]
-        const now = model.causes.map(({ id }, c) =>
-          cures[c]! > 0 ? afterTally(cures[c]!, rulebookWorth.cure, tallies[id]) : 0,
-        )
-        return [fix, now]
-      }),
-    ),
+    curesOf: new Map(fixes.map((fix) => [fix.id, model.causes.map((cause) => fix.cures[cause.id] ?? 0)])),
+    fixes,
   }
 }
+
+/** A fix with the chances of cure and the minutes that the shop has come to. */
+function fixRelearned(fix: Fix, { fixes, minutes }: ShopCounts): Fix {
+  const [tallies, told] = [fixes[fix.id], minutes[fix.id]]
+  return {
+    ...fix,
+    ...(told && { minutes: afterMinutes(fix.minutes, told) }),
+    ...(tallies && {
+      cures: Object.fromEntries(
+        Object.entries(fix.cures).map(([cause, chance]) => [
+          cause,
+          chance > 0 ? afterTally(chance, rulebookWorth.cure, tallies[cause]) : chance,
+        ]),
+      ),
+    }),
+  }
+}
+
+/** The mean of the rulebook's minutes, which count as so many times told, and those that were told. */
+export const afterMinutes = (figure: number, { sum, of }: { sum: number; of: number }): number =>
+  (rulebookWorth.minutes * figure + sum) / (rulebookWorth.minutes + of)
+
+/** The person with the chances to tell that people of this shop have shown, by way of telling. */
+export const personRelearned = (person: Person, { telling }: ShopCounts): Person => ({
+  ...person,
+  telling: new Map(
+    [...person.telling].map(([question, { way, chance }]) => [
+      question,
+      { way, chance: afterTelling(chance, telling[way]) },
+    ]),
+  ),
+})
+
+/** What everybody can tell, everybody still can. */
+export const afterTelling = (chance: number, tally: Tally | undefined): number =>
+  tally && chance < 1 ? Math.min(0.99, afterTally(chance, rulebookWorth.telling, tally)) : chance

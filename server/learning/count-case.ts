@@ -1,11 +1,16 @@
 /** What one confirmed case adds to a shop's counts. Pure. */
 import type { FindingState } from '../../shared/diagnosis.js'
+import type { ToldBy } from '../../shared/telling-file.js'
 import type { ShopCounts, Tally } from '../../shared/situation.js'
 
 export interface ConfirmedCase {
   readonly cause: string
   readonly states: ReadonlyMap<string, FindingState>
   readonly tried: readonly { readonly fix: string; readonly cured: boolean }[]
+  /** how long a fix took, where somebody told */
+  readonly took?: readonly { readonly fix: string; readonly minutes: number }[]
+  /** of each screen and way of telling: the share of what was asked that was told */
+  readonly told?: readonly { readonly way: ToldBy; readonly told: number }[]
 }
 
 type Tallies = Record<string, Record<string, Tally>>
@@ -14,13 +19,23 @@ export function countCases(cases: readonly ConfirmedCase[], id: string): ShopCou
   const causes: Record<string, number> = {}
   const findings: Tallies = {}
   const fixes: Tallies = {}
-  for (const { cause, states, tried } of cases) {
+  const minutes: Record<string, { sum: number; of: number }> = {}
+  const telling: Partial<Record<ToldBy, Tally>> = {}
+  for (const { cause, states, tried, took = [], told = [] } of cases) {
     causes[cause] = (causes[cause] ?? 0) + 1
     for (const [finding, state] of states)
       if (state !== 'unknown') add(findings, finding, cause, state === 'yes')
     for (const { fix, cured } of tried) add(fixes, fix, cause, cured)
+    for (const { fix, minutes: one } of took) {
+      const { sum, of } = minutes[fix] ?? { sum: 0, of: 0 }
+      minutes[fix] = { sum: sum + one, of: of + 1 }
+    }
+    for (const { way, told: share } of told) {
+      const { hits, of } = telling[way] ?? { hits: 0, of: 0 }
+      telling[way] = { hits: hits + share, of: of + 1 }
+    }
   }
-  return { id, cases: cases.length, causes, findings, fixes }
+  return { id, cases: cases.length, causes, findings, fixes, minutes, telling }
 }
 
 function add(tallies: Tallies, what: string, cause: string, hit: boolean): void {

@@ -3,9 +3,11 @@ import type { BenchCase, CaseState } from '../../shared/case.js'
 import { onceFor } from '../../shared/once-for.js'
 import type { ShopCounts } from '../../shared/situation.js'
 import type { Prepared } from '../diagnosis/prepare.js'
+import { tellingOutcomes } from '../diagnosis/person.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import { findingsFrom } from '../diagnosis/findings.js'
 import { situationFrom } from '../cases/fold.js'
+import { minutesTold } from '../cases/minutes-told.js'
 import { confirmedOutcome } from '../cases/outcome.js'
 import { struckOut } from '../cases/struck-out.js'
 import type { AtHand } from '../wiring/deps.js'
@@ -55,10 +57,11 @@ async function gather(hand: AtHand, key: string): Promise<ByKind> {
 
 async function confirmedCase(hand: AtHand, bench: BenchCase): Promise<ConfirmedCase | null> {
   const outcome = confirmedOutcome(bench)
-  const { model } = kindOf(hand.prepared, bench.kind)
+  const { model, person } = kindOf(hand.prepared, bench.kind)
   if (!outcome || !model.causeIndex.has(outcome.cause)) return null
   const struck = struckOut(bench.events)
-  const { states } = await findingsFrom(model, situationFrom(bench, hand.knowledge))
+  const situation = situationFrom(bench, hand.knowledge)
+  const { states } = await findingsFrom(model, situation)
   return {
     cause: outcome.cause,
     states,
@@ -67,5 +70,7 @@ async function confirmedCase(hand: AtHand, bench: BenchCase): Promise<ConfirmedC
         ? [{ fix: event.fix, cured: event.outcome === 'cured' }]
         : [],
     ),
+    took: minutesTold(bench),
+    told: tellingOutcomes(person, model, situation),
   }
 }

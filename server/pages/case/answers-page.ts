@@ -7,7 +7,7 @@ import { lookupOf } from '../../../shared/rulebook-index.js'
 import { minorWords, returnedWords } from '../decision/return-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { figuredWords } from '../shop/figure-words.js'
-import { answerWords, stateWords } from '../layout/words.js'
+import { answerWords, minutes, stateWords } from '../layout/words.js'
 
 /** Everything said and done, in order. */
 export interface AnswersPage {
@@ -101,6 +101,8 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
     }
     case 'untried':
       return plain('Taken back as not tried', fixes.get(event.fix)?.name ?? event.fix)
+    case 'took':
+      return plain('It took', `${minutes(event.minutes)}: ${fixes.get(event.fix)?.name ?? event.fix}`)
     case 'lifted':
       return plain('Lifted', `${stops.get(event.stop)?.name ?? event.stop}, by ${event.by || 'nobody named'}`)
     case 'look-further':

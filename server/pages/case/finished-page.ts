@@ -1,5 +1,7 @@
 import { caseStateOf } from '../../cases/fold.js'
 import { confirmedOutcome, returnOf } from '../../cases/outcome.js'
+import { minutesTold } from '../../cases/minutes-told.js'
+import { struckOut } from '../../cases/struck-out.js'
 import { disinfected, ending } from '../../bench/case-state.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
@@ -8,7 +10,7 @@ import type { OnBench } from '../../bench/on-bench.js'
 import type { ReturnedView } from '../decision/return-words.js'
 import { returnedView } from '../decision/return-words.js'
 import { takenWords } from '../parts/taken-words.js'
-import { instantWords, stateWords } from '../layout/words.js'
+import { instantWords, minutes, stateWords } from '../layout/words.js'
 
 /** A case that has ended. */
 export interface FinishedPage {
@@ -28,6 +30,15 @@ export interface FinishedPage {
   /** what came back from the service; null where nothing did */
   readonly returned: ReturnedView | null
   readonly retire: string | null
+  /** how long the fix took that cured it, to be told by one tap; null where none did */
+  readonly took: {
+    readonly action: string
+    readonly fix: string
+    readonly name: string
+    /** "about 15 minutes"; null where nobody told */
+    readonly told: string | null
+    readonly choices: readonly { readonly value: number; readonly words: string }[]
+  } | null
   /** what it took from the shelf, to be put back; null where nothing */
   readonly taken: { readonly batch: string; readonly words: string } | null
 }
@@ -58,5 +69,33 @@ export function finishedPage(on: OnBench): FinishedPage {
     returned: returned && returnedView(on, returned),
     retire: state === 'set-aside' ? at('retire') : null,
     taken: takenWords(on),
+    took: tookView(on),
   }
+}
+
+/** A hand that is quicker, as quick as the rulebook says, half as slow again, twice and three times as slow. */
+const paces = [0.5, 1, 1.5, 2, 3]
+
+function tookView({ bench, knowledge }: OnBench): FinishedPage['took'] {
+  const id = curedBy(bench)
+  const fix = id === null ? undefined : lookupOf(knowledge).fixes.get(id)
+  if (!fix || fix.ends !== undefined) return null
+  const told = minutesTold(bench).find((it) => it.fix === fix.id)
+  const choices = [...new Set(paces.map((pace) => Math.max(1, Math.round(fix.minutes * pace))))]
+  return {
+    action: `/cases/${bench.id}/took`,
+    fix: fix.id,
+    name: fix.name,
+    told: told ? minutes(told.minutes) : null,
+    choices: choices.map((value) => ({ value, words: String(value) })),
+  }
+}
+
+/** The last fix that was said to have cured it; null where none stands. */
+function curedBy({ events }: OnBench['bench']): string | null {
+  const struck = struckOut(events)
+  const last = events.findLast(
+    (event, place) => event.type === 'tried' && event.outcome === 'cured' && !struck.fix(place),
+  )
+  return last?.type === 'tried' ? last.fix : null
 }

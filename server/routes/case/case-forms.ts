@@ -88,6 +88,12 @@ export function caseForms(deps: Deps): Router {
       to: `/cases/${on.bench.id}/answers`,
     })),
   )
+  router.post(
+    `${at}/took`,
+    caseForm(deps, (_on, sent) => ({
+      store: [{ type: 'took', fix: textOf(sent, 'fix'), minutes: Number(textOf(sent, 'minutes')) }],
+    })),
+  )
   router.post(`${at}/came-back`, caseForm(deps, cameBack))
   router.post(
     `${at}/back`,
