@@ -236,6 +236,18 @@ const careShape = {
     .describe(
       'wear that begins anew with it: shape β of its Weibull law, an estimate without source; how fast it wears (η) cancels out',
     ),
+  storage: z
+    .strictObject({
+      wakeDays: z
+        .number()
+        .int()
+        .min(7)
+        .max(400)
+        .optional()
+        .describe('days after which it is looked at while it rests'),
+    })
+    .optional()
+    .describe('is it due when a tool is laid by, and when it comes back into use?'),
   disinfects: z.literal(true).optional().describe('is it what an inspector asks the log for?'),
   skill: Skill,
   order: Order,

@@ -49,7 +49,7 @@ export async function onBench(hand: AtHand, id: string): Promise<OnBench> {
 /** A case of a kind that the rulebook has, assessed as it stands. */
 export async function withAssessment(hand: AtHand, bench: BenchCase): Promise<OnBench> {
   const [known, shelf] = await Promise.all([knownTool(hand, bench), hand.parts.list()])
-  const taken = shelf.length > 0 ? await hand.parts.movesOf(batchOfCase(bench.id)) : []
+  const taken = shelf.length > 0 ? await hand.parts.movesOf([batchOfCase(bench.id)]) : []
   const {
     situation: told,
     settings: shop,

@@ -25,14 +25,13 @@ export interface CareLog {
     readonly toolId?: string
     readonly task?: string
     readonly fromDay?: string
+    readonly toDay?: string
     /** place of the last entry of the page before */
     readonly before?: { readonly at: string; readonly id: string }
     readonly most: number
   }): Promise<CareDone[]>
-  /** By month, such as 2026-03: how many tasks were done on a tool. */
-  byMonth(toolId: string, fromDay: string): Promise<ReadonlyMap<string, number>>
-  /** How many entries each task has since a day. */
-  timesDone(fromDay: string): Promise<ReadonlyMap<string, number>>
+  /** By task: the days on which it was done on a tool, earliest first, each once. */
+  daysDone(toolId: string, fromDay: string): Promise<ReadonlyMap<string, readonly string[]>>
   habits(): Promise<Habits | null>
   keepHabits(habits: Habits): Promise<void>
 }

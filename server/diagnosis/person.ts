@@ -1,8 +1,9 @@
 /** The person at the bench: what they can tell of what is asked, and how much they read for it. */
 import type { Fix, Knowledge, Question, Step } from '../../shared/knowledge.js'
-import type { Situation } from '../../shared/situation.js'
+import type { ShopCounts, Situation } from '../../shared/situation.js'
 import { toldBy, ToldBy } from '../../shared/telling-file.js'
 import type { KindModel } from './model.js'
+import { afterTelling } from './relearned.js'
 
 /** Of a kind, by id. */
 export interface Person {
@@ -31,6 +32,17 @@ export function personOf({ telling }: Knowledge, { steps, fixes, setups }: KindM
     ]),
   }
 }
+
+/** The person with the chances to tell that people of this shop have shown, by way of telling. */
+export const personRelearned = (person: Person, { telling }: ShopCounts): Person => ({
+  ...person,
+  telling: new Map(
+    [...person.telling].map(([question, { way, chance }]) => [
+      question,
+      { way, chance: afterTelling(chance, telling[way]) },
+    ]),
+  ),
+})
 
 const count = (texts: readonly (string | undefined)[]): number =>
   texts.reduce((sum, text) => sum + (text?.split(/\s+/).filter(Boolean).length ?? 0), 0)

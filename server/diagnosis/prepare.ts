@@ -7,10 +7,10 @@ import { settledBy } from './findings.js'
 import type { KindModel } from './model.js'
 import { modelOf } from './model.js'
 import type { Person } from './person.js'
-import { personOf } from './person.js'
+import { personOf, personRelearned } from './person.js'
 import type { FindingEffect } from './plan/problem.js'
 import { barredIn } from './policy.js'
-import { personRelearned, relearned } from './relearned.js'
+import { relearned } from './relearned.js'
 
 export interface PreparedKind {
   readonly model: KindModel

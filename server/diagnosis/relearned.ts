@@ -5,7 +5,6 @@
 import type { Fix } from '../../shared/knowledge.js'
 import type { ShopCounts, Tally } from '../../shared/situation.js'
 import type { KindModel } from './model.js'
-import type { Person } from './person.js'
 import { calibratedPriors } from './prior.js'
 
 /** So many cases' worth are the rulebook's figures. Estimates; `tests/learning/` shows what they do to a shop's score. */
@@ -42,8 +41,7 @@ export function relearned(model: KindModel, counts: ShopCounts): KindModel {
         const strength = model.strengths[f]![c]!
         const tally = tallies[cause.id]
         if (strength === 0 || !tally) return strength
-        // what is counted is "true while this cause was there", the leak included
-        const seen = 1 - (1 - leak) * (1 - strength)
+        const seen = seenWhileThere(model, f, c)!
         const now = afterTally(seen, rulebookWorth.strength, tally)
         return Math.min(0.995, Math.max(0.005, 1 - (1 - now) / (1 - leak)))
       })
@@ -51,6 +49,17 @@ export function relearned(model: KindModel, counts: ShopCounts): KindModel {
     curesOf: new Map(fixes.map((fix) => [fix.id, model.causes.map((cause) => fix.cures[cause.id] ?? 0)])),
     fixes,
   }
+}
+
+/**
+ * P(finding | this cause alone is there), the leak included: it is what a shop can count.
+ *
+ * @param f place of the finding @param c place of the cause
+ * @returns null where the finding does not speak of the cause
+ */
+export function seenWhileThere({ strengths, leaks }: KindModel, f: number, c: number): number | null {
+  const strength = strengths[f]?.[c] ?? 0
+  return strength === 0 ? null : 1 - (1 - leaks[f]!) * (1 - strength)
 }
 
 /** A fix with the chances of cure and the minutes that the shop has come to. */
@@ -73,17 +82,6 @@ function fixRelearned(fix: Fix, { fixes, minutes }: ShopCounts): Fix {
 /** The mean of the rulebook's minutes, which count as so many times told, and those that were told. */
 export const afterMinutes = (figure: number, { sum, of }: { sum: number; of: number }): number =>
   (rulebookWorth.minutes * figure + sum) / (rulebookWorth.minutes + of)
-
-/** The person with the chances to tell that people of this shop have shown, by way of telling. */
-export const personRelearned = (person: Person, { telling }: ShopCounts): Person => ({
-  ...person,
-  telling: new Map(
-    [...person.telling].map(([question, { way, chance }]) => [
-      question,
-      { way, chance: afterTelling(chance, telling[way]) },
-    ]),
-  ),
-})
 
 /** What everybody can tell, everybody still can. */
 export const afterTelling = (chance: number, tally: Tally | undefined): number =>

@@ -53,3 +53,12 @@ export function interval(mean: number, weight: number): readonly [number, number
   const spread = 2 * Math.sqrt((mean * (1 - mean)) / (weight + 1))
   return [Math.max(0, mean - spread), Math.min(1, mean + spread)]
 }
+
+/** Minutes of the same fix vary by about a half of their mean: an estimate. */
+const minutesVary = 0.5
+
+/** The same for mean minutes that are worth so many times told. */
+export function minutesInterval(mean: number, weight: number): readonly [number, number] {
+  const spread = (2 * minutesVary * mean) / Math.sqrt(weight)
+  return [Math.max(0, mean - spread), mean + spread]
+}

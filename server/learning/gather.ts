@@ -18,16 +18,20 @@ const closed: readonly CaseState[] = ['running-again', 'boxed-for-service', 'set
 /** The latest so many cases count: a shop's older ones tell of tools and habits that are gone. */
 const mostCases = 1000
 
-type ByKind = ReadonlyMap<string, ShopCounts>
-const gathered = onceFor((_: Prepared) => onceFor((_shop: object) => new Map<string, Promise<ByKind>>()))
+interface Gathered {
+  readonly byKind: ReadonlyMap<string, ShopCounts>
+  /** ids of cases that cannot be read back, and so count for nothing */
+  readonly unread: readonly string[]
+}
+const gathered = onceFor((_: Prepared) => onceFor((_shop: object) => new Map<string, Promise<Gathered>>()))
 
 /** The counts of a kind; undefined where nothing is confirmed, or the shop wants the rulebook alone. */
 export async function learnedOf(hand: AtHand, kind: string): Promise<ShopCounts | undefined> {
-  return hand.habits.record.learns ? (await countsByKind(hand)).get(kind) : undefined
+  return hand.habits.record.learns ? (await countsByKind(hand)).byKind.get(kind) : undefined
 }
 
 /** Whether or not they are used. */
-export async function countsByKind(hand: AtHand): Promise<ByKind> {
+export async function countsByKind(hand: AtHand): Promise<Gathered> {
   const [count, [latest]] = await Promise.all([
     hand.cases.count({ states: closed }),
     hand.cases.list({ states: closed, most: 1 }),
@@ -43,16 +47,17 @@ export async function countsByKind(hand: AtHand): Promise<ByKind> {
   return fresh
 }
 
-async function gather(hand: AtHand, key: string): Promise<ByKind> {
+async function gather(hand: AtHand, key: string): Promise<Gathered> {
   const summaries = await hand.cases.list({ states: closed, most: mostCases })
   const byKind = new Map<string, ConfirmedCase[]>()
+  const unread: string[] = []
   for (const { id, kind, outcome } of summaries) {
     if (!outcome || !hand.prepared.kinds.has(kind)) continue
-    const read = await hand.cases.get(id).catch(() => null)
+    const read = await hand.cases.get(id).catch(() => void unread.push(id))
     const confirmed = read && (await confirmedCase(hand, read))
     if (confirmed) byKind.set(kind, [...(byKind.get(kind) ?? []), confirmed])
   }
-  return new Map([...byKind].map(([kind, cases]) => [kind, countCases(cases, key)]))
+  return { byKind: new Map([...byKind].map(([kind, cases]) => [kind, countCases(cases, key)])), unread }
 }
 
 async function confirmedCase(hand: AtHand, bench: BenchCase): Promise<ConfirmedCase | null> {

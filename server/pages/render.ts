@@ -54,8 +54,10 @@ import type { SetPage } from './practice/set-page.js'
 import type { SkillsPage } from './practice/skills-page.js'
 import type { DisinfectionPage } from './care/disinfection-page.js'
 import type { HabitsPage } from './care/habits-page.js'
+import type { LeftPage } from './care/left-page.js'
 import type { LogPage } from './care/log-page.js'
 import type { RoundPage } from './care/round-page.js'
+import type { SheetPage } from './care/sheet-page.js'
 import type { LearnedPage } from './learning/learned-page.js'
 import type { PartPage } from './parts/part-page.js'
 import type { ShelfPage, ShoppingPage } from './parts/shelf-page.js'
@@ -78,8 +80,10 @@ import type { EntryPage, ListPage } from './rulebook/rulebook-page.js'
 export interface Pages {
   'care/disinfection': DisinfectionPage
   'care/habits': HabitsPage
+  'care/left': LeftPage
   'care/log': LogPage
   'care/round': RoundPage
+  'care/sheet': SheetPage
   'case/answers': AnswersPage
   'case/cases': CasesPage
   'case/change': ChangePage
@@ -154,8 +158,10 @@ export interface Pages {
 export const pageNames = [
   'care/disinfection',
   'care/habits',
+  'care/left',
   'care/log',
   'care/round',
+  'care/sheet',
   'case/answers',
   'case/cases',
   'case/change',

@@ -30,7 +30,8 @@ export interface PartShelf {
   ): Promise<readonly Part[]>
   /** Takes back what was moved by one tap. @returns how many moves */
   undo(batch: string, at: string): Promise<number>
-  movesOf(batch: string): Promise<PartMove[]>
+  /** What was moved by these taps. */
+  movesOf(batches: readonly string[]): Promise<PartMove[]>
   /** By part: how much was taken for cases and care since. */
   used(since: string): Promise<ReadonlyMap<string, number>>
 }

@@ -59,26 +59,47 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
 
     async lastDone(toolId) {
       // From index entry to index entry: a group over the log would read every line that was ever written.
-      const { rows } = await sql<{ tool_id: string; task: string; day: string | null }>`
-        with recursive named(task) as (
-          select min(task) from care_done
-          union all
-          select (select min(task) from care_done where task > named.task) from named where task is not null
+      const rows = await db
+        .withRecursive('named', (within) =>
+          within
+            .selectFrom('care_done')
+            .select((is) => is.fn.min<string | null>('task').as('task'))
+            .unionAll(
+              within
+                .selectFrom('named')
+                .where('named.task', 'is not', null)
+                .select((is) =>
+                  is
+                    .selectFrom('care_done')
+                    .whereRef('care_done.task', '>', 'named.task')
+                    .select((later) => later.fn.min<string | null>('care_done.task').as('task'))
+                    .as('task'),
+                ),
+            ),
         )
-        select tool.id as tool_id, named.task, (
-          select max(day) from care_done
-          where tool_id = tool.id and task = named.task and undone_at is null
-        ) as day
-        from tool, named
-        where named.task is not null ${toolId === undefined ? sql`` : sql`and tool.id = ${toolId}`}
-      `.execute(db)
+        .selectFrom(['tool', 'named'])
+        .where('named.task', 'is not', null)
+        .$if(toolId !== undefined, (all) => all.where('tool.id', '=', toolId ?? ''))
+        .select((is) => [
+          'tool.id as tool_id',
+          'named.task',
+          is
+            .selectFrom('care_done')
+            .whereRef('care_done.tool_id', '=', 'tool.id')
+            .whereRef('care_done.task', '=', 'named.task')
+            .where('care_done.undone_at', 'is', null)
+            .select((of) => of.fn.max('care_done.day').as('day'))
+            .as('day'),
+        ])
+        .execute()
       const last = new Map<string, Map<string, string>>()
       for (const { tool_id, task, day } of rows)
-        if (day !== null) last.set(tool_id, (last.get(tool_id) ?? new Map<string, string>()).set(task, day))
+        if (task !== null && day !== null)
+          last.set(tool_id, (last.get(tool_id) ?? new Map<string, string>()).set(task, day))
       return last satisfies LastDone
     },
 
-    async history({ toolId, task, fromDay, before, most }) {
+    async history({ toolId, task, fromDay, toDay, before, most }) {
       const rows = await db
         .selectFrom('care_done')
         .selectAll()
@@ -86,6 +107,7 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
         .$if(toolId !== undefined, (all) => all.where('tool_id', '=', toolId ?? ''))
         .$if(task !== undefined, (all) => all.where('task', '=', task ?? ''))
         .$if(fromDay !== undefined, (all) => all.where('day', '>=', fromDay ?? ''))
+        .$if(toDay !== undefined, (all) => all.where('day', '<=', toDay ?? ''))
         .$if(before !== undefined, (all) =>
           all.where((is) =>
             is.or([
@@ -101,28 +123,24 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
       return rows.map(doneFrom)
     },
 
-    async byMonth(toolId, fromDay) {
-      const month = sql<string>`substr(day, 1, 7)`
+    async daysDone(toolId, fromDay) {
       const rows = await db
         .selectFrom('care_done')
-        .select([month.as('month'), (is) => is.fn.countAll<number | string>().as('count')])
+        .select(['task', 'day'])
+        .distinct()
         .where('undone_at', 'is', null)
         .where('tool_id', '=', toolId)
         .where('day', '>=', fromDay)
-        .groupBy(month)
+        .orderBy('task')
+        .orderBy('day')
         .execute()
-      return new Map(rows.map((row) => [row.month, Number(row.count)]))
-    },
-
-    async timesDone(fromDay) {
-      const rows = await db
-        .selectFrom('care_done')
-        .select(['task', (is) => is.fn.countAll<number | string>().as('count')])
-        .where('undone_at', 'is', null)
-        .where('day', '>=', fromDay)
-        .groupBy('task')
-        .execute()
-      return new Map(rows.map((row) => [row.task, Number(row.count)]))
+      const days = new Map<string, string[]>()
+      for (const { task, day } of rows) {
+        const own = days.get(task)
+        if (own) own.push(day)
+        else days.set(task, [day])
+      }
+      return days
     },
 
     async habits() {

@@ -123,14 +123,15 @@ export function partShelfIn(file: Kysely<unknown>, newKey: () => string): PartSh
       return Number(numUpdatedRows)
     },
 
-    async movesOf(batch) {
+    async movesOf(batches) {
+      if (batches.length === 0) return []
       const rows = await db
         .selectFrom('part_move')
         .selectAll()
-        .where('batch', '=', batch)
+        .where('batch', 'in', [...batches])
         .where('undone_at', 'is', null)
         .execute()
-      return rows.map(({ part_id: partId, at, change, why }) => ({
+      return rows.map(({ batch, part_id: partId, at, change, why }) => ({
         batch,
         partId,
         at,

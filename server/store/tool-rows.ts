@@ -76,6 +76,17 @@ export function toolBookIn(file: Kysely<unknown>, newKey: () => string): ToolBoo
     moves: (id) =>
       db.selectFrom('tool_move').select(['place', 'at']).where('tool_id', '=', id).orderBy('at').execute(),
 
+    async allMoves() {
+      const rows = await db.selectFrom('tool_move').selectAll().orderBy('tool_id').orderBy('at').execute()
+      const moves = new Map<string, ToolMove[]>()
+      for (const { tool_id, place, at } of rows) {
+        const own = moves.get(tool_id)
+        if (own) own.push({ place, at })
+        else moves.set(tool_id, [{ place, at }])
+      }
+      return moves
+    },
+
     async tie(caseId, toolId) {
       await db
         .insertInto('tool_case')

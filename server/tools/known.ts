@@ -24,7 +24,7 @@ export interface KnownTool {
 export async function knownTool(hand: AtHand, bench: BenchCase): Promise<KnownTool | null> {
   const tool = await hand.tools.ofCase(bench.id)
   if (!tool) return null
-  const earlier = (await casesOfTool(hand, tool.id)).filter(({ id }) => id !== bench.id)
+  const earlier = (await casesOfTool(hand, tool.id)).cases.filter(({ id }) => id !== bench.id)
   const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
   const wear = await wearOf(hand, tool, earlier, today)
   return { tool, earlier, figures: figuresOfTool(tool, today), wear }
@@ -53,11 +53,22 @@ export async function wearOf(
 export const oddsOf = (known: Pick<KnownTool, 'wear'>): Record<string, number> =>
   Object.fromEntries(known.wear.map(({ cause, times }) => [cause, times]))
 
-/** Its cases, lately changed first. */
-export async function casesOfTool(hand: AtHand, toolId: string): Promise<readonly PastCase[]> {
+export interface CasesOfTool {
+  /** lately changed first */
+  readonly cases: readonly PastCase[]
+  /** ids of those that cannot be read back: they keep nobody from the others, and their own pages say what is wrong */
+  readonly unread: readonly string[]
+}
+
+export async function casesOfTool(
+  hand: Pick<AtHand, 'tools' | 'cases'>,
+  toolId: string,
+): Promise<CasesOfTool> {
   const ids = await hand.tools.casesOf(toolId)
-  // a case that cannot be read back keeps nobody from the others; its own page says what is wrong with it
   const read = await Promise.allSettled(ids.map((id) => hand.cases.get(id)))
   const cases = read.flatMap((it) => (it.status === 'fulfilled' ? [it.value] : []))
-  return cases.map(pastCase).sort((a, b) => (a.changedAt < b.changedAt ? 1 : -1))
+  return {
+    cases: cases.map(pastCase).sort((a, b) => (a.changedAt < b.changedAt ? 1 : -1)),
+    unread: ids.filter((_, k) => read[k]!.status === 'rejected'),
+  }
 }

@@ -14,6 +14,8 @@ export interface ToolBook {
   remove(id: string): Promise<void>
   /** Where it has been, oldest first. */
   moves(id: string): Promise<ToolMove[]>
+  /** The same of every tool, by its id. */
+  allMoves(): Promise<ReadonlyMap<string, readonly ToolMove[]>>
 
   /** Says whose case it is; the last word counts. */
   tie(caseId: string, toolId: string): Promise<void>

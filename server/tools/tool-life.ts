@@ -4,7 +4,9 @@ import type { SomeFigures } from '../../shared/figures.js'
 import type { Tool, ToolMove, ToolPlace } from '../../shared/tool.js'
 import { caseStateOf } from '../cases/fold.js'
 import type { ConfirmedOutcome } from '../cases/outcome.js'
-import { confirmedOutcome, daysAway, returnOf } from '../cases/outcome.js'
+import { minutesTold } from '../cases/minutes-told.js'
+import { confirmedOutcome, returnOf } from '../cases/outcome.js'
+import { dayIn, plusDays } from '../care/rhythm.js'
 import { struckOut } from '../cases/struck-out.js'
 
 /** One trouble of the tool, as it is remembered. */
@@ -20,10 +22,14 @@ export interface PastCase {
   readonly outcome: ConfirmedOutcome | null
   /** numbers that were read and not taken back, in order, each in the unit of its question */
   readonly readings: readonly { readonly question: string; readonly value: number }[]
-  /** fixes that were tried and not taken back, each with what it did */
-  readonly tried: readonly { readonly fix: string; readonly outcome: 'cured' | 'better' | 'no' }[]
-  /** what the service took, fee and carriage, in minor units; and days away */
-  readonly service: { readonly paid: number; readonly days: number } | null
+  /** fixes that were tried and not taken back, each with what it did, and the minutes that somebody told */
+  readonly tried: readonly {
+    readonly fix: string
+    readonly outcome: 'cured' | 'better' | 'no'
+    readonly minutes: number | null
+  }[]
+  /** what the service took, fee and carriage, in minor units; and when it was away, days of the shop's calendar */
+  readonly service: { readonly paid: number; readonly left: string; readonly back: string } | null
 }
 
 export function pastCase(bench: BenchCase): PastCase {
@@ -33,6 +39,7 @@ export function pastCase(bench: BenchCase): PastCase {
     event.type === 'answered' && event.step === 'complaint' ? [{ event, place }] : [],
   )
   const back = returnOf(bench)
+  const told = new Map(minutesTold(bench).map(({ fix, minutes }) => [fix, minutes]))
   return {
     id,
     state: caseStateOf(bench),
@@ -53,9 +60,11 @@ export function pastCase(bench: BenchCase): PastCase {
           ),
     ),
     tried: events.flatMap((event, place) =>
-      event.type === 'tried' && !struck.fix(place) ? [{ fix: event.fix, outcome: event.outcome }] : [],
+      event.type === 'tried' && !struck.fix(place)
+        ? [{ fix: event.fix, outcome: event.outcome, minutes: told.get(event.fix) ?? null }]
+        : [],
     ),
-    service: back && { paid: back.fee + back.carriage, days: daysAway(back) },
+    service: back && { paid: back.fee + back.carriage, left: back.left, back: back.back },
   }
 }
 
@@ -73,13 +82,29 @@ export function whereNow(
 
 const dayMs = 86_400_000
 
-/** Days away by the shop's own word, up to `now`; fractions of a day are rounded. */
-export function daysOut(moves: readonly ToolMove[], now: Date): number {
-  const out = moves.reduce((sum, { place, at }, k) => {
-    if (place !== 'away' && place !== 'lent') return sum
-    return sum + Date.parse(moves[k + 1]?.at ?? now.toISOString()) - Date.parse(at)
-  }, 0)
-  return Math.round(out / dayMs)
+/**
+ * The days on which it was out of the shop: away or lent by the shop's own word, or at a service, each counted once.
+ *
+ * @param zone  of the shop's clock
+ * @param today day of its calendar, up to which one looks
+ */
+export function daysOut(
+  moves: readonly ToolMove[],
+  cases: readonly Pick<PastCase, 'service'>[],
+  zone: string,
+  today: string,
+): ReadonlySet<string> {
+  const spans = [
+    ...moves.flatMap(({ place, at }, k) =>
+      place === 'away' || place === 'lent'
+        ? [{ left: dayIn(zone, at), back: moves[k + 1] ? dayIn(zone, moves[k + 1]!.at) : today }]
+        : [],
+    ),
+    ...cases.flatMap(({ service }) => service ?? []),
+  ]
+  const days = new Set<string>()
+  for (const { left, back } of spans) for (let day = left; day < back; day = plusDays(day, 1)) days.add(day)
+  return days
 }
 
 /** @param today day of the shop's calendar, such as 2026-03-02 */

@@ -11,6 +11,7 @@ import { hostNames } from '../middleware/host-names.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 import { apiRoutes } from '../api/api-routes.js'
 import { careRoutes } from '../routes/care/care-routes.js'
+import { leftRoutes } from '../routes/care/left-routes.js'
 import { disinfectionRoutes } from '../routes/care/disinfection-routes.js'
 import { partRoutes } from '../routes/parts/part-routes.js'
 import { learningRoutes } from '../routes/learning/learning-routes.js'
@@ -84,6 +85,7 @@ export function createApp(deps: Deps): Express {
   app.use(importRoutes(deps))
   app.use(toolRoutes(deps))
   app.use(careRoutes(deps))
+  app.use(leftRoutes(deps))
   app.use(disinfectionRoutes(deps))
   app.use(partRoutes(deps))
   app.use(learningRoutes(deps))

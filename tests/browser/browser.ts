@@ -28,6 +28,8 @@ export interface Bench {
   readonly knowledge: Knowledge
   readonly cases: CaseStore
   readonly register: Register
+  /** Moves the clock of the server on. */
+  wait(minutes: number): void
   /** What the browser's console complained of so far, in any page opened here. */
   readonly complaints: string[]
   open(options?: BrowserContextOptions): Promise<Page>
@@ -45,7 +47,7 @@ export interface Bench {
  * @param rulebook   another than the real one
  */
 export async function openBench(ownBrowser?: Browser, rulebook = knowledge): Promise<Bench> {
-  const [{ app, cases, register }, browser] = await Promise.all([
+  const [{ app, cases, register, wait: later }, browser] = await Promise.all([
     benchWith({ knowledge: rulebook }),
     ownBrowser ?? theBrowser(),
   ])
@@ -67,6 +69,7 @@ export async function openBench(ownBrowser?: Browser, rulebook = knowledge): Pro
     cases,
     register,
     complaints,
+    wait: later,
     tab,
     begun: (complaint, tool = 'Chair 2', kind = 'universal-motor') =>
       begunAt(base, complaint, { tool, kind }),

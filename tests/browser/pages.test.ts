@@ -149,6 +149,8 @@ async function shopPages(): Promise<void> {
     ['/care/log', 'care/log'],
     ['/care/habits', 'care/habits'],
     ['/care/disinfected', 'care/disinfection'],
+    ['/care/disinfected/sheet', 'care/sheet'],
+    ['/care/left', 'care/left'],
     ['/parts', 'parts/shelf'],
     ['/parts/new', 'parts/part'],
     ['/parts/shopping', 'parts/shopping'],

@@ -19,8 +19,12 @@ const dry = {
 }
 
 async function toRunningAgain(barber: Barber): Promise<void> {
+  await throughTheCase(barber, await barber.begin(['hot-near-head'], 'Chair 4'))
+}
+
+/** From the danger signs to the end. */
+async function throughTheCase(barber: Barber, home: string): Promise<void> {
   const { page } = barber
-  const home = await barber.begin(['hot-near-head'], 'Chair 4')
   expect(await page.locator('.sign-yes').count()).toBeGreaterThan(0)
   await barber.lookForDanger()
   expect(await page.locator('input[name="asked"]').count()).toBe(1)
@@ -35,9 +39,61 @@ async function toRunningAgain(barber: Barber): Promise<void> {
 }
 
 describe('a whole case', () => {
-  it('by thumb at 360 px', async () => {
+  it('by thumb at 360 px, in a day of a shop: a list of tools, their care, a case, its minutes, the log', async () => {
     const page = await bench.open(phone)
-    await toRunningAgain(new Barber(page, thumb, bench.knowledge))
+    const barber = new Barber(page, thumb, bench.knowledge)
+    const words = () => page.locator('main').innerText()
+
+    await page.goto('/tools/import')
+    await page.locator('form details > summary').tap()
+    const rows = Array.from(
+      { length: 12 },
+      (_, k) => `Chair ${k + 1},universal-motor,in-use,${'AB'[k % 2]},9`,
+    )
+    await page
+      .locator('#text')
+      .fill(['name,kind,place,usedBy,clientsADay', ...rows, 'Chair 13,no kind,,,'].join('\n'))
+    await barber.press('Look at it')
+    expect(await words()).toMatch(/12 rows are good, 1 not/)
+    await barber.pressAt('.thumb button')
+    expect(await page.locator('main a.tool-line').count()).toBe(12)
+
+    bench.wait(24 * 60)
+    await page.goto('/')
+    await barber.pressAt('.care-line')
+    const jobs = async () => Number(/(\d+) jobs?/.exec(await words())?.[1] ?? 0)
+    const due = await jobs()
+    expect(due).toBeGreaterThanOrEqual(12)
+    await barber.pressAt('.care-tick')
+    expect(await jobs()).toBe(due - 12)
+    await barber.pressAt('.care-notice button')
+    expect(await jobs()).toBe(due)
+    await barber.pressAt('.care-tick')
+
+    await page.goto('/')
+    await barber.press('Chair 4')
+    const home = new URL(page.url()).pathname.replace('/complaint', '')
+    await barber.pressAt('button[name="say"][value="hot-near-head"]')
+    await throughTheCase(barber, home)
+
+    await page.goto(home)
+    await barber.pressAt('.took button >> nth=2')
+    expect(await words()).toMatch(/It took about/)
+    await barber.pressAt('.line-tag a')
+    await page.goto('/care/disinfected')
+    await page.locator('label.tick').first().tap()
+    for (const [field, text] of Object.entries({ who: 'Ana', product: 'Blade wash', contact: '10' }))
+      await page.locator(`#${field}`).fill(text)
+    await barber.press('Log it')
+    expect(await words()).toContain('1 job logged')
+
+    // next month the tool has a past, and what it was counts
+    bench.wait(35 * 24 * 60)
+    await page.goto('/')
+    await barber.press('Chair 4')
+    expect(await words()).toContain(bench.knowledge.causes.find(({ id }) => id === dry.cause)!.name)
+    await page.goto('/learned')
+    expect(await words()).toMatch(/1 case/)
     await page.context().close()
   })
 

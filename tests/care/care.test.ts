@@ -100,10 +100,10 @@ describe('the disinfection log', () => {
 
   it('shows days without an entry, and says so where one was written down later', async () => {
     await visitor.open('/care/disinfected')
-    expect(visitor.words).toContain('14 without an entry')
+    expect(visitor.words).toContain('14 days without an entry')
     await visitor.post('/care/disinfected', { ...entry(), day: '2026-04-09' })
     await visitor.open('/care/disinfected')
-    expect(visitor.words).toContain('13 without an entry')
+    expect(visitor.words).toContain('13 days without an entry')
     expect(visitor.words).toContain('written down 11 Apr 2026')
     const { text } = await request(bench.app).get('/care/disinfected.csv')
     expect(text).toMatch(/2026-04-09,2026-04-11T/)

@@ -38,7 +38,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
   'server/care/': ['shared/'],
   'server/parts/': ['shared/', 'server/cases/', 'server/wiring/deps.ts'],
   'server/learning/': ['shared/', 'server/cases/', 'server/diagnosis/', 'server/wiring/deps.ts'],
-  'server/tools/': ['shared/', 'server/care/', 'server/cases/', 'server/wiring/deps.ts'],
+  'server/tools/': ['shared/', 'server/care/', 'server/cases/', 'server/parts/', 'server/wiring/deps.ts'],
   'server/bench/': [
     'server/learning/',
     'server/parts/',
@@ -200,8 +200,6 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'lru-cache': [
     'server/care/rhythm.ts',
     'server/people/',
-    'server/people/class-passes.ts',
-    'server/people/tries.ts',
     'server/remembered/',
     'server/store/',
     'server/wiring/shop-front.ts',

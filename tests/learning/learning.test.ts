@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import request from 'supertest'
 import { modelOf } from '../../server/diagnosis/model.js'
+import { personOf, personRelearned } from '../../server/diagnosis/person.js'
 import { afterTally, learnedShares, relearned } from '../../server/diagnosis/relearned.js'
 import { countCases, interval } from '../../server/learning/count-case.js'
 import { benchWith, OPENED } from '../api/bench.js'
@@ -10,6 +11,7 @@ import { knowledge } from '../the-rulebook.js'
 import { kindAsked, meanOver } from './shops.js'
 
 const model = modelOf(knowledge, kindAsked)
+const told = { model, person: personOf(knowledge, model) }
 
 describe('beta counts', () => {
   // rule of succession (s+1)/(n+2): a beta law that starts from 1/2 with the weight of two cases
@@ -58,11 +60,10 @@ describe('a kind relearned', () => {
 })
 
 it('shops with other true figures than the rulebook’s come nearer to them and predict better, wrong confirmations included', () => {
-  const seeds = Array.from({ length: 12 }, (_, k) => 1001 + 13 * k)
+  const seeds = Array.from({ length: 8 }, (_, k) => 1001 + 13 * k)
   for (const wrong of [0, 0.1]) {
-    const { sharesOff, logLoss } = meanOver(model, seeds, wrong)
-    expect(sharesOff.learned).toBeLessThan(sharesOff.rulebook)
-    expect(logLoss.learned).toBeLessThan(logLoss.rulebook)
+    for (const { rulebook, learned } of Object.values(meanOver(told, seeds, wrong)))
+      expect(learned).toBeLessThan(rulebook)
   }
 })
 
@@ -89,4 +90,37 @@ it('a confirmed case counts in the next one, one that nobody confirmed does not,
   await visitor.post('/learned', { learns: 'no' })
   expect(await of()).toBe(usual)
   await bench.close()
+})
+
+it('minutes and the chance to tell move by what was told, from the rulebook’s with its weight', () => {
+  const fix = model.fixes.find(({ minutes }) => minutes > 5)!
+  const [question, { chance, way }] = [...told.person.telling].find(([, it]) => it.chance < 1)!
+  const it = { cause: model.causes[0]!.id, states: new Map(), tried: [] }
+  const took = [{ fix: fix.id, minutes: 3 * fix.minutes }]
+  const counts = countCases(
+    [1, 2, 3, 4].map(() => ({ ...it, took, told: [{ way, told: 0 }] })),
+    'four',
+  )
+  // four times three times as long beside a weight of four: twice as long
+  expect(relearned(model, counts).fixes.find(({ id }) => id === fix.id)!.minutes).toBeCloseTo(
+    2 * fix.minutes,
+    12,
+  )
+  expect(personRelearned(told.person, counts).telling.get(question)!.chance).toBeCloseTo(
+    afterTally(chance, 20, { hits: 0, of: 4 }),
+    12,
+  )
+})
+
+it('what the plan tries is tried with the chance that the shop has come to', () => {
+  const fix = model.fixes.find(({ cures }) => (cures['worn-brushes'] ?? 0) > 0)!
+  const tried = [{ fix: fix.id, cured: false }]
+  const counts = countCases([{ cause: 'worn-brushes', states: new Map(), tried }], 'one')
+  const after = relearned(model, counts)
+  expect(after.fixes.find(({ id }) => id === fix.id)!.cures['worn-brushes']).toBe(
+    after.curesOf.get(fix.id)![model.causeIndex.get('worn-brushes')!],
+  )
+  expect(after.fixes.find(({ id }) => id === fix.id)!.cures['worn-brushes']).toBeLessThan(
+    fix.cures['worn-brushes']!,
+  )
 })

@@ -45,7 +45,7 @@ describe('closing a case', () => {
     await visitor.post('/parts', { ...brushes, name: 'Brushes', stock: '0' })
     await closed()
     expect(await stockOf('Brushes')).toBe(0)
-    expect(visitor.words).toContain('The shelf had none: Brushes')
+    expect(visitor.words).toContain('The shelf had too little: Brushes')
   })
 })
 

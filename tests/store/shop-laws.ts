@@ -37,6 +37,7 @@ export function shopLaws(newGround: NewGround): void {
       { place: 'in-use', at: at(0) },
       { place: 'in-use', at: at(1) },
     ])
+    expect((await tools.allMoves()).get(one!.id)).toEqual(await tools.moves(one!.id))
     const bench = await cases.begin({ kind: 'bench-motor', tool: 'Chair 10', at: at(2) })
     await tools.tie(bench.id, two!.id)
     await tools.tie(bench.id, one!.id)
@@ -55,7 +56,7 @@ export function shopLaws(newGround: NewGround): void {
     await expect(tools.get(one!.id)).rejects.toThrow(NotFound)
   })
 
-  it('care is logged once, counted by month and task, paged, and taken back', async () => {
+  it('care is logged once, told by task and day, paged, and taken back', async () => {
     const { care } = stores
     const [one] = await addTools('Chair 1')
     const done = (task: string, of = day) => [{ toolId: one!.id, task, day: of }]
@@ -64,16 +65,22 @@ export function shopLaws(newGround: NewGround): void {
     await care.log('b1', done('oil'), told)
     await care.log('b2', done('oil', '2026-02-27'), { ...told, at: at(2) })
     await care.log('b3', done('brush'), { ...told, at: at(3) })
-    expect(await care.byMonth(one!.id, '2026-01-01')).toEqual(
+    expect(await care.daysDone(one!.id, '2026-01-01')).toEqual(
       new Map([
-        ['2026-02', 1],
-        ['2026-03', 2],
+        ['brush', [day]],
+        ['oil', ['2026-02-27', day]],
       ]),
     )
-    expect(await care.timesDone('2026-03-01')).toEqual(
+    expect(await care.daysDone(one!.id, '2026-03-01')).toEqual(
       new Map([
-        ['oil', 1],
-        ['brush', 1],
+        ['brush', [day]],
+        ['oil', [day]],
+      ]),
+    )
+    expect((await care.lastDone()).get(one!.id)).toEqual(
+      new Map([
+        ['brush', day],
+        ['oil', day],
       ]),
     )
     const [latest] = await care.history({ most: 1 })
@@ -102,6 +109,8 @@ export function shopLaws(newGround: NewGround): void {
     expect(short.map((all) => all.length).sort()).toEqual([0, 1])
     expect((await parts.get(id)).stock).toBe(0)
     await take(parts, 'x')
+    expect((await parts.movesOf(['in', 'x', 'y'])).map(({ batch }) => batch).sort()).toEqual(['in', 'x', 'y'])
+    expect(await parts.movesOf([])).toEqual([])
     expect(await parts.undo('x', at(2))).toBe(1)
     expect((await other.parts.list())[0]!.stock).toBeGreaterThan(0)
     await other.close()

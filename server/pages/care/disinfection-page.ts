@@ -4,6 +4,7 @@ import { plusDays } from '../../care/rhythm.js'
 import type { Problem } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
+import type { JustDone } from './just-done.js'
 import { dayWords } from '../tools/tool-words.js'
 import type { LogLine, LogNames } from './log-page.js'
 import { logLine } from './log-page.js'
@@ -18,14 +19,24 @@ export interface DisinfectionPage {
   readonly contact: string
   readonly day: string
   readonly today: string
-  /** the days looked back at, latest first, with what was logged on them */
+  /** the days looked back at, latest first, with what was logged on them; days without an entry are in `missing` */
   readonly days: readonly { readonly day: string; readonly lines: readonly LogLine[] }[]
-  readonly missing: number
+  /** "Sun 22 Nov" */
+  readonly missing: readonly string[]
+  readonly looked: number
+  readonly done: JustDone | null
   readonly problems: readonly Problem[]
 }
 
 /** Days that the page looks back at. */
 export const daysBack = 14
+
+const weekday = new Intl.DateTimeFormat('en-GB', {
+  weekday: 'short',
+  day: 'numeric',
+  month: 'short',
+  timeZone: 'UTC',
+})
 
 export function disinfectionPage(
   entries: readonly CareDone[],
@@ -34,9 +45,10 @@ export function disinfectionPage(
   today: string,
   given: { batch: string; who: string; product: string; contact: string; day: string },
   problems: readonly Problem[] = [],
+  done: JustDone | null = null,
 ): DisinfectionPage {
   const days = Array.from({ length: daysBack }, (_, k) => plusDays(today, -k)).map((day) => ({
-    day: dayWords(day),
+    date: day,
     lines: entries.filter((it) => it.day === day).map((it) => logLine(it, names)),
   }))
   return {
@@ -46,8 +58,14 @@ export function disinfectionPage(
     tools: tools
       .filter(({ place }) => place === 'in-use' || place === 'spare')
       .map(({ id, name }) => ({ id, name })),
-    days,
-    missing: days.filter(({ lines }) => lines.length === 0).length,
+    days: days
+      .filter(({ lines }) => lines.length > 0)
+      .map(({ date, lines }) => ({ day: dayWords(date), lines })),
+    missing: days
+      .filter(({ lines }) => lines.length === 0)
+      .map(({ date }) => weekday.format(Date.parse(date))),
+    looked: daysBack,
+    done,
     problems,
   }
 }

@@ -1,7 +1,7 @@
 import type { CareDone } from '../../../shared/care.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { dayIn } from '../../care/rhythm.js'
-import { csvOf } from '../layout/csv.js'
+import { csvLines, csvOf } from '../layout/csv.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { dayWords } from '../tools/tool-words.js'
@@ -60,11 +60,12 @@ export function logLine(done: CareDone, { knowledge, tools, zone }: LogNames): L
   }
 }
 
-/** The log as a table: days as ISO has them, with the moment at which each line was written. */
-export const logCsv = (entries: readonly CareDone[], { knowledge, tools }: LogNames): string =>
-  csvOf([
-    ['day', 'written at', 'tool', 'care', 'who', 'product', 'contact minutes'],
-    ...entries.map(({ day, at, toolId, task, who, details }) => [
+/** The first line of the log as a table: days as ISO has them, with the moment at which each line was written. */
+export const logCsvHead = csvOf([['day', 'written at', 'tool', 'care', 'who', 'product', 'contact minutes']])
+
+export const logCsvLines = (entries: readonly CareDone[], { knowledge, tools }: LogNames): string =>
+  csvLines(
+    entries.map(({ day, at, toolId, task, who, details }) => [
       day,
       at,
       tools.get(toolId) ?? toolId,
@@ -73,4 +74,4 @@ export const logCsv = (entries: readonly CareDone[], { knowledge, tools }: LogNa
       details.product ?? '',
       details.contactMinutes?.toString() ?? '',
     ]),
-  ])
+  )

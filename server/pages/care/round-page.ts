@@ -1,5 +1,7 @@
 import type { DueCare, Round } from '../../care/due.js'
+import { leftUndone } from '../../care/left.js'
 import { daysBetween } from '../../care/rhythm.js'
+import type { JustDone } from './just-done.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { minutes, skillWords } from '../layout/words.js'
@@ -16,8 +18,10 @@ export interface RoundPage {
   readonly more: readonly RoundCard[]
   readonly soon: readonly RoundCard[]
   /** what was just logged; null when nothing was */
-  readonly done: { readonly batch: string; readonly words: string } | null
+  readonly done: JustDone | null
   readonly noTools: boolean
+  /** tasks that nobody does */
+  readonly left: number
 }
 
 export interface RoundCard {
@@ -25,7 +29,13 @@ export interface RoundCard {
   readonly name: string
   readonly late: boolean
   readonly minutes: string
-  readonly tools: readonly { readonly id: string; readonly name: string; readonly words: string }[]
+  readonly tools: readonly {
+    readonly id: string
+    readonly name: string
+    readonly words: string
+    /** the same without what was: "12 days late" */
+    readonly brief: string
+  }[]
   readonly names: string
   readonly how: readonly string[]
   readonly cautions: readonly string[]
@@ -34,12 +44,13 @@ export interface RoundCard {
 }
 
 const mostCards = 3
-const mostNames = 2
+const mostNames = 1
 
 export function roundPage(
-  { care, today }: Round,
-  given: { batch: string; who: string; undo: string; logged: number; noTools: boolean; short: string | null },
+  round: Round,
+  given: { batch: string; who: string; done: JustDone | null; noTools: boolean },
 ): RoundPage {
+  const { care, today } = round
   const now = care.filter(({ state }) => state === 'overdue' || state === 'due')
   const cards = cardsOf(now, today)
   const all = now.reduce((sum, { task }) => sum + task.minutes, 0)
@@ -54,14 +65,9 @@ export function roundPage(
       care.filter(({ state }) => state === 'soon'),
       today,
     ),
-    done:
-      given.undo === ''
-        ? null
-        : {
-            batch: given.undo,
-            words: `${given.logged} ${given.logged === 1 ? 'job' : 'jobs'} logged.${given.short === null ? '' : ` The shelf had too little: ${given.short}. Count it.`}`,
-          },
+    done: given.done,
     noTools: given.noTools,
+    left: leftUndone(round).length,
   }
 }
 
@@ -80,7 +86,12 @@ export function cardsOf(care: readonly DueCare[], today: string): readonly Round
         name: task.name,
         late,
         minutes: minutes(jobs.reduce((sum, it) => sum + it.task.minutes, 0)),
-        tools: jobs.map(({ tool, ...it }) => ({ id: tool.id, name: tool.name, words: lastWords(it, today) })),
+        tools: jobs.map(({ tool, ...it }) => ({
+          id: tool.id,
+          name: tool.name,
+          words: lastWords(it, today),
+          brief: dueWords(it.due, today),
+        })),
         names: names.length > mostNames ? `${shown} and ${names.length - mostNames} more` : shown,
         how: task.how,
         cautions: task.cautions,
@@ -94,8 +105,11 @@ export function cardsOf(care: readonly DueCare[], today: string): readonly Round
 
 /** "last done 3 Mar 2026, 12 days late". */
 function lastWords({ last, due }: Pick<DueCare, 'last' | 'due'>, today: string): string {
+  return `${last === null ? 'not logged yet' : `last done ${dayWords(last)}`}, ${dueWords(due, today)}`
+}
+
+function dueWords(due: string, today: string): string {
   const late = daysBetween(due, today)
-  const done = last === null ? 'not logged yet' : `last done ${dayWords(last)}`
-  if (late > 0) return `${done}, ${late} ${late === 1 ? 'day' : 'days'} late`
-  return late === 0 ? `${done}, due today` : `${done}, due ${dayWords(due)}`
+  if (late > 0) return `${late} ${late === 1 ? 'day' : 'days'} late`
+  return late === 0 ? 'due today' : `due ${dayWords(due)}`
 }

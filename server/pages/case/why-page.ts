@@ -9,6 +9,7 @@ import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { sourceView } from '../layout/source-view.js'
 import type { SourceView } from '../layout/source-view.js'
+import { wearWords } from '../tools/wear-words.js'
 import { answerWords, countOf100, inHundred, inThousand, strength } from '../layout/words.js'
 
 /** Why the suspects stand where they stand, and why this step comes next. */
@@ -34,6 +35,8 @@ export interface CauseWhy {
   readonly now: string
   readonly alone: string
   readonly dots: DotField
+  /** what its care says of this one; empty where that hardly moves it */
+  readonly wear: string
   /** the weights worth telling, strongest first, those for it before those against */
   readonly weights: readonly WeightView[]
   /** what the other answers do, in one sentence */
@@ -103,6 +106,7 @@ export function causeWhy(on: OnBench, cause: CauseView, prior: number): CauseWhy
     before: inThousand(prior),
     now: inHundred(cause.probability),
     alone: inHundred(cause.sole),
+    wear: wearWords(on.knowledge, on.known?.wear.filter((it) => it.cause === cause.id) ?? []).join(' '),
     dots: dotField(countOf100(cause.probability)),
     weights: told,
     rest: restWords(told.length, cause.for.length + cause.against.length - told.length),

@@ -8,9 +8,11 @@ import { stringify } from 'csv-stringify/sync'
 export const csvType = 'text/csv; charset=utf-8; header=present'
 
 /** @param rows the first names the columns */
-export const csvOf = (rows: readonly (readonly string[])[]): string =>
+export const csvOf = (rows: readonly (readonly string[])[]): string => `\uFEFF${csvLines(rows)}`
+
+/** More lines of a table that was begun: a long one is sent bit by bit. */
+export const csvLines = (rows: readonly (readonly string[])[]): string =>
   stringify(rows as string[][], {
-    bom: true,
     record_delimiter: 'windows',
     escape_formulas: true,
     // the library quotes the pair only, and a reader may take either alone for the end of a line

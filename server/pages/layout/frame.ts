@@ -60,7 +60,7 @@ export function plainFrame(title: string, place: Frame['place'] = 'bench'): Fram
   return {
     title: `${title} – ${product}`,
     place,
-    wide: place === 'rulebook',
+    wide: place === 'rulebook' || place === 'tools',
     tag: null,
     ways: [],
     back: null,

@@ -1,26 +1,34 @@
+import type { Currency } from '../../../shared/figures.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
-import type { ShopCounts } from '../../../shared/situation.js'
 import type { Tool } from '../../../shared/tool.js'
-import { interval } from '../../learning/count-case.js'
+import type { LeftUndone } from '../../care/left.js'
+import type { YearsCost } from '../../decision/tool-worth.js'
+import type { FigureGroup, LearnedFigure } from '../../learning/learned-figures.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { countOf100 } from '../layout/words.js'
+import { tooDearWords } from '../tools/tool-record-page.js'
 
 /** What the shop has learned beside what the rulebook says. */
 export interface LearnedPage {
   readonly frame: Frame
   readonly on: boolean
-  /** so many cases' worth is what the rulebook says of shares */
-  readonly weight: number
   readonly kinds: readonly {
     readonly name: string
     readonly cases: number
-    readonly rows: readonly FigureRow[]
-    readonly more: readonly FigureRow[]
+    /** what was confirmed most */
+    readonly first: FigureRow | null
+    readonly groups: readonly { readonly title: string; readonly rows: readonly FigureRow[] }[]
   }[]
-  /** fixes that never cured, care that nobody does, tools that cost more than they did when new */
-  readonly notes: readonly string[]
+  /** fixes that never cured, care that nobody does, tools that cost more than a new one, cases that cannot be read */
+  readonly notes: readonly Note[]
+  readonly moreNotes: readonly Note[]
+}
+
+interface Note {
+  readonly words: string
+  readonly href: string | null
 }
 
 interface FigureRow {
@@ -30,102 +38,129 @@ interface FigureRow {
   readonly cases: string
 }
 
-export interface LearnedKind {
-  readonly kind: string
-  readonly counts: ShopCounts
-  /** of each cause: the rulebook's share and the shop's */
-  readonly shares: readonly { readonly cause: string; readonly rulebook: number; readonly shop: number }[]
-  readonly shareWeight: number
-  /** chance of cure that has been tried here */
-  readonly cures: readonly {
-    readonly fix: string
-    readonly cause: string
-    readonly rulebook: number
-    readonly shop: number
-    readonly hits: number
-    readonly of: number
-    readonly weight: number
-  }[]
+/** A tool's last year in money. */
+export interface ToolsYear {
+  readonly tool: Tool
+  readonly cost: YearsCost
 }
 
-const mostRows = 4
+/** All that the page is made from. */
+interface Learned {
+  readonly learned: readonly {
+    readonly kind: string
+    readonly cases: number
+    readonly figures: readonly LearnedFigure[]
+  }[]
+  readonly on: boolean
+  readonly years: readonly ToolsYear[]
+  readonly left: readonly LeftUndone[]
+  /** ids of cases that cannot be read back */
+  readonly unread: readonly string[]
+}
+
+const mostNotes = 2
+const mostRows = 40
 /** From so many tries without a cure on, a fix is named. */
 const triesWithout = 3
 
-export function learnedPage(
-  knowledge: Knowledge,
-  learned: readonly LearnedKind[],
-  on: boolean,
-  care: { readonly tools: readonly Tool[]; readonly timesDone: ReadonlyMap<string, number> },
-  costs: readonly { readonly tool: Tool; readonly paid: number }[],
-  weight: number,
-): LearnedPage {
-  const { causes, fixes, kinds } = lookupOf(knowledge)
-  const nameOf = (cause: string): string => causes.get(cause)?.name ?? cause
-  const notes = [
-    ...learned.flatMap(({ cures }) =>
-      cures
-        .filter(({ hits, of }) => hits === 0 && of >= triesWithout)
-        .map(
-          ({ fix, cause, of }) =>
-            `Never cured “${nameOf(cause)}” in ${of} tries: ${fixes.get(fix)?.name ?? fix}.`,
-        ),
-    ),
-    ...undone(knowledge, care).map((name) => `Nobody logged this for a year: ${name}.`),
-    ...costs
-      .filter(({ tool, paid }) => tool.details.price !== undefined && paid > tool.details.price)
-      .map(({ tool }) => `Cost more in services than when it was bought: ${tool.name}.`),
-  ]
+const groups: readonly (readonly [FigureGroup, string])[] = [
+  ['shares', 'How often it is the fault'],
+  ['cures', 'How often a fix cures'],
+  ['minutes', 'Minutes of a fix'],
+  ['signs', 'How often a fault shows'],
+  ['telling', 'What people can tell'],
+]
+
+export function learnedPage(knowledge: Knowledge, currency: Currency, told: Learned): LearnedPage {
+  const { kinds } = lookupOf(knowledge)
+  const notes = notesOf(knowledge, currency, told)
   return {
     frame: plainFrame('What the shop has learned', 'tools'),
-    on,
-    weight,
-    kinds: learned.map(({ kind, counts, shares, shareWeight, cures }) => {
-      const rows = [
-        ...[...shares]
-          .filter(({ cause }) => (counts.causes[cause] ?? 0) > 0)
-          .sort((a, b) => counts.causes[b.cause]! - counts.causes[a.cause]!)
-          .map(({ cause, rulebook, shop }) => ({
-            name: nameOf(cause),
-            rulebook: inHundred(rulebook),
-            shop: withInterval(shop, shareWeight),
-            cases: String(counts.causes[cause]),
-          })),
-        ...cures.map(({ fix, rulebook, shop, hits, of, weight }) => ({
-          name: `Cures: ${fixes.get(fix)?.name ?? fix}`,
-          rulebook: inHundred(rulebook),
-          shop: withInterval(shop, weight),
-          cases: `${hits} of ${of}`,
-        })),
-      ]
+    on: told.on,
+    kinds: told.learned.map(({ kind, cases, figures }) => {
+      const [first] = figures.filter(({ group }) => group === 'shares')
       return {
         name: kinds.get(kind)?.plainName ?? kind,
-        cases: counts.cases,
-        rows: rows.slice(0, mostRows),
-        more: rows.slice(mostRows),
+        cases,
+        first: first ? rowOf(knowledge, first) : null,
+        groups: groups.flatMap(([group, title]) => {
+          const rows = figures.filter((it) => it.group === group).slice(0, mostRows)
+          return rows.length > 0 ? [{ title, rows: rows.map((it) => rowOf(knowledge, it)) }] : []
+        }),
       }
     }),
-    notes,
+    notes: notes.slice(0, mostNotes),
+    moreNotes: notes.slice(mostNotes),
   }
 }
 
-const inHundred = (share: number): string => `${countOf100(share)} in 100`
-
-function withInterval(mean: number, weight: number): string {
-  const [low, high] = interval(mean, weight)
-  return `${countOf100(mean)} in 100 (${countOf100(low)} to ${countOf100(high)})`
+function notesOf(
+  knowledge: Knowledge,
+  currency: Currency,
+  { learned, years, left, unread }: Learned,
+): Note[] {
+  const { causes, fixes } = lookupOf(knowledge)
+  return [
+    ...years.flatMap(({ tool, cost }) => {
+      const words = tooDearWords(cost, currency)
+      return words === null ? [] : [{ words: `${tool.name}: ${words}`, href: `/tools/${tool.id}` }]
+    }),
+    ...learned
+      .flatMap(({ figures }) => figures)
+      .filter(({ group, hits, of }) => group === 'cures' && hits === 0 && of >= triesWithout)
+      .map(({ about: [fix, cause], of }) => ({
+        words: `${fixes.get(fix!)?.name ?? fix}: ${of} tries, no cure of “${causes.get(cause!)?.name ?? cause}”.`,
+        href: `/rulebook/fixes/${fix}`,
+      })),
+    ...(left.length > 0 ? [{ words: `Care that nobody does: ${left.length}.`, href: '/care/left' }] : []),
+    ...unread.map((id) => ({
+      words: `A case cannot be read, and does not count: ${id}.`,
+      href: `/cases/${id}`,
+    })),
+  ]
 }
 
-/** Care of the calendar that is due on some tool and was not logged once. */
-function undone(
-  { care }: Knowledge,
-  { tools, timesDone }: { readonly tools: readonly Tool[]; readonly timesDone: ReadonlyMap<string, number> },
-): string[] {
-  // a shop that logs nothing at all keeps no log
-  if (timesDone.size === 0) return []
-  const kinds = new Set(tools.filter(({ place }) => place === 'in-use').map(({ kind }) => kind))
-  return care
-    .filter(({ everyDays }) => everyDays !== undefined && everyDays < 200)
-    .filter((task) => task.kinds.some((kind) => kinds.has(kind)) && !timesDone.has(task.id))
-    .map(({ name }) => name)
+function rowOf(knowledge: Knowledge, figure: LearnedFigure): FigureRow {
+  const { group, rulebook, shop, interval, of, hits } = figure
+  const show =
+    group === 'minutes'
+      ? (value: number) => String(Math.round(value))
+      : (value: number) => String(countOf100(value))
+  const unit = group === 'minutes' ? '' : ' in 100'
+  return {
+    name: nameOf(knowledge, figure),
+    rulebook: `${show(rulebook)}${unit}`,
+    shop: `${show(shop)}${unit} (${show(interval[0])} to ${show(interval[1])})`,
+    cases: hits === null ? String(of) : `${Math.round(hits)} of ${of}`,
+  }
+}
+
+function nameOf(knowledge: Knowledge, { group, about }: LearnedFigure): string {
+  const { causes, fixes, findings } = lookupOf(knowledge)
+  const [first, cause] = about as [string, string | undefined]
+  const causeName = cause === undefined ? '' : (causes.get(cause)?.name ?? cause)
+  switch (group) {
+    case 'shares':
+      return causes.get(first)?.name ?? first
+    case 'cures':
+      return `${fixes.get(first)?.name ?? first}: ${causeName}`
+    case 'minutes':
+      return fixes.get(first)?.name ?? first
+    case 'signs':
+      return `${causeName}: ${findings.get(first)?.says ?? first}`
+    case 'telling':
+      return wayNames[first] ?? first
+  }
+}
+
+const wayNames: Readonly<Record<string, string>> = {
+  memory: 'From memory',
+  look: 'By a look',
+  feel: 'By hand or nose',
+  ear: 'By ear',
+  phone: 'By the phone’s ear',
+  run: 'On the running tool',
+  meter: 'By a meter',
+  spare: 'With a second tool or blade',
+  'open-body': 'With the body open',
 }

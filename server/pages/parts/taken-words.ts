@@ -15,10 +15,12 @@ export function takenWords({
     return part ? [{ part, move }] : []
   })
   const had = named.filter(({ move }) => move.change < 0).map(({ part }) => part.name)
-  const none = named.filter(({ move }) => move.change === 0).map(({ part }) => part.name)
+  const none = named
+    .filter(({ part, move }) => -move.change < part.details.perUse)
+    .map(({ part }) => part.name)
   const words = [
     ...(had.length > 0 ? [`Taken from the shelf: ${listWords(had)}.`] : []),
-    ...(none.length > 0 ? [`The shelf had none: ${listWords(none)}. Count it.`] : []),
+    ...(none.length > 0 ? [`The shelf had too little: ${listWords(none)}. Count it.`] : []),
   ]
   return { batch: first.batch, words: words.join(' ') }
 }

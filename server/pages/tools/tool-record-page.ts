@@ -1,20 +1,23 @@
 import type { Currency } from '../../../shared/figures.js'
 import type { Knowledge, Question } from '../../../shared/knowledge.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
-import type { Tool, ToolMove } from '../../../shared/tool.js'
+import type { Tool } from '../../../shared/tool.js'
 import { ToolPlace } from '../../../shared/tool.js'
 import type { DueCare } from '../../care/due.js'
 import type { WearOdds } from '../../care/wear-odds.js'
 import { cardsOf, type RoundCard } from '../care/round-page.js'
+import type { CareYear } from '../../tools/care-year.js'
+import type { Spent } from '../../tools/spent.js'
+import type { YearsCost } from '../../decision/tool-worth.js'
 import { monthBars, type MonthBar } from './month-bars.js'
 import { strokeCurve, type StrokeCurve } from './stroke-curve.js'
 import type { PastCase } from '../../tools/tool-life.js'
-import { daysOut, inWarranty, whereNow } from '../../tools/tool-life.js'
+import { inWarranty, whereNow } from '../../tools/tool-life.js'
 import { placeWords } from '../../forms/tool-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { moneyIn } from '../layout/money.js'
-import { days, instantWords, stateWords } from '../layout/words.js'
+import { instantWords, stateWords } from '../layout/words.js'
 import { dayWords } from './tool-words.js'
 import { wearWords } from './wear-words.js'
 import { whereWords } from './tools-page.js'
@@ -31,7 +34,12 @@ export interface ToolRecordPage {
   readonly open: { readonly href: string; readonly words: string } | null
   readonly retired: boolean
   readonly facts: readonly { readonly term: string; readonly words: string }[]
-  readonly life: readonly { readonly term: string; readonly words: string }[]
+  /** what its year came to, in a few words each */
+  readonly glance: readonly string[]
+  /** it cost more in a year than a new one comes to; null where it did not */
+  readonly tooDear: string | null
+  /** cases that cannot be read back, each by its address */
+  readonly unread: readonly string[]
   readonly care: readonly RoundCard[]
   readonly batch: string
   readonly hasPhoto: boolean
@@ -55,27 +63,28 @@ export interface PastCaseView {
 export interface ToolRecord {
   readonly tool: Tool
   readonly cases: readonly PastCase[]
-  readonly moves: readonly ToolMove[]
   readonly care: readonly DueCare[]
   readonly wear: readonly WearOdds[]
-  /** by month: care that was done */
-  readonly months: ReadonlyMap<string, number>
+  readonly year: CareYear
+  /** days on which it was out of the shop */
+  readonly away: ReadonlySet<string>
+  /** ids of cases that cannot be read back */
+  readonly unread: readonly string[]
+  readonly spent: Spent
+  readonly cost: YearsCost
 }
 
-const mostCases = 3
+const mostCases = 1
 
 export function toolRecordPage(
   knowledge: Knowledge,
-  { tool, cases, moves, care, wear, months }: ToolRecord,
+  { tool, cases, care, wear, year, away, unread, spent, cost }: ToolRecord,
   currency: Currency,
-  now: Date,
+  today: string,
   given: { readonly batch: string; readonly hasPhoto: boolean; readonly done: ToolRecordPage['done'] },
 ): ToolRecordPage {
   const home = `/tools/${tool.id}`
-  const today = now.toISOString().slice(0, 10)
   const open = cases.find(({ state }) => state !== 'running-again')
-  const away = daysOut(moves, now) + cases.reduce((sum, { service }) => sum + (service?.days ?? 0), 0)
-  const paid = cases.reduce((sum, { service }) => sum + (service?.paid ?? 0), 0)
   const views = cases.map((past) => pastCaseView(knowledge, past))
   return {
     frame: plainFrame(tool.name, 'tools'),
@@ -87,22 +96,48 @@ export function toolRecordPage(
     open: open ? { href: `/cases/${open.id}`, words: stateWords(open.state) } : null,
     retired: tool.place === 'retired',
     facts: factsOf(tool, currency, today),
-    life: [
-      { term: 'Cases', words: String(cases.length) },
-      { term: 'Away', words: days(away) },
-      ...(paid > 0 ? [{ term: 'Services', words: moneyIn(paid / 10 ** currency.digits, currency) }] : []),
-    ],
+    glance: glanceOf({ cases, year, away, spent }, currency, today),
+    tooDear: tooDearWords(cost, currency),
+    unread: unread.map((id) => `/cases/${id}`),
     care: cardsOf(
       care.filter(({ state }) => state !== 'later'),
       today,
     ),
     ...given,
     wear: wearWords(knowledge, wear),
-    bars: monthBars(today, months, cases),
+    bars: monthBars(today, year, cases, away),
     strokes: strokeCurve(knowledge, cases),
     cases: views.slice(0, mostCases),
     moreCases: views.slice(mostCases),
   }
+}
+
+/** "2 cases", "3 rounds missed", "4 days away", "2 parts", "€84 paid": what is nought is left out, but for cases. */
+function glanceOf(
+  { cases, year, away, spent }: Pick<ToolRecord, 'cases' | 'year' | 'away' | 'spent'>,
+  currency: Currency,
+  today: string,
+): string[] {
+  const aYearAgo = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`
+  const count = (number: number, one: string, more: string) => `${number} ${number === 1 ? one : more}`
+  const begun = cases.filter(({ begunAt }) => begunAt >= aYearAgo).length
+  const missed = [...year.values()].reduce((sum, month) => sum + month.missed, 0)
+  const out = [...away].filter((day) => day >= aYearAgo).length
+  const paid = spent.services + spent.parts
+  return [
+    count(begun, 'case', 'cases'),
+    ...(missed > 0 ? [`care missed ${count(missed, 'time', 'times')}`] : []),
+    ...(out > 0 ? [count(out, 'day away', 'days away')] : []),
+    ...(spent.taken.length > 0 ? [count(spent.taken.length, 'part', 'parts')] : []),
+    ...(paid > 0 ? [`${moneyIn(paid / 10 ** currency.digits, currency)} paid`] : []),
+  ]
+}
+
+/** Its year against a new one's, where it cost more. */
+export function tooDearWords({ kept, renewed }: YearsCost, currency: Currency): string | null {
+  if (kept <= renewed) return null
+  const money = (minor: number) => moneyIn(Math.round(minor / 10 ** currency.digits), currency)
+  return `It cost ${money(kept)} in a year, work included. A new one comes to ${money(renewed)} a year.`
 }
 
 function factsOf({ details }: Tool, currency: Currency, today: string) {

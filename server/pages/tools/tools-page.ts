@@ -26,7 +26,7 @@ export interface ToolsPage {
   readonly added: string | null
 }
 
-const mostShown = 12
+const mostShown = 8
 
 /** @param states by tool: where its cases stand */
 export function toolsPage(

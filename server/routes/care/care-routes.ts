@@ -3,44 +3,36 @@ import { Router } from 'express'
 import type { Request } from 'express'
 import { newCaseId } from '../../cases/case-id.js'
 import { calendarOf } from '../../care/calendar-feed.js'
-import type { Round } from '../../care/due.js'
-import { roundOf } from '../../care/due.js'
 import { dayIn } from '../../care/rhythm.js'
 import { BadRequest, NotFound } from '../../errors.js'
 import type { Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
 import { habitsFrom, habitsPage } from '../../pages/care/habits-page.js'
-import { logCsv, logPage } from '../../pages/care/log-page.js'
+import { logPage } from '../../pages/care/log-page.js'
 import { roundPage } from '../../pages/care/round-page.js'
-import { csvType } from '../../pages/layout/csv.js'
 import { ofShop } from '../../people/link-code.js'
 import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
+import { todaysRound } from '../../tools/todays-round.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
+import { doneIn, doneQuery } from './just-done.js'
 import { logNames } from './log-names.js'
+import { sendLog } from './send-log.js'
 import { keepWho, whoIn } from './who.js'
 
 const linesAPage = 30
-/** As many entries as one spreadsheet takes. */
-const mostInTable = 20_000
 
 export function careRoutes(deps: Deps): Router {
   const router = Router()
-  const roundFor = async (req: Request): Promise<Round> => {
-    const { knowledge, tools, care, habits, now } = atHand(deps, req)
-    const [all, last] = await Promise.all([tools.list(), care.lastDone()])
-    return roundOf(knowledge, habits.record, all, last, now().toISOString())
-  }
+  const roundFor = (req: Request) => todaysRound(atHand(deps, req))
 
   router.get('/care', async (req, res) => {
     const round = await roundFor(req)
-    const logged = /^\d{1,3}$/.exec(String(req.query['logged'] ?? '')) ? Number(req.query['logged']) : 0
-    const undo = logged === 0 ? '' : String(req.query['undo'] ?? '')
-    const noTools = round.care.length === 0 && (await atHand(deps, req).tools.list()).length === 0
-    const shortOf = (await atHand(deps, req).parts.list()).find(({ id }) => id === req.query['short'])
-    const given = { batch: newCaseId(), who: whoIn(req), undo, logged, noTools, short: shortOf?.name ?? null }
+    const hand = atHand(deps, req)
+    const noTools = round.care.length === 0 && (await hand.tools.list()).length === 0
+    const given = { batch: newCaseId(), who: whoIn(req), done: await doneIn(hand, req), noTools }
     renderPage(res, 'care/round', roundPage(round, given))
   })
   router.post('/care/who', (req, res) => {
@@ -69,8 +61,8 @@ export function careRoutes(deps: Deps): Router {
     )
     const short = await takeForCare(hand, batch, task, toolIds.length, at)
     const back = textOf(sent, 'back')
-    const done = `logged=${toolIds.length}&undo=${batch}${short[0] ? `&short=${short[0].id}` : ''}`
-    res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? `${back}?${done}` : `/care?${done}`)
+    const done = doneQuery(toolIds.length, batch, short)
+    res.redirect(303, `${/^\/tools\/[a-z0-9]+$/.test(back) ? back : '/care'}?${done}`)
   })
   router.post('/care/undo', async (req, res) => {
     const { care, parts, now } = atHand(deps, req)
@@ -78,7 +70,7 @@ export function careRoutes(deps: Deps): Router {
     await care.undo(textOf(sent, 'batch'), now().toISOString())
     await parts.undo(textOf(sent, 'batch'), now().toISOString())
     const back = textOf(sent, 'back')
-    res.redirect(303, /^\/tools\/[a-z0-9]+$/.test(back) ? back : '/care')
+    res.redirect(303, /^\/tools\/[a-z0-9]+$|^\/care\/disinfected$/.test(back) ? back : '/care')
   })
 
   router.get('/care/log', async (req, res) => {
@@ -102,9 +94,7 @@ export function careRoutes(deps: Deps): Router {
     )
   })
   router.get('/care/log.csv', async (req, res) => {
-    const hand = atHand(deps, req)
-    const entries = await hand.care.history({ most: mostInTable })
-    res.type(csvType).send(logCsv(entries, await logNames(hand)))
+    await sendLog(res, atHand(deps, req))
   })
 
   router.get('/care/habits', (req, res) => {

@@ -8,13 +8,15 @@ import type { Problem } from '../../forms/answer-form.js'
 import { textOf, textsOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
 import { daysBack, disinfectionPage } from '../../pages/care/disinfection-page.js'
-import { logCsv } from '../../pages/care/log-page.js'
-import { csvType } from '../../pages/layout/csv.js'
+import { sheetPage } from '../../pages/care/sheet-page.js'
+import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { batchOf } from './care-routes.js'
+import { doneIn, doneQuery } from './just-done.js'
 import { logNames } from './log-names.js'
+import { sendLog } from './send-log.js'
 import { keepWho, whoIn } from './who.js'
 
 const mostEntries = 2000
@@ -32,7 +34,7 @@ export function disinfectionRoutes(deps: Deps): Router {
   }
 
   router.get('/care/disinfected', async (req, res) => {
-    const { entries, names, tools, today } = await logFor(req)
+    const { hand, entries, names, tools, today } = await logFor(req)
     const latest = entries[0]?.details
     const given = {
       batch: newCaseId(),
@@ -41,7 +43,8 @@ export function disinfectionRoutes(deps: Deps): Router {
       contact: latest?.contactMinutes?.toString() ?? '',
       day: today,
     }
-    renderPage(res, 'care/disinfection', disinfectionPage(entries, names, tools, today, given))
+    const done = await doneIn(hand, req)
+    renderPage(res, 'care/disinfection', disinfectionPage(entries, names, tools, today, given, [], done))
   })
   router.post('/care/disinfected', async (req, res) => {
     const { hand, task, today, entries, names, tools } = await logFor(req)
@@ -65,21 +68,45 @@ export function disinfectionRoutes(deps: Deps): Router {
       return renderPage(res.status(422), 'care/disinfection', page)
     }
     keepWho(res, who)
+    const batch = batchOf(sent, task)
+    const at = hand.now().toISOString()
     await hand.care.log(
-      batchOf(sent, task),
+      batch,
       ids.map((toolId) => ({ toolId, task, day })),
       {
         who,
-        at: hand.now().toISOString(),
+        at,
         details: { product, contactMinutes: Number(contact.replace(',', '.')) },
       },
     )
-    res.redirect(303, '/care/disinfected')
+    const short = await takeForCare(hand, batch, task, ids.length, at)
+    res.redirect(303, `/care/disinfected?${doneQuery(ids.length, batch, short)}`)
+  })
+  router.get('/care/disinfected/sheet', async (req, res) => {
+    const { hand, task, today, names } = await logFor(req)
+    const [from, to] = daysAsked(req.query, today)
+    const entries = await hand.care.history({ task, fromDay: from, toDay: to, most: mostEntries })
+    renderPage(res, 'care/sheet', sheetPage(entries, names, { from, to, all: entries.length < mostEntries }))
   })
   router.get('/care/disinfected.csv', async (req, res) => {
-    const { hand, task, names } = await logFor(req)
-    const all = await hand.care.history({ task, most: mostEntries })
-    res.type(csvType).send(logCsv(all, names))
+    const { hand, task } = await logFor(req)
+    await sendLog(res, hand, task)
   })
   return router
+}
+
+/** Days of a sheet unless told. */
+const daysOfSheet = 31
+
+/** First and last day asked for, neither after today nor upside down. */
+function daysAsked(query: Request['query'], today: string): readonly [string, string] {
+  const day = (name: string, otherwise: string): string => {
+    const text = String(query[name] ?? '')
+    return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && text <= today
+      ? text
+      : otherwise
+  }
+  const to = day('to', today)
+  const from = day('from', plusDays(to, 1 - daysOfSheet))
+  return from <= to ? [from, to] : [to, from]
 }

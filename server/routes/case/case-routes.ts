@@ -1,6 +1,5 @@
 import { Router } from 'express'
 import type { CaseStore, CaseSummary } from '../../cases/case-store.js'
-import { roundOf } from '../../care/due.js'
 import type { Deps } from '../../wiring/deps.js'
 import { CaseState } from '../../../shared/case.js'
 import { atHand } from '../../wiring/deps.js'
@@ -22,6 +21,7 @@ import { toolPage } from '../../pages/case/tool-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
 import { whyPage } from '../../pages/case/why-page.js'
 import { sentFrom } from '../../forms/sent.js'
+import { todaysRound } from '../../tools/todays-round.js'
 import { beginWith, removeCase, renameOnCase } from '../../tools/tool-of-case.js'
 import { caseOf, questionOf, stopOf } from './case-form.js'
 import { caseForms } from './case-forms.js'
@@ -31,9 +31,9 @@ export function caseRoutes(deps: Deps): Router {
   const router = Router()
 
   router.get('/', async (req, res) => {
-    const { knowledge, cases, tools, care, habits, now } = atHand(deps, req)
-    const [{ shown, all }, ours, last] = await Promise.all([hanging(cases), tools.list(), care.lastDone()])
-    const round = roundOf(knowledge, habits.record, ours, last, now().toISOString())
+    const hand = atHand(deps, req)
+    const { knowledge, cases, tools } = hand
+    const [{ shown, all }, ours, round] = await Promise.all([hanging(cases), tools.list(), todaysRound(hand)])
     renderPage(res, 'case/start', startPage(knowledge, shown, all, ours, round.care))
   })
   router.get('/new', (req, res) => {

@@ -1,14 +1,21 @@
 /** What the shop has learned, beside the rulebook; and the switch. */
 import { Router } from 'express'
-import { pastCase } from '../../tools/tool-life.js'
+import { dayIn } from '../../care/rhythm.js'
+import { leftUndone } from '../../care/left.js'
+import { figuresInForce } from '../../decision/figures-of.js'
+import { yearsCost } from '../../decision/tool-worth.js'
 import { kindOf } from '../../diagnosis/prepare.js'
-import { afterTally, learnedShares, rulebookWorth } from '../../diagnosis/relearned.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
 import { countsByKind } from '../../learning/gather.js'
-import type { LearnedKind } from '../../pages/learning/learned-page.js'
+import { learnedFigures } from '../../learning/learned-figures.js'
+import type { ToolsYear } from '../../pages/learning/learned-page.js'
 import { learnedPage } from '../../pages/learning/learned-page.js'
 import { renderPage } from '../../pages/render.js'
+import { casesOfTool } from '../../tools/known.js'
+import { spentOn } from '../../tools/spent.js'
+import { todaysRound } from '../../tools/todays-round.js'
+import { figuresOfTool } from '../../tools/tool-life.js'
 import type { AtHand, Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 
@@ -18,21 +25,23 @@ export function learningRoutes(deps: Deps): Router {
   const router = Router()
   router.get('/learned', async (req, res) => {
     const hand = atHand(deps, req)
-    const lastYear = new Date(hand.now().getTime() - yearMs).toISOString().slice(0, 10)
-    const [learned, tools, timesDone] = await Promise.all([
-      learnedKinds(hand),
-      hand.tools.list(),
-      hand.care.timesDone(lastYear),
+    const [{ byKind, unread }, years, round] = await Promise.all([
+      countsByKind(hand),
+      yearsOfTools(hand),
+      todaysRound(hand),
     ])
-    const costs = await costsOf(hand)
-    const page = learnedPage(
-      hand.knowledge,
+    const learned = [...byKind].map(([kind, counts]) => ({
+      kind,
+      cases: counts.cases,
+      figures: learnedFigures(kindOf(hand.prepared, kind), counts),
+    }))
+    const page = learnedPage(hand.knowledge, hand.shop.record.currency, {
       learned,
-      hand.habits.record.learns,
-      { tools, timesDone },
-      costs,
-      rulebookWorth.shares,
-    )
+      on: hand.habits.record.learns,
+      years,
+      left: leftUndone(round),
+      unread,
+    })
     renderPage(res, 'learning/learned', page)
   })
   router.post('/learned', async (req, res) => {
@@ -43,41 +52,16 @@ export function learningRoutes(deps: Deps): Router {
   return router
 }
 
-async function learnedKinds(hand: AtHand): Promise<LearnedKind[]> {
-  return [...(await countsByKind(hand))].map(([kind, counts]) => {
-    const { model } = kindOf(hand.prepared, kind)
-    const shares = learnedShares(model, counts)
-    return {
-      kind,
-      counts,
-      shareWeight: rulebookWorth.shares + counts.cases,
-      shares: model.causes.map(({ id, shares: own }, i) => ({
-        cause: id,
-        rulebook: (own[kind] ?? 0) / 1000,
-        shop: shares[i]!,
-      })),
-      cures: Object.entries(counts.fixes).flatMap(([fix, byCause]) =>
-        Object.entries(byCause).flatMap(([cause, tally]) => {
-          const rulebook = model.curesOf.get(fix)?.[model.causeIndex.get(cause) ?? -1] ?? 0
-          if (rulebook === 0) return []
-          const weight = rulebookWorth.cure + tally.of
-          return [
-            { fix, cause, rulebook, shop: afterTally(rulebook, rulebookWorth.cure, tally), ...tally, weight },
-          ]
-        }),
-      ),
-    }
-  })
-}
-
-/** What services took for each tool, as far as anybody wrote it down. */
-async function costsOf(hand: AtHand) {
-  const [tools, ties] = await Promise.all([hand.tools.list(), hand.tools.ties()])
-  const paid = new Map<string, number>()
-  for (const [caseId, toolId] of ties) {
-    const bench = await hand.cases.get(caseId).catch(() => null)
-    const spent = bench ? (pastCase(bench).service?.paid ?? 0) : 0
-    paid.set(toolId, (paid.get(toolId) ?? 0) + spent)
-  }
-  return tools.map((tool) => ({ tool, paid: paid.get(tool.id) ?? 0 }))
+/** What each tool that is kept cost in the last year, beside a new one. */
+async function yearsOfTools(hand: AtHand): Promise<ToolsYear[]> {
+  const since = new Date(hand.now().getTime() - yearMs).toISOString()
+  const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
+  const kept = (await hand.tools.list()).filter(({ place }) => place !== 'retired')
+  return Promise.all(
+    kept.map(async (tool) => {
+      const { cases } = await casesOfTool(hand, tool.id)
+      const { figures } = figuresInForce({ shop: hand.shop.record.figures, tool: figuresOfTool(tool, today) })
+      return { tool, cost: yearsCost(figures, await spentOn(hand, cases, since)) }
+    }),
+  )
 }

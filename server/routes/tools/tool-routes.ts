@@ -6,7 +6,9 @@ import { ToolPlace } from '../../../shared/tool.js'
 import type { CaseSummary } from '../../cases/case-store.js'
 import { newCaseId } from '../../cases/case-id.js'
 import { careOf } from '../../care/due.js'
-import { dayIn, plusDays } from '../../care/rhythm.js'
+import { dayIn } from '../../care/rhythm.js'
+import { figuresInForce } from '../../decision/figures-of.js'
+import { yearsCost } from '../../decision/tool-worth.js'
 import { BadRequest } from '../../errors.js'
 import type { Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
@@ -19,11 +21,17 @@ import { labelsPage } from '../../pages/tools/labels-page.js'
 import { toolNewPage } from '../../pages/tools/tool-new-page.js'
 import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
 import { toolsPage } from '../../pages/tools/tools-page.js'
+import { careYear } from '../../tools/care-year.js'
 import { casesOfTool, wearOf } from '../../tools/known.js'
+import { spentOn } from '../../tools/spent.js'
+import { daysOut, figuresOfTool } from '../../tools/tool-life.js'
 import { freeName } from '../../tools/tool-names.js'
 import { beginOn } from '../../tools/tool-of-case.js'
+import { doneIn } from '../care/just-done.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
+
+const yearMs = 365.25 * 86_400_000
 
 export function toolRoutes(deps: Deps): Router {
   const router = Router()
@@ -66,21 +74,28 @@ export function toolRoutes(deps: Deps): Router {
     const hand = atHand(deps, req)
     const tool = await toolOf(req)
     const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
-    const [cases, moves, last, months] = await Promise.all([
+    const aYearAgo = new Date(hand.now().getTime() - yearMs).toISOString()
+    const [{ cases, unread }, moves, last] = await Promise.all([
       casesOfTool(hand, tool.id),
       hand.tools.moves(tool.id),
       hand.care.lastDone(tool.id),
-      hand.care.byMonth(tool.id, plusDays(today, -366)),
     ])
-    const care = careOf(hand.knowledge, hand.habits.record, tool, last, today)
+    const { zone } = hand.habits.record
+    const [year, spent] = await Promise.all([
+      careYear(hand, tool, moves, today),
+      spentOn(hand, cases, aYearAgo),
+    ])
+    const care = careOf(hand.knowledge, hand.habits.record, tool, last, moves, today)
+    const away = daysOut(moves, cases, zone, today)
+    const { figures } = figuresInForce({ shop: hand.shop.record.figures, tool: figuresOfTool(tool, today) })
+    const cost = yearsCost(figures, spent)
     const wear = await wearOf(hand, tool, cases, today)
-    const logged = /^\d{1,3}$/.exec(String(req.query['logged'] ?? ''))?.[0]
-    const done = logged === undefined ? null : { batch: String(req.query['undo']), words: 'Logged.' }
-    const record = { tool, cases, moves, care, wear, months }
+    const done = await doneIn(hand, req)
+    const record = { tool, cases, care, wear, year, away, unread, spent, cost }
     renderPage(
       res,
       'tools/tool',
-      toolRecordPage(hand.knowledge, record, hand.shop.record.currency, hand.now(), {
+      toolRecordPage(hand.knowledge, record, hand.shop.record.currency, today, {
         hasPhoto: (await hand.tools.photo(tool.id)) !== null,
         batch: newCaseId(),
         done,
@@ -90,7 +105,7 @@ export function toolRoutes(deps: Deps): Router {
   router.post('/tools/:id/case', async (req, res) => {
     const hand = atHand(deps, req)
     const tool = await toolOf(req)
-    const open = (await casesOfTool(hand, tool.id)).find(({ state }) => state === 'on-the-bench')
+    const open = (await casesOfTool(hand, tool.id)).cases.find(({ state }) => state === 'on-the-bench')
     const { id } = open ?? (await beginOn(hand, tool))
     res.redirect(303, open ? `/cases/${id}` : `/cases/${id}/complaint`)
   })
