@@ -5,6 +5,7 @@ import { z } from 'zod'
 export const CareDetails = z.strictObject({
   product: z.string().trim().max(120).optional(),
   contactMinutes: z.number().min(0).max(600).optional().describe('how long it stayed wet, by the label'),
+  caseId: z.string().max(40).optional().describe('the case whose fix did it along the way'),
 })
 export type CareDetails = z.infer<typeof CareDetails>
 

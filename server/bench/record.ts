@@ -2,6 +2,7 @@ import { CaseEvent } from '../../shared/case.js'
 import { conflictAmong, eventProblems } from '../cases/acceptable.js'
 import { BadRequest, NotAsItStands, StaleForm, UnknownToRulebook } from '../errors.js'
 import type { AtHand } from '../wiring/deps.js'
+import { logCareOfCase } from '../tools/care-of-case.js'
 import { takeForCase } from '../parts/take.js'
 import type { OnBench } from './on-bench.js'
 import { withAssessment } from './on-bench.js'
@@ -29,6 +30,9 @@ export async function record(
   const conflict = conflictAmong(bench, events, assessment)
   if (conflict !== null) throw new NotAsItStands(conflict)
   const after = await hand.cases.append(bench.id, events, hand.now().toISOString(), bench.events.length)
-  if (events.some(({ type }) => type === 'finished')) await takeForCase(hand, after)
+  if (events.some(({ type }) => type === 'finished')) {
+    await takeForCase(hand, after)
+    await logCareOfCase(hand, after)
+  }
   return withAssessment(hand, after)
 }

@@ -1,5 +1,6 @@
 /** A tool's record as a form sends it, or a list: text into values, every mistake tied to its field. */
 import type { Currency } from '../../shared/figures.js'
+import { isDay } from '../../shared/day.js'
 import type { Kind } from '../../shared/knowledge.js'
 import type { NewTool, ToolDetails } from '../../shared/tool.js'
 import { longestToolName, ToolPlace } from '../../shared/tool.js'
@@ -52,7 +53,6 @@ export const placeWords: Readonly<Record<ToolPlace, string>> = {
 }
 
 const longestWords = 120
-const day = /^\d{4}-\d{2}-\d{2}$/
 
 /** What was sent as a tool, or every problem with it. */
 export function toolFrom(
@@ -87,8 +87,7 @@ export function toolFrom(
   const date = (field: ToolField): string | undefined => {
     const it = text(field)
     if (it === undefined) return undefined
-    if (!day.test(it) || new Date(`${it}T00:00:00Z`).toISOString?.().slice(0, 10) !== it)
-      return wrong(field, 'enter a day as year-month-day, such as 2026-03-02')
+    if (!isDay(it)) return wrong(field, 'enter a day as year-month-day, such as 2026-03-02')
     return it
   }
   const amount = (field: ToolField): number | undefined => {

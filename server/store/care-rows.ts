@@ -1,5 +1,4 @@
 import type { Kysely } from 'kysely'
-import { sql } from 'kysely'
 import type { CareDone } from '../../shared/care.js'
 import { CareDetails } from '../../shared/care.js'
 import { Habits } from '../../shared/habits.js'

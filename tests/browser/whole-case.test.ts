@@ -61,7 +61,7 @@ describe('a whole case', () => {
     bench.wait(24 * 60)
     await page.goto('/')
     await barber.pressAt('.care-line')
-    const jobs = async () => Number(/(\d+) jobs?/.exec(await words())?.[1] ?? 0)
+    const jobs = async () => Number(/^(\d+) jobs?/.exec(await page.locator('.lead').innerText())?.[1] ?? 0)
     const due = await jobs()
     expect(due).toBeGreaterThanOrEqual(12)
     await barber.pressAt('.care-tick')
@@ -79,13 +79,15 @@ describe('a whole case', () => {
     await page.goto(home)
     await barber.pressAt('.took button >> nth=2')
     expect(await words()).toMatch(/It took about/)
-    await barber.pressAt('.line-tag a')
     await page.goto('/care/disinfected')
     await page.locator('label.tick').first().tap()
     for (const [field, text] of Object.entries({ who: 'Ana', product: 'Blade wash', contact: '10' }))
       await page.locator(`#${field}`).fill(text)
     await barber.press('Log it')
     expect(await words()).toContain('1 job logged')
+    // oil in the bearing is the month's oil
+    await page.goto('/care/log')
+    expect(await words()).toContain('with a fix')
 
     // next month the tool has a past, and what it was counts
     bench.wait(35 * 24 * 60)

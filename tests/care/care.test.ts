@@ -109,9 +109,11 @@ describe('the disinfection log', () => {
     expect(text).toMatch(/2026-04-09,2026-04-11T/)
   })
 
-  it('takes no day that is still to come', async () => {
-    await visitor.post('/care/disinfected', { ...entry(), day: '2026-04-12' })
-    expect(visitor.status).toBe(422)
+  it('takes no day that is still to come, and none that the calendar has not', async () => {
+    for (const day of ['2026-04-12', '2026-02-30', '2026-00-10']) {
+      await visitor.post('/care/disinfected', { ...entry(), day })
+      expect(visitor.status).toBe(422)
+    }
   })
 })
 

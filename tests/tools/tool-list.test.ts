@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest'
 import { usualRecord } from '../../shared/figures.js'
 import { listedTools } from '../../server/pages/tools/import-page.js'
+import { toolListCsv } from '../../server/pages/tools/tool-list-csv.js'
 import { readList } from '../../server/tools/tool-list.js'
 import { tinyRulebook } from '../cases/tiny-rulebook.js'
 
@@ -42,6 +43,28 @@ describe('a list', () => {
       [3, 4],
       [4, 1],
     ])
+  })
+
+  it('is what the shop’s own list is written as, so that it can be read in again', () => {
+    const { currency } = usualRecord
+    const tools = ['Chair 1', 'Chair "2", left'].map((name, k) => ({
+      id: name,
+      name,
+      kind,
+      place: (['in-use', 'spare'] as const)[k]!,
+      details: { price: 12_990, clientsADay: 9, watts: 10.5, bought: '2024-02-29', usedBy: 'Ana' },
+      addedAt: '2026-03-02T09:00:00Z',
+    }))
+    const read = listed(toolListCsv(tinyRulebook, tools, currency))
+    expect(read).toMatchObject({ bad: [], unread: [] })
+    expect('tools' in read && read.tools).toEqual(
+      tools.map(({ name, place, details }) => ({ name, kind, place, details })),
+    )
+  })
+
+  it.each(['2026-13-01', '2026-02-30', '02/03/2026'])('names %s as no day', (day) => {
+    const list = listed(`name,kind,bought\nA,${kind},${day}\n`)
+    expect('bad' in list && list.bad[0]!.problems.join()).toContain('year-month-day')
   })
 
   it.each([

@@ -1,5 +1,6 @@
 import type { Habits } from '../../../shared/habits.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
+import type { Tool } from '../../../shared/tool.js'
 import { isZone } from '../../care/rhythm.js'
 import type { Problem, Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
@@ -22,6 +23,8 @@ export interface HabitsPage {
   }[]
   /** address of the calendar, without its host; null while there is none */
   readonly calendar: string | null
+  /** the same for each one who uses tools */
+  readonly calendars: readonly { readonly name: string; readonly href: string }[]
   readonly kept: boolean
   readonly problems: readonly Problem[]
 }
@@ -31,10 +34,13 @@ const fieldOf = (task: string): string => `every-${task}`
 export function habitsPage(
   knowledge: Knowledge,
   habits: Habits,
+  tools: readonly Tool[],
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
   kept = false,
 ): HabitsPage {
+  const calendar = habits.calendarKey === null ? null : `/calendar/${habits.calendarKey}.ics`
+  const people = [...new Set(tools.flatMap(({ details }) => details.usedBy ?? []))].sort()
   return {
     frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}How often`, 'tools'),
     zone: sent ? textOf(sent, 'zone') : habits.zone,
@@ -53,7 +59,11 @@ export function habitsPage(
         problem: problems.find(({ field }) => field === fieldOf(id))?.here ?? null,
       }
     }),
-    calendar: habits.calendarKey === null ? null : `/calendar/${habits.calendarKey}.ics`,
+    calendar,
+    calendars:
+      calendar === null
+        ? []
+        : people.map((name) => ({ name, href: `${calendar}?for=${encodeURIComponent(name)}` })),
     kept,
     problems,
   }

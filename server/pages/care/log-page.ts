@@ -48,14 +48,14 @@ export function logPage(
 
 export function logLine(done: CareDone, { knowledge, tools, zone }: LogNames): LogLine {
   const written = dayIn(zone, done.at)
-  const { product, contactMinutes } = done.details
+  const { product, contactMinutes, caseId } = done.details
   const contact = contactMinutes === undefined ? undefined : `wet ${contactMinutes} min`
   return {
     day: dayWords(done.day),
     tool: tools.get(done.toolId) ?? done.toolId,
     task: knowledge.care.find(({ id }) => id === done.task)?.name ?? done.task,
     who: done.who,
-    details: [product, contact].filter(Boolean).join(', '),
+    details: [product, contact, caseId && 'with a fix'].filter(Boolean).join(', '),
     written: written === done.day ? null : `written down ${dayWords(written)}`,
   }
 }

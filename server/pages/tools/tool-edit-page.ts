@@ -48,7 +48,7 @@ export function toolEditPage(
   sent: ToolTexts | null = null,
   problems: readonly Problem[] = [],
 ): ToolEditPage {
-  const texts = sent ?? textsOf(tool, currency)
+  const texts = sent ?? toolTexts(tool, currency)
   const view = (name: ToolField): FieldView => ({
     name,
     words: toolFieldWords[name],
@@ -77,7 +77,8 @@ function choicesOf(name: ToolField, { kinds }: Knowledge) {
   return null
 }
 
-function textsOf({ name, kind, place, details }: Tool, currency: Currency): ToolTexts {
+/** What is known of a tool, as text for its fields. */
+export function toolTexts({ name, kind, place, details }: Tool, currency: Currency): ToolTexts {
   const { price, watts, strokes, clientsADay, ...words } = details
   return {
     ...(words as ToolTexts),

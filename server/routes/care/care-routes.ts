@@ -22,7 +22,7 @@ import { logNames } from './log-names.js'
 import { sendLog } from './send-log.js'
 import { keepWho, whoIn } from './who.js'
 
-const linesAPage = 30
+const linesAPage = 15
 
 export function careRoutes(deps: Deps): Router {
   const router = Router()
@@ -97,17 +97,17 @@ export function careRoutes(deps: Deps): Router {
     await sendLog(res, atHand(deps, req))
   })
 
-  router.get('/care/habits', (req, res) => {
-    const { knowledge, habits } = atHand(deps, req)
+  router.get('/care/habits', async (req, res) => {
+    const { knowledge, habits, tools } = atHand(deps, req)
     const kept = req.query['kept'] === 'yes'
-    renderPage(res, 'care/habits', habitsPage(knowledge, habits.record, null, [], kept))
+    renderPage(res, 'care/habits', habitsPage(knowledge, habits.record, await tools.list(), null, [], kept))
   })
   router.post('/care/habits', async (req, res) => {
-    const { knowledge, habits } = atHand(deps, req)
+    const { knowledge, habits, tools } = atHand(deps, req)
     const sent = sentFrom(req.body)
     const read = habitsFrom(sent, habits.record, knowledge)
     if (!read.ok) {
-      const page = habitsPage(knowledge, habits.record, sent, read.problems)
+      const page = habitsPage(knowledge, habits.record, await tools.list(), sent, read.problems)
       return renderPage(res.status(422), 'care/habits', page)
     }
     await habits.keep(read.habits)

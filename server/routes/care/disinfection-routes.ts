@@ -1,6 +1,7 @@
 /** The disinfection log: one form, what is missing, print and table. */
 import { Router } from 'express'
 import type { Request } from 'express'
+import { isDay } from '../../../shared/day.js'
 import { newCaseId } from '../../cases/case-id.js'
 import { dayIn, plusDays } from '../../care/rhythm.js'
 import { NotFound } from '../../errors.js'
@@ -58,7 +59,7 @@ export function disinfectionRoutes(deps: Deps): Router {
     if (product === '') problems.push({ field: 'product', message: 'Say which product, as its label has it' })
     if (!/^\d{1,3}([.,]\d)?$/.test(contact))
       problems.push({ field: 'contact', message: 'Say how many minutes it stayed wet, by its label' })
-    if (!/^\d{4}-\d{2}-\d{2}$/.test(day) || day > today)
+    if (!isDay(day) || day > today)
       problems.push({ field: 'day', message: 'Choose today or a day before it' })
     if ([who, product].some((text) => text.length > 120))
       problems.push({ field: 'product', message: 'Use at most 120 characters' })
@@ -102,9 +103,7 @@ const daysOfSheet = 31
 function daysAsked(query: Request['query'], today: string): readonly [string, string] {
   const day = (name: string, otherwise: string): string => {
     const text = String(query[name] ?? '')
-    return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && text <= today
-      ? text
-      : otherwise
+    return isDay(text) && text <= today ? text : otherwise
   }
   const to = day('to', today)
   const from = day('from', plusDays(to, 1 - daysOfSheet))

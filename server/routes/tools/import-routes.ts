@@ -2,6 +2,8 @@
 import { Router } from 'express'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
+import { csvType } from '../../pages/layout/csv.js'
+import { toolListCsv } from '../../pages/tools/tool-list-csv.js'
 import { importPage, listedTools } from '../../pages/tools/import-page.js'
 import { renderPage } from '../../pages/render.js'
 import { oneFile } from './one-file.js'
@@ -29,6 +31,11 @@ export function importRoutes(deps: Deps): Router {
   const router = Router()
   router.get('/tools/import', (req, res) => {
     renderPage(res, 'tools/import', importPage(atHand(deps, req).knowledge))
+  })
+  router.get('/tools/list.csv', async (req, res) => {
+    const { knowledge, tools, shop } = atHand(deps, req)
+    res.attachment('tools.csv').type(csvType)
+    res.send(toolListCsv(knowledge, await tools.list(), shop.record.currency))
   })
   router.post('/tools/import/keep', async (req, res) => {
     const { knowledge, tools, shop, now } = atHand(deps, req)
