@@ -10,7 +10,7 @@ import type { AtHand } from '../wiring/deps.js'
 const renewsFrom = 0.5
 
 /** The care that need not be done again once a fix was: all the wear that it keeps off begins anew. */
-export const careRenewedBy = ({ cures }: Pick<Fix, 'cures'>, care: readonly Care[]): readonly Care[] =>
+const careRenewedBy = ({ cures }: Pick<Fix, 'cures'>, care: readonly Care[]): readonly Care[] =>
   care.filter(
     ({ everyDays, resets }) =>
       everyDays !== undefined &&
