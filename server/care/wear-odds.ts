@@ -13,6 +13,8 @@ export interface WearOdds {
   readonly cause: string
   readonly task: Care
   readonly days: number
+  /** was it ever done, as far as anybody logged? If not, `days` are those of the log, and it may be longer ago */
+  readonly done: boolean
   /** what the prior odds are multiplied by, from 1/`mostTimes` to `mostTimes` */
   readonly times: number
 }
@@ -38,14 +40,20 @@ export function wearOdds(
   cured: ReadonlyMap<string, string>,
   today: string,
 ): readonly WearOdds[] {
-  return care.flatMap((task) => {
-    const { everyDays } = task
-    if (everyDays === undefined) return []
-    return Object.entries(task.resets).flatMap(([cause, shape]): WearOdds[] => {
-      const days = [last.get(task.id) ?? since, cured.get(cause)].flatMap((day) => day ?? [])
-      if (days.length === 0) return []
-      const age = Math.max(0, daysBetween(days.sort().at(-1)!, today))
-      return [{ cause, task, days: age, times: hazardRatio(age, everyDays, shape) }]
-    })
+  const causes = new Set(care.flatMap(({ everyDays, resets }) => (everyDays ? Object.keys(resets) : [])))
+  return [...causes].flatMap((cause): WearOdds[] => {
+    const tasks = care.filter((task) => task.everyDays !== undefined && cause in task.resets)
+    const doneOn = (task: Care): string => last.get(task.id) ?? ''
+    const latest = [...tasks].sort((a, b) => (doneOn(a) < doneOn(b) ? 1 : -1))[0]!
+    // where several begin its wear anew, the one that comes round soonest says what is usual
+    const usual = [...tasks].sort((a, b) => a.everyDays! - b.everyDays!)[0]!
+    const from = [doneOn(latest), cured.get(cause) ?? ''].sort().at(-1)!
+    const done = from !== ''
+    if (!done && since === null) return []
+    const days = Math.max(0, daysBetween(done ? from : since!, today))
+    const times = hazardRatio(days, usual.everyDays!, usual.resets[cause]!)
+    // it may be longer ago than the log goes back: that can raise the odds, and never lowers them
+    if (!done && times <= 1) return []
+    return [{ cause, task: times > 1 || doneOn(latest) === '' ? usual : latest, days, done, times }]
   })
 }

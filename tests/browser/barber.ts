@@ -47,7 +47,7 @@ export class Barber {
     return (await this.page.locator('h1').first().innerText()).replaceAll(/\s+/g, ' ')
   }
 
-  /** From the front page to the danger screen: one complaint by its button, several or a rare one from the list. */
+  /** From the front page to the danger screen. */
   async begin(complaint: readonly string[], tool = 'Chair 2'): Promise<string> {
     const { page, hand } = this
     const kind = this.knowledge.kinds.find(({ id }) => id === 'universal-motor')!
@@ -56,6 +56,13 @@ export class Barber {
     await this.go(page.locator(`button[name="kind"][value="${kind.id}"]`))
     const home = new URL(page.url()).pathname.replace('/complaint', '')
     if (tool !== '') await this.name(home, tool)
+    await this.tell(complaint)
+    return home
+  }
+
+  /** On the page of complaints: one by its button, several or a rare one from the list. */
+  async tell(complaint: readonly string[]): Promise<void> {
+    const { page, hand } = this
     const [only = ''] = complaint
     const button = page.locator(`button[name="say"][value="${only}"]`)
     if (complaint.length <= 1 && (await button.count()) > 0) await this.go(button)
@@ -64,7 +71,6 @@ export class Barber {
       for (const question of complaint) await hand.choose(page.locator(`#q-${question}`))
       await this.go(page.locator('[data-fold="all-lines"] button'))
     }
-    return home
   }
 
   /** Give the tool a name, and go back to what it does. */

@@ -22,14 +22,15 @@ async function toRunningAgain(barber: Barber): Promise<void> {
   await throughTheCase(barber, await barber.begin(['hot-near-head'], 'Chair 4'))
 }
 
-/** From the danger signs to the end. */
-async function throughTheCase(barber: Barber, home: string): Promise<void> {
+/** From the danger signs to the end. @param named does somebody say what it was? */
+async function throughTheCase(barber: Barber, home: string, named = false): Promise<void> {
   const { page } = barber
   expect(await page.locator('.sign-yes').count()).toBeGreaterThan(0)
   await barber.lookForDanger()
   expect(await page.locator('input[name="asked"]').count()).toBe(1)
   expect(await page.locator('.so-far').innerText()).toContain('in 100')
   await barber.workOn(dry)
+  if (named) await page.locator(`label:has(input[name="cause"][value="${dry.cause}"])`).tap()
   await barber.pressAt('button[name="disinfected"][value="yes"]')
   expect(new URL(page.url()).pathname).toBe(home)
   expect(await page.locator('.line .state-running-again').count()).toBe(1)
@@ -73,8 +74,8 @@ describe('a whole case', () => {
     await page.goto('/')
     await barber.press('Chair 4')
     const home = new URL(page.url()).pathname.replace('/complaint', '')
-    await barber.pressAt('button[name="say"][value="hot-near-head"]')
-    await throughTheCase(barber, home)
+    await barber.tell(['hot-near-head'])
+    await throughTheCase(barber, home, true)
 
     await page.goto(home)
     await barber.pressAt('.took button >> nth=2')

@@ -41,6 +41,23 @@ describe('care of the rulebook', () => {
     expect(oddsAfter(new Map([[oil.id, '2026-03-01']]), null, cured)!.times).toBeLessThan(0.5)
   })
 
+  it('never done as far as the log goes back can raise, and never lowers', () => {
+    expect(oddsAfter(new Map(), '2026-06-20')).toBeUndefined()
+    expect(oddsAfter(new Map(), '2026-04-01')).toMatchObject({ done: false, days: 91 })
+  })
+
+  it('that begins the same wear anew counts from the last of it, by the round that is usual', () => {
+    const often = { ...oil, id: 'often', everyDays: 7, resets: { 'dry-bearing': 2 } }
+    const seldom = { ...oil, id: 'seldom', everyDays: 182, resets: { 'dry-bearing': 2 } }
+    const last = new Map([
+      ['often', '2026-05-01'],
+      ['seldom', '2026-06-24'],
+    ])
+    const [odds, ...others] = wearOdds([often, seldom], last, null, new Map(), '2026-07-01')
+    expect(others).toEqual([])
+    expect(odds).toMatchObject({ days: 7, times: 1, done: true })
+  })
+
   it('moves the score the same way, and nothing else changes an untouched tool', async () => {
     const prepared = await preparedRulebook()
     const plain = Situation.parse({ kind: 'universal-motor' })

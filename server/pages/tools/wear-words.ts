@@ -7,16 +7,19 @@ import { listWords } from '../layout/words.js'
 export function wearWords(knowledge: Knowledge, wear: readonly WearOdds[]): string[] {
   const { causes } = lookupOf(knowledge)
   const sayings = new Map<string, string[]>()
-  for (const { cause, task, days, times } of wear) {
+  // the strongest first
+  for (const { cause, task, days, done, times } of [...wear].sort((a, b) => reach(b) - reach(a))) {
     if (times < worthSaying && times > 1 / worthSaying) continue
     const saying =
       times > 1
-        ? `Not done for ${spanWords(days)}: “${task.name}”. Likelier:`
+        ? `Not ${done ? 'done' : 'logged'} for ${spanWords(days)}: “${task.name}”. Likelier:`
         : `Done ${spanWords(days)} ago: “${task.name}”. Less likely:`
     sayings.set(saying, [...(sayings.get(saying) ?? []), causes.get(cause)?.name ?? cause])
   }
   return [...sayings].map(([saying, names]) => `${saying} ${listWords(names)}.`)
 }
+
+const reach = ({ times }: WearOdds): number => Math.abs(Math.log(times))
 
 /** Below this, the odds hardly move. */
 const worthSaying = 1.5
