@@ -49,7 +49,7 @@ export class Barber {
 
   /** From the front page to the danger screen. */
   async begin(complaint: readonly string[], tool = 'Chair 2'): Promise<string> {
-    const { page, hand } = this
+    const { page } = this
     const kind = this.knowledge.kinds.find(({ id }) => id === 'universal-motor')!
     await page.goto('/')
     await this.go(page.locator(`a[href="/new?on=${kind.runsOn}"]`))
