@@ -95,7 +95,9 @@ describe('speed', () => {
       questions.some(({ id }) => id === 'speed-percent'),
     )
     for (const step of steps) {
-      const example = /(\d+) Hz against (\d+) Hz is (\d+) in 100/.exec(step.how.join(' '))!
+      const example = /(\d+) Hz against (\d+) Hz is (\d+) in 100/.exec(
+        [...step.how, ...step.questions.map(({ help }) => help)].join(' '),
+      )!
       const [own, twin, percent] = example.slice(1).map(Number) as [number, number, number]
       expect((100 * own) / twin).toBe(percent)
     }
