@@ -5,7 +5,7 @@ import type { Action } from '../diagnosis/plan/look-ahead.js'
 import { offersOf, rankActions } from '../diagnosis/plan/look-ahead.js'
 import { fixOutcomes } from '../diagnosis/plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from '../diagnosis/plan/problem.js'
-import { actionCost, endNow, isOpen } from '../diagnosis/plan/problem.js'
+import { actionCost, endNow, isOpen, withSteps } from '../diagnosis/plan/problem.js'
 import { stateValue } from '../diagnosis/plan/state-value.js'
 
 /** A repair whose expected cost is at most this share above the best question's is drawn instead of it. */
@@ -40,7 +40,14 @@ export function onPaper(problem: PlanProblem, state: PlanState, inHand: Readonly
           .map((finding) => ({ plan: single(problem, step, finding), step, finding }))
       : [{ plan, step, finding: undefined }],
   )
-  const actions = rankActions({ ...problem, steps: asks.map(({ plan }) => plan) }, state, reach)
+  const actions = rankActions(
+    withSteps(
+      problem,
+      asks.map(({ plan }) => plan),
+    ),
+    state,
+    reach,
+  )
   const best = actions[0]!
   const within = (it: Action) => it.value <= best.value * (1 + nearEnough)
   const fix = actions.find((it) => it.kind === 'fix' && within(it))
@@ -54,7 +61,7 @@ export function onPaper(problem: PlanProblem, state: PlanState, inHand: Readonly
 function mostTelling(problem: PlanProblem, state: PlanState, step: number): number {
   const findings = problem.steps[step]!.findings.filter((finding) => !state.settled[finding])
   const steps = findings.map((finding) => single(problem, step, finding))
-  const best = rankActions({ ...problem, steps }, state, reach).find(({ kind }) => kind === 'step')
+  const best = rankActions(withSteps(problem, steps), state, reach).find(({ kind }) => kind === 'step')
   return findings[best?.index ?? 0]!
 }
 

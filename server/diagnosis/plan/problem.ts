@@ -132,6 +132,16 @@ function rowsOf(lists: readonly (readonly number[])[]): Rows {
   return { at, items: Int32Array.from(lists.flat()) }
 }
 
+const linesIn = (spec: PlanSpec, steps: readonly PlanStep[]): PlanProblem['lines'] =>
+  new Map(steps.map((step) => [step, linesOf(spec, step)]))
+
+/** The same problem with other steps. */
+export const withSteps = (problem: PlanProblem, steps: readonly PlanStep[]): PlanProblem => ({
+  ...problem,
+  steps,
+  lines: linesIn(problem, steps),
+})
+
 function linesOf({ excludes }: PlanSpec, { findings }: PlanStep): number[][] {
   const taken = new Set<number>()
   return findings.flatMap((f) => {
@@ -164,7 +174,7 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     ...spec,
     tell: spec.tell ?? new Float64Array(spec.chance.length).fill(1),
     mostAsked: spec.mostAsked ?? Infinity,
-    lines: new Map(spec.steps.map((step) => [step, linesOf(spec, step)])),
+    lines: linesIn(spec, spec.steps),
     causesOf: rowsOf(spec.sets),
     fixesOf: rowsOf(lists.map((list) => list.map(([f]) => f))),
     chanceOf: Float64Array.from(lists.flat(), ([, g]) => g),
