@@ -8,10 +8,17 @@ export function biquad(sound: Float32Array, pass: 'low' | 'high', hertz: number,
   const b1 = pass === 'low' ? 2 * b0 : -2 * b0
   const a1 = 2 * (k * k - 1) * norm
   const a2 = (1 - Math.SQRT2 * k + k * k) * norm
+  const out = new Float32Array(sound.length)
   let [x1, x2, y1, y2] = [0, 0, 0, 0]
-  return sound.map((x) => {
+  // a plain loop: this runs over every sample
+  for (let n = 0; n < sound.length; n++) {
+    const x = sound[n]!
     const y = b0 * x + b1 * x1 + b0 * x2 - a1 * y1 - a2 * y2
-    ;[x2, x1, y2, y1] = [x1, x, y1, y]
-    return y
-  })
+    x2 = x1
+    x1 = x
+    y2 = y1
+    y1 = y
+    out[n] = y
+  }
+  return out
 }

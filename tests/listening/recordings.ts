@@ -35,6 +35,7 @@ export interface Wish {
   readonly rate?: number
   readonly change?: (tool: MadeTool, draws: Draws) => MadeTool
   readonly knows?: boolean
+  readonly mains?: 50 | 60
 }
 
 /** Loud enough for a phone on the bench: −30 dB of full scale. */
@@ -43,7 +44,8 @@ const loud = 10 ** (-30 / 20)
 /** @param number another number is another tool in another room */
 export function recording(kind: MadeKind, number: number, wish: Wish = {}): Recording {
   const draws = drawsFrom(7919 * number + madeKinds.indexOf(kind))
-  const mains = draws.unit() < 0.5 ? 50 : 60
+  const drawn = draws.unit() < 0.5 ? 50 : 60
+  const mains = wish.mains ?? drawn
   const some = someTool(kind, mains, draws)
   const tool = wish.change?.(some, draws) ?? some
   const rate = wish.rate ?? [8000, 11_025, 16_000, 22_050][number % 4]!
