@@ -45,8 +45,12 @@ const blockOf = 16
 
 /** The low quantile of the powers around, made a mean; from block to block in a straight line. */
 function writeFloor(power: Float32Array, floor: Float32Array, half: number): void {
+  const room = new Float32Array(2 * half + 1)
   const quantile = (centre: number): number => {
-    const near = power.slice(Math.max(1, centre - half), Math.min(power.length, centre + half + 1)).sort()
+    const around = power.subarray(Math.max(1, centre - half), Math.min(power.length, centre + half + 1))
+    const near = room.subarray(0, around.length)
+    near.set(around)
+    near.sort()
     return near[Math.floor(0.3 * near.length)]! / threeTenths + 1e-16
   }
   let left = quantile(0)

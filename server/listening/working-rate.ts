@@ -31,8 +31,10 @@ export function atWorkingRate(samples: Float32Array, rate: number): Sound {
   const thinned = new Float32Array(Math.floor(samples.length / factor))
   for (let m = 0; m < thinned.length; m++) {
     const first = m * factor
-    let sum = 0
-    for (let k = 0; k < taps.length; k++) sum += taps[k]! * padded[first + k]!
+    const last = first + 2 * half
+    let sum = taps[half]! * padded[first + half]!
+    // the taps are the same from both ends
+    for (let k = 0; k < half; k++) sum += taps[k]! * (padded[first + k]! + padded[last - k]!)
     thinned[m] = sum
   }
   return { samples: thinned, rate: rate / factor }
