@@ -5,7 +5,6 @@ import { drawsFrom } from '../../server/listening/made/draws.js'
 import type { WhatItDoes } from '../../server/listening/made/tool.js'
 import { madeKinds, recording } from './recordings.js'
 
-const motors = ['geared', 'direct', 'brushless'] as const
 /** Six seconds at the least rate: what a motor does in them is told as well in them as in more. */
 const short = (does: Partial<WhatItDoes> = {}) => ({ rate: 8000, does: { seconds: 6, ...does } })
 const heardOf = (made: ReturnType<typeof recording>) => hear(made.samples, made.rate, made.context)
