@@ -73,7 +73,11 @@ async function walkThroughAll(): Promise<void> {
   await look('practice/bench', exercise)
   const groups = await page.locator(`a[href^="${exercise}/moves?in="]`).all()
   const hrefs = await Promise.all(groups.map((link) => link.getAttribute('href')))
-  for (const href of new Set(hrefs)) await look(`practice/moves, ${href}`, href!)
+  // one that is folded by parts, and one that is not
+  for (const href of new Set(hrefs))
+    if (/in=(test|end)$/.test(href ?? '')) await look(`practice/moves, ${href}`, href!)
+  const looked = knowledge.steps.find(({ form, kinds }) => form === 'check' && kinds.includes(kind))!
+  await look('practice/how', `${exercise}/how?move=looked/${looked.id}`)
   await look('practice/moves, found', `${exercise}/moves?q=oil`)
   await look('practice/points', `${exercise}/points`)
   const hurt = await begun(6)

@@ -24,7 +24,7 @@ const names = {
   ask: 'Ask',
   look: 'Look and feel',
   test: 'Test and measure',
-  mend: 'Mend',
+  mend: 'Fix',
   end: 'End it',
 }
 

@@ -10,19 +10,28 @@ const { withLearner } = practiceShops()
 const confusion = knowledge.confusions[0]!
 
 describe('a learner’s own start', () => {
-  it('of somebody new has one main act: a new one of the first level', async () => {
-    const { me, home, learner } = await withLearner()
+  it('of somebody new has one main act: a first one that shows the bench; it is on no record', async () => {
+    const { me, home, learner, register } = await withLearner()
     await me.open(home)
     expect(me.heading).toMatch(/^Ana/)
     expect(me.words).toContain('A new one.')
     expect(me.html.match(/class="go"/g)).toHaveLength(1)
     expect(me.html).toMatch(
       new RegExp(
-        `name="learner" value="${learner.id}" />\\s*<input type="hidden" name="next" value="yes" />\\s*<input type="hidden" name="level" value="${level.id}" />\\s*<button class="go">Practise`,
+        `name="learner" value="${learner.id}" />\\s*<input type="hidden" name="level" value="${level.id}" />\\s*<button class="go" name="guided"`,
       ),
     )
     for (const it of levels) expect(me.words).toContain(it.says)
     expect(me.words).toContain('Nothing finished yet')
+    await me.post('/practice/exercises', { learner: learner.id, level: level.id, guided: 'yes' })
+    expect(me.words).toContain('A good next move:')
+    const [shown] = await register.exercises({ learner: learner.id })
+    await me.send(`/practice/exercises/${shown!.id}/moves`, { move: 'ended/set-aside' })
+    await me.open(`${home}/record`)
+    expect(me.words).not.toMatch(/1 exercise\b/)
+    await me.open(home)
+    expect(me.html).not.toContain('name="guided"')
+    expect(me.html).toMatch(/<button class="go">Practise/)
   })
 
   it('never names what comes next, in words or behind them', async () => {

@@ -7,7 +7,7 @@ import { knowledge, preparedRulebook } from '../the-rulebook.js'
 
 describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s', (id, level) => {
   const kinds = kindsOf(knowledge, level)
-  const exercises = [11, 12].map((seed) =>
+  const exercises = [11].map((seed) =>
     exerciseOf({ kind: kinds[(seed + level.order) % kinds.length]!, level: id, seed }),
   )
 
@@ -21,9 +21,9 @@ describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s',
     expect(score).toBe(100)
   })
 
-  it.each(exercises.slice(0, 1))('careful hands that pick blindly do not (tool $seed)', async (exercise) => {
+  it.each(exercises)('careful hands that pick blindly do not (tool $seed)', async (exercise) => {
     const prepared = await preparedRulebook()
-    const played = await playedBy(prepared, exercise, careful(exercise.seed, 7))
+    const played = await playedBy(prepared, exercise, careful(exercise.seed, 5))
     const { score, worths } = await scoreOf(played)
     // a danger sign ends it before anybody can pick
     if (played.done.length <= 3) return

@@ -19,7 +19,9 @@ beforeAll(async () => {
 })
 
 describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s', (id, level) => {
-  const drawn = () =>
+  let once: ReturnType<typeof draw> | undefined
+  const drawn = () => (once ??= draw())
+  const draw = () =>
     Array.from({ length: draws }, (_, k) => {
       const kind = kindOf(
         levelBook(prepared, id, kindFor(knowledge, level, k), setting),

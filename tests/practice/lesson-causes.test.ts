@@ -65,3 +65,24 @@ describe('lessons for causes', () => {
 })
 
 const order = ['parts', 'confusions', 'hearsay']
+
+it.each(knowledge.kinds.map(({ id }) => id))(
+  'in lessons of %s nothing is opened before what needs no opening',
+  (id) => {
+    const { confusions, steps, setups, findings } = bookOf(knowledge, id)
+    const opens = (setup: string): boolean => {
+      const it = setups.find((one) => one.id === setup)
+      return it !== undefined && (it.opensBody || it.needs.some(opens))
+    }
+    const stepOf = (finding: string) => {
+      const when = JSON.stringify(findings.find((one) => one.id === finding)?.when ?? {})
+      return steps.find(({ questions }) =>
+        questions.some((asked) => asked.id === finding || when.includes(`"${asked.id}"`)),
+      )
+    }
+    for (const { id: confusion, checks } of confusions) {
+      const opened = checks.flatMap((finding) => stepOf(finding) ?? []).map((it) => it.setups.some(opens))
+      expect(opened, confusion).toEqual([...opened].sort())
+    }
+  },
+)

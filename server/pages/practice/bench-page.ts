@@ -1,7 +1,7 @@
 /** The practice bench: what the tool is said to do, how it stands, what the last move told, and the ways on. */
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Learner, PracticeMove } from '../../../shared/practice.js'
-import { dangerLooked } from '../../practice/desk.js'
+import { dangerLooked, isMended } from '../../practice/desk.js'
 import type { Played } from '../../practice/played.js'
 import { plansMove } from '../../practice/model-player.js'
 import { canSpread } from '../../practice/played.js'
@@ -16,7 +16,7 @@ import { doneView, logLine } from './done-words.js'
 import { levelName } from './found-words.js'
 import { keyOf } from './move-key.js'
 import { homeOf } from './learner-home.js'
-import { moveAsAdvice, spreadWords } from './move-words.js'
+import { moveAsAdvice, moveWords, spreadWords } from './move-words.js'
 
 /** What every page of an exercise is made of. */
 export interface AtBench {
@@ -66,7 +66,7 @@ export const groupNames: Readonly<Record<GroupId, { readonly name: string; reado
   ask: { name: 'Ask', says: 'the person who brought it' },
   look: { name: 'Look and feel', says: 'the tool at rest' },
   test: { name: 'Test and measure', says: 'run, swap, meter' },
-  mend: { name: 'Mend', says: 'clean, oil, renew' },
+  mend: { name: 'Fix', says: 'clean, oil, renew' },
   end: { name: 'End it', says: 'hand back, send in, set aside' },
 }
 
@@ -119,13 +119,13 @@ async function guideOf({ played: { desk, now } }: AtBench, moves: readonly Bench
   const key = keyOf(move)
   const group = moves.find((it) => it.key === key)?.group
   return {
-    words: moveAsAdvice(desk, move),
+    words: move.type === 'stood' ? moveWords(desk, move) : moveAsAdvice(desk, move),
     where: group ? `You find it under “${groupNames[group].name}”.` : '',
     key,
   }
 }
 
-/** The danger signs, what makes it safe to touch, and cleaning: the same for every tool. */
+/** The danger signs, what makes it safe to touch, cleaning, and handing back what runs again: the same for every tool. */
 function quickOf({ played: { desk, now } }: AtBench, moves: readonly BenchMove[]): readonly BenchMove[] {
   const { steps, setups } = desk.kind.model
   const wanted: Exclude<PracticeMove, { type: 'spread' }>[] = [
@@ -141,6 +141,7 @@ function quickOf({ played: { desk, now } }: AtBench, moves: readonly BenchMove[]
       )
       .map(({ id }) => ({ type: 'stood' as const, setup: id })),
     ...(now.disinfected ? [] : [{ type: 'disinfected' as const }]),
+    ...(isMended(now) ? [{ type: 'ended' as const, way: 'hand-back' as const }] : []),
   ]
   return wanted.flatMap((move) => moves.find(({ key }) => key === keyOf(move)) ?? [])
 }

@@ -65,7 +65,7 @@ export function endingOf(played: Played, debrief: Debrief, { chain }: LookedBack
     complaint: exercise.setting.complaint ?? desk.heard.join('; '),
     causes: there.map((cause) => ({
       name: cause.name,
-      state: cause.exclusive ? '' : left.includes(cause) ? 'still there' : 'mended',
+      state: cause.exclusive ? '' : left.includes(cause) ? 'still there' : 'fixed',
       says: cause.description,
     })),
     chain: chain?.says ?? null,

@@ -10,6 +10,7 @@ import { scoreOf } from '../../../server/practice/score.js'
 import type { Spread } from '../../../shared/practice.js'
 import { exerciseOf, playedBy } from '../bench.js'
 import { players, pointers } from './players.js'
+import { tapsOf } from './taps.js'
 
 export interface Sample {
   readonly kind: string
@@ -24,12 +25,15 @@ export interface Measured {
   /** by player: the score of each tool */
   readonly scores: Readonly<Record<string, readonly number[]>>
   /** by pointer: of each tool, how far off in hundredths is to be expected, and is it found if the likeliest is there? */
+  /** of each tool, what a good way takes */
+  readonly taps: readonly number[]
   readonly points: Readonly<Record<string, readonly { readonly off: number; readonly rating: number }[]>>
 }
 
 /** A tool with a danger sign goes by other rules than money: it is left out. */
 export async function measured(prepared: Prepared, { kind, level, tools }: Sample): Promise<Measured> {
   const scores: Record<string, number[]> = {}
+  const taps: number[] = []
   const points: Record<string, { off: number; rating: number }[]> = {}
   for (let seed = 1, done = 0; done < tools; seed++) {
     const exercise = exerciseOf({ kind, level, seed })
@@ -42,11 +46,12 @@ export async function measured(prepared: Prepared, { kind, level, tools }: Sampl
       const played = name === 'good' ? plan : await playedBy(prepared, exercise, player)
       ;(scores[name] ??= []).push((await scoreOf(played)).score!)
     }
+    taps.push(await tapsOf(prepared.knowledge, plan))
     const allowed = await pointed(plan)
     for (const [name, spreadOf] of Object.entries(pointers))
       (points[name] ??= []).push(judged(plan, allowed, spreadOf(allowed.spread, allowed.suspects)))
   }
-  return { scores, points }
+  return { scores, taps, points }
 }
 
 interface Allowed {

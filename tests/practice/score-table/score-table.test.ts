@@ -50,6 +50,9 @@ describe.each([
   it.each(table.points.order)('points %s are nearer than %s', (better, worse) => {
     expect(off(better)).toBeLessThan(off(worse))
   })
+  it('a good way takes 20 taps at most', () => {
+    for (const taps of all.taps) expect(taps).toBeLessThanOrEqual(20)
+  })
   it('whoever spreads them evenly, or names nobody, has found nothing', () => {
     for (const name of ['spread evenly', 'names nobody'])
       for (const { rating } of all.points[name]!) expect(rating).toBeLessThan(3)
