@@ -188,6 +188,7 @@ export const pageNames = [
   'practice/classes',
   'practice/door',
   'practice/held',
+  'practice/how',
   'practice/join',
   'practice/lesson-room',
   'practice/wall',

@@ -74,7 +74,7 @@ describe('the grid', () => {
           }
         },
       ),
-      { numRuns: 200 },
+      { numRuns: 60 },
     )
   })
 
@@ -88,7 +88,7 @@ describe('the grid', () => {
         // every day between leads to the same one, so none of the grid was passed over
         for (let on = from; on < found; on = plusDays(on, 3)) expect(onGrid(grid, on)).toBe(found)
       }),
-      { numRuns: 200 },
+      { numRuns: 60 },
     )
   })
 
