@@ -100,6 +100,12 @@ async function drawnCourses(prepared: Prepared, count: number, allTold: boolean)
 }
 
 const prepared = await prepare(loadKnowledge())
+/** Steps that a phone's microphone settles. */
+const byPhone = new Set(
+  prepared.knowledge.steps
+    .filter(({ questions }) => questions.some(({ heard }) => heard))
+    .map(({ id }) => id),
+)
 if (Number(values.told) > 0) {
   print('told repairs', await toldWalks(prepared, Number(values.told)), 'mean 4, 90th 9')
   print('nothing told, no danger', await silentWalks(prepared, 'none-of-these'), 'most 6')
@@ -115,8 +121,9 @@ function printDrawn(how: string, courses: readonly Course[]): void {
   console.log(
     `drawn tools, ${how}: ${courses.length}; screens ${spread(courses.map(({ first }) => first))} (mark: mean 2.2, 90th 5)`,
   )
+  const listened = courses.filter(({ trail }) => trail.some((it) => byPhone.has(it))).length
   console.log(
-    `  to the very end ${spread(courses.map(({ screens }) => screens))}; cured ${share('cured')}, sent in ` +
+    `  to the very end ${spread(courses.map(({ screens }) => screens))}; listened to ${listened}; cured ${share('cured')}, sent in ` +
       `${share('sent-in')}, retired ${share('retired')}, set aside ${share('set-aside')}; mean cost ` +
       (courses.reduce((sum, { cost }) => sum + cost, 0) / courses.length).toFixed(2),
   )
