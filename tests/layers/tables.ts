@@ -81,6 +81,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/identify/',
     'server/lab/',
     'server/practice/',
+    'server/proof/told-marks.ts',
     'server/register/',
     'server/statements/',
     'server/tools/',
