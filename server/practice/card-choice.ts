@@ -30,13 +30,6 @@ export const single = (problem: PlanProblem, step: number, finding: number): Pla
   cost: 0,
 })
 
-/** With these steps to choose from: those of the problem, or single questions of them, which are one line each. */
-const withSteps = (problem: PlanProblem, steps: readonly PlanStep[]): PlanProblem => ({
-  ...problem,
-  steps,
-  lines: new Map(steps.map((step) => [step, problem.lines.get(step) ?? [step.findings]])),
-})
-
 /** @param inHand checks that the hand is at: their other questions cost no more time */
 export function onPaper(problem: PlanProblem, state: PlanState, inHand: ReadonlySet<number>): Choice {
   const open = problem.steps.flatMap((plan, step) => (isOpen(state, plan) ? [{ plan, step }] : []))
