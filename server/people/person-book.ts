@@ -14,6 +14,8 @@ export interface PersonBook {
   change(id: string, to: { name: string; role: Role }): Promise<Person>
   /** Their record goes; what they did stays, by "somebody". @throws NotFound, or BadRequest where no lead would be left */
   remove(id: string): Promise<void>
+  /** One of two records of somebody goes; what was done under either is by the other. @throws as `remove` does */
+  merge(id: string, into: string): Promise<void>
   /** With it every device is signed out. @param checked what `passphrase.ts` made of it */
   keepPassphrase(id: string, checked: string): Promise<void>
 

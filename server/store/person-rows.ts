@@ -6,6 +6,7 @@ import type { PersonBook } from '../people/person-book.js'
 import { nameKey } from '../register/name-key.js'
 
 interface Tables {
+  case_event: { by_person: string | null }
   person: {
     id: string
     name: string
@@ -98,6 +99,16 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
       db.transaction().execute(async (within) => {
         await holdLeads(within)
         await person(id, within)
+        await within.deleteFrom('person').where('id', '=', id).execute()
+        await needLead(within)
+      }),
+    merge: (id, into) =>
+      db.transaction().execute(async (within) => {
+        await holdLeads(within)
+        await person(id, within)
+        await person(into, within)
+        if (id === into) return
+        await within.updateTable('case_event').set({ by_person: into }).where('by_person', '=', id).execute()
         await within.deleteFrom('person').where('id', '=', id).execute()
         await needLead(within)
       }),

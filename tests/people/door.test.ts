@@ -275,7 +275,11 @@ it('what is said of a case is somebody’s, and nobody’s once they are removed
     return all['case_event']!.map(({ by_person: by }) => by)
   }
   expect(await said()).toEqual([id])
-  await form(`/people/${id}/remove`, {}, lead).expect(303)
+  const twice = await bench.people.add({ name: 'Benn', role: 'barber', at: OPENED })
+  await form(`/people/${id}/merge`, { into: twice.id }, barber).expect(403)
+  await form(`/people/${id}/merge`, { into: twice.id }, lead).expect(303)
+  expect(await said()).toEqual([twice.id])
+  await form(`/people/${twice.id}/remove`, {}, lead).expect(303)
   expect(await said()).toEqual([null])
 })
 

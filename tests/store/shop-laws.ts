@@ -147,6 +147,13 @@ export function shopLaws(newGround: NewGround): void {
     await as(ben.id, () => cases.append(bench.id, { type: 'reopened' }, at(2)))
     const by = async () => (await stores.exports.rows('case_event')).map((row) => row['by_person'])
     expect(await by()).toEqual([ben.id])
+    // written twice: what was said under either is one person's
+    const again = await people.add({ name: 'Benn', role: 'barber', at: at(3) })
+    await as(again.id, () => cases.append(bench.id, { type: 'reopened' }, at(4)))
+    await other.people.merge(again.id, ben.id)
+    expect(await by()).toEqual([ben.id, ben.id])
+    await expect(people.merge(again.id, ben.id)).rejects.toThrow(NotFound)
+    await expect(people.merge(ben.id, 'nobody')).rejects.toThrow(NotFound)
     // each takes the other's place away at the same moment: one lead stays
     const removed = await Promise.allSettled([people.remove(ben.id), other.people.remove(ada.id)])
     expect(removed.filter(({ status }) => status === 'fulfilled')).toHaveLength(1)

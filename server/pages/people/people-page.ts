@@ -14,6 +14,8 @@ export interface PeoplePage {
         readonly action: string
         readonly name: string
         readonly role: string
+        /** who else they may be, written twice */
+        readonly others: readonly { readonly id: string; readonly name: string }[]
         readonly roles: readonly { readonly value: Role; readonly words: string; readonly chosen: boolean }[]
       }[]
     | null
@@ -50,6 +52,7 @@ export function peoplePage(
             action: `/people/${id}`,
             name,
             role: roleWords[role],
+            others: people.filter((other) => other.id !== id),
             roles: roles.map((it) => ({ ...it, chosen: it.value === role })),
           }))
         : null,

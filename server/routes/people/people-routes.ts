@@ -167,6 +167,12 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
     })
   })
   router.post('/people/:id/link', async (req, res) => withLink(req, res, await people.person(req.params.id)))
+  router.post('/people/:id/merge', async (req, res) => {
+    await orAgain(req, res, async () => {
+      await people.merge(req.params.id, textOf(sentFrom(req.body), 'into'))
+      res.redirect(303, '/people')
+    })
+  })
   router.post('/people/:id/remove', async (req, res) => {
     await orAgain(req, res, async () => {
       await people.remove(req.params.id)
