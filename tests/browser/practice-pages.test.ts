@@ -93,6 +93,7 @@ async function walkThroughAll(): Promise<void> {
   await look('practice/lesson-confusion, answered', `${confusion}?say=1`)
   await look('practice/hearsay', hearsay)
   await look('practice/hearsay, answered', `${hearsay}?say=depends`)
+  await look('practice/by-ear', '/practice/lessons/by-ear?kind=rotary-cordless&n=5')
   await look('practice/cards', '/practice/cards')
   await look('practice/cards, of a kind', `/practice/cards?kind=${kind}`)
   await look('practice/card', `/practice/cards/${kind}/${complaint.questions[0]!.id}`)
