@@ -4,7 +4,7 @@ import { daysBetween } from '../../care/rhythm.js'
 import type { JustDone } from './just-done.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
-import { minutes, skillWords } from '../layout/words.js'
+import { counted, minutes, skillWords } from '../layout/words.js'
 import { dayWords } from '../tools/tool-words.js'
 
 /** The care of one day on one screen: a task a card, its tools ticked, one tap. */
@@ -58,7 +58,7 @@ export function roundPage(
     frame: plainFrame('Today’s care', 'tools'),
     batch: given.batch,
     who: given.who,
-    sum: now.length === 0 ? null : `${now.length} ${now.length === 1 ? 'job' : 'jobs'}, ${minutes(all)}`,
+    sum: now.length === 0 ? null : `${counted(now.length, 'job')}, ${minutes(all)}`,
     cards: cards.slice(0, mostCards),
     more: cards.slice(mostCards),
     soon: cardsOf(
@@ -110,6 +110,6 @@ function lastWords({ last, due }: Pick<DueCare, 'last' | 'due'>, today: string):
 
 function dueWords(due: string, today: string): string {
   const late = daysBetween(due, today)
-  if (late > 0) return `${late} ${late === 1 ? 'day' : 'days'} late`
+  if (late > 0) return `${counted(late, 'day')} late`
   return late === 0 ? 'due today' : `due ${dayWords(due)}`
 }

@@ -4,7 +4,7 @@ import type { DueCare } from '../../care/due.js'
 import type { CaseSummary } from '../../cases/case-store.js'
 import type { Frame, Hang } from '../layout/frame.js'
 import { plainFrame, hangOf } from '../layout/frame.js'
-import { minutes } from '../layout/words.js'
+import { counted, minutes } from '../layout/words.js'
 
 /** The front page: what is on the bench or away, and a tool that acts up. */
 export interface StartPage {
@@ -67,5 +67,5 @@ function careWords(care: readonly DueCare[]): string | null {
   const due = care.filter(({ state }) => state === 'due' || state === 'overdue')
   if (due.length === 0) return null
   const long = minutes(due.reduce((sum, { task }) => sum + task.minutes, 0))
-  return `Today’s care: ${due.length} ${due.length === 1 ? 'job' : 'jobs'}, ${long}`
+  return `Today’s care: ${counted(due.length, 'job')}, ${long}`
 }

@@ -133,6 +133,14 @@ export function answerWords(answer: Answer, unit?: Unit): string {
 /** "the cord, the plug and the switch". */
 export const listWords = (items: readonly string[]): string => lists.format(items)
 
+/** "1 case", "5 cases". */
+export const counted = (count: number, one: string, more = `${one}s`): string =>
+  `${count} ${plurals.select(count) === 'one' ? one : more}`
+
+/** "once", "twice", "5 times". */
+export const timesWords = (count: number): string =>
+  count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`
+
 /** "14:05", or with its date when that is another day than `today`'s; by the clock of the shop. */
 export function clockWords(when: Date, today: Date): string {
   if (when.toDateString() !== today.toDateString()) return instantWords(when.toISOString())
@@ -147,5 +155,6 @@ export function instantWords(instant: string): string {
 
 // Made once: to make one takes longer than the rest of a line of a list.
 const lists = new Intl.ListFormat('en-GB')
+const plurals = new Intl.PluralRules('en-GB')
 const calendar = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' })
 const clock = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit' })

@@ -7,6 +7,7 @@ import { groupsOf } from '../case/complaint-page.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
+import { counted } from '../layout/words.js'
 
 export interface CardsPage {
   readonly frame: Frame
@@ -85,7 +86,7 @@ function linksOf(
     common: common.flatMap((id) => all.filter((question) => question.id === id).map(link)),
     others: groupsOf(all, others).map(({ heading, items }) => ({
       heading,
-      count: items.length === 1 ? '1 card' : `${items.length} cards`,
+      count: counted(items.length, 'card'),
       links: items.map(link),
     })),
   }

@@ -1,12 +1,12 @@
 /** Each learner of a class as a row: what hurts first, then how it goes. */
 import type { Learner } from '../../../shared/practice.js'
 import type { Result } from '../../practice/result.js'
-import { minutes } from '../layout/words.js'
+import { minutes, timesWords } from '../layout/words.js'
 import type { ClassWork } from './class-work.js'
 import { mixUpsIn } from '../../practice/mixed-up.js'
 import { foundOf, lately, slipIn } from './class-work.js'
 import { causeInWords } from './found-words.js'
-import { agoWords, timesWords } from './day-words.js'
+import { agoWords } from './day-words.js'
 import { causeName } from './move-words.js'
 
 export interface LearnerRow {

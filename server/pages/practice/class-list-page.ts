@@ -4,7 +4,7 @@ import type { Problem } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { peopleWords } from './class-learners.js'
-import { counted } from './day-words.js'
+import { counted } from '../layout/words.js'
 
 export interface ClassListPage {
   readonly frame: Frame

@@ -12,7 +12,7 @@ import type { Teach } from './class-teach.js'
 import { teachOf } from './class-teach.js'
 import type { ClassWork } from './class-work.js'
 import { tellable } from './class-work.js'
-import { counted } from './day-words.js'
+import { counted } from '../layout/words.js'
 
 export interface ClassPage {
   readonly frame: Frame

@@ -7,11 +7,11 @@ import { peopleWords, slipsIn } from './class-learners.js'
 import type { MixUp } from '../../practice/mixed-up.js'
 import { mixUpsIn } from '../../practice/mixed-up.js'
 import { lately, slipIn } from './class-work.js'
-import { counted, timesWords } from './day-words.js'
 import { causeInWords, kindName } from './found-words.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref, lessonsFor } from './lesson-links.js'
 import { causeName } from './move-words.js'
+import { counted, timesWords } from '../layout/words.js'
 
 interface TeachItem {
   readonly what: string

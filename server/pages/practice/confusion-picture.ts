@@ -6,7 +6,7 @@ import type { Knowledge } from '../../../shared/knowledge.js'
 import type { MixUpRow } from '../../practice/mastery.js'
 import { shadeLevel } from '../layout/drawing.js'
 import { causeName } from './move-words.js'
-import { counted } from './day-words.js'
+import { counted } from '../layout/words.js'
 
 /** A finished drawing: all that its view has to print. Numbers are units of the drawing. */
 export interface ConfusionPicture {

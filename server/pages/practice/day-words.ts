@@ -23,10 +23,3 @@ export const daysUntil = (then: string, now: string): number =>
 
 /** By the clock of the shop. */
 const midnight = (instant: string): number => new Date(instant).setHours(0, 0, 0, 0)
-
-/** "once", "twice", "5 times" */
-export const timesWords = (count: number): string =>
-  count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`
-
-/** "1 exercise", "3 exercises" */
-export const counted = (count: number, noun: string): string => `${count} ${noun}${count === 1 ? '' : 's'}`

@@ -8,8 +8,8 @@ import { mixUpsIn } from '../../practice/mixed-up.js'
 import { kindsOf } from '../../practice/level-book.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
-import { counted } from './day-words.js'
 import { causeInWords, kindName, levelName } from './found-words.js'
+import { counted } from '../layout/words.js'
 
 export interface LessonRoomPage {
   readonly frame: Frame

@@ -5,11 +5,11 @@ import type { MixUpRow } from '../../practice/mastery.js'
 import { mixUpsOf } from '../../practice/mastery.js'
 import type { Result } from '../../practice/result.js'
 import { othersOf } from './confusion-picture.js'
-import { timesWords } from './day-words.js'
 import { causeInWords, kindName } from './found-words.js'
 import type { LessonLink } from './lesson-links.js'
 import { lessonHref, lessonsFor } from './lesson-links.js'
 import { causeName } from './move-words.js'
+import { timesWords } from '../layout/words.js'
 
 export interface MixUp {
   readonly title: string

@@ -9,7 +9,6 @@ import type { ConfidenceView } from './confidence-words.js'
 import { confidenceView } from './confidence-words.js'
 import type { ConfusionPicture } from './confusion-picture.js'
 import { astray, confusionPicture } from './confusion-picture.js'
-import { counted } from './day-words.js'
 import { kindName } from './found-words.js'
 import type { ComingList, KnownList } from './known-list.js'
 import { comingList, knownCount, knownLists } from './known-list.js'
@@ -18,6 +17,7 @@ import type { MixUp } from './mix-ups.js'
 import { biggestMixUps, timesWithPoints } from './mix-ups.js'
 import type { OverTime } from './over-time.js'
 import { overTime } from './over-time.js'
+import { counted } from '../layout/words.js'
 
 /** What somebody knows, mixes up, and how that changes. */
 export interface RecordPage {

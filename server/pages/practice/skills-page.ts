@@ -7,8 +7,8 @@ import type { Problem, Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
-import { counted, timesWords } from './day-words.js'
 import { kindName } from './found-words.js'
+import { counted, timesWords } from '../layout/words.js'
 
 export interface SkillsPage {
   readonly frame: Frame

@@ -5,13 +5,12 @@ import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { EntryPage, ListPage } from './rulebook-page.js'
 import { item, section } from './rulebook-page.js'
 import { sourceView } from '../layout/source-view.js'
-import { minutes, skillWords, standingWords } from '../layout/words.js'
+import { counted, minutes, skillWords, standingWords } from '../layout/words.js'
 
 const book = { href: '/rulebook', name: 'Rulebook' }
 
 export function rulebookPage(knowledge: Knowledge): ListPage {
-  const count = (things: readonly unknown[], one: string): string =>
-    `${things.length} ${one}${things.length === 1 ? '' : 's'}`
+  const count = (things: readonly unknown[], one: string): string => counted(things.length, one)
   return {
     frame: plainFrame('Rulebook', 'rulebook'),
     heading: 'Rulebook',

@@ -1,6 +1,6 @@
 /** Told on the pages of the rulebook while the files on disk are not what the shop runs on. */
 import type { RulebookProblem } from '../../errors.js'
-import { clockWords } from '../layout/words.js'
+import { clockWords, counted } from '../layout/words.js'
 
 interface RulebookNotice {
   readonly heading: string
@@ -29,7 +29,7 @@ export function noticed<Page>(standing: BenchState, page: Page): Noticed<Page> {
 function noticeOf({ since, keptOut }: BenchState): RulebookNotice | null {
   if (!keptOut) return null
   const { at, problems } = keptOut
-  const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`
+  const mistakes = counted(problems.length, 'mistake')
   const more = problems.length - mostTold
   return {
     heading: `The rulebook on disk has ${mistakes}; the shop runs on the one from ${clockWords(since, at)}`,

@@ -17,7 +17,7 @@ import { placeWords } from '../../forms/tool-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { moneyIn } from '../layout/money.js'
-import { instantWords, stateWords } from '../layout/words.js'
+import { counted, instantWords, stateWords, timesWords } from '../layout/words.js'
 import { dayWords } from './tool-words.js'
 import { wearWords } from './wear-words.js'
 import { whereWords } from './tools-page.js'
@@ -119,16 +119,15 @@ function glanceOf(
   today: string,
 ): string[] {
   const aYearAgo = `${Number(today.slice(0, 4)) - 1}${today.slice(4)}`
-  const count = (number: number, one: string, more: string) => `${number} ${number === 1 ? one : more}`
   const begun = cases.filter(({ begunAt }) => begunAt >= aYearAgo).length
   const missed = [...year.values()].reduce((sum, month) => sum + month.missed, 0)
   const out = [...away].filter((day) => day >= aYearAgo).length
   const paid = spent.services + spent.parts
   return [
-    count(begun, 'case', 'cases'),
-    ...(missed > 0 ? [`care missed ${count(missed, 'time', 'times')}`] : []),
-    ...(out > 0 ? [count(out, 'day away', 'days away')] : []),
-    ...(spent.taken.length > 0 ? [count(spent.taken.length, 'part', 'parts')] : []),
+    counted(begun, 'case'),
+    ...(missed > 0 ? [`care missed ${timesWords(missed)}`] : []),
+    ...(out > 0 ? [counted(out, 'day away', 'days away')] : []),
+    ...(spent.taken.length > 0 ? [counted(spent.taken.length, 'part')] : []),
     ...(paid > 0 ? [`${moneyIn(paid / 10 ** currency.digits, currency)} paid`] : []),
   ]
 }
