@@ -95,7 +95,7 @@ describe('mastery', () => {
       [signed],
     )
     expect(rows).toEqual([
-      { ...shown[0], key: 'found|tiny|a', times: 2, first: start, last: day(start, 2), signed },
+      { ...shown[0], key: 'found|tiny|a', times: 2, first: start, last: day(start, 2), apart: true, signed },
     ])
   })
 })
