@@ -29,9 +29,14 @@ it.each(paths)('%s keeps to WCAG 2.2 AA, to 320 px and to a thumb', async (path)
 it('a made sound plays', async () => {
   const page = await bench.open(phone)
   await page.goto('/practice/lessons/by-ear?kind=rotary-cordless&n=5')
-  await page.evaluate(`Object.assign(document.querySelectorAll('audio')[1], { preload: 'auto' }).load()`)
-  const length = await page.waitForFunction(`document.querySelectorAll('audio')[1].duration || false`)
-  expect(await length.jsonValue()).toBe(6)
+  const length = await page.evaluate<number>(`new Promise((told) => {
+    const sound = document.querySelectorAll('audio')[1]
+    sound.addEventListener('loadedmetadata', () => told(sound.duration))
+    sound.addEventListener('error', () => told(0))
+    sound.preload = 'auto'
+    sound.load()
+  })`)
+  expect(length).toBe(6)
   await page.close()
 })
 

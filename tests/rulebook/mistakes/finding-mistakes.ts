@@ -55,7 +55,7 @@ export const questionsAndFindings: Mistake[] = [
     (it) => {
       it.steps['measure-blade'].questions[0].heard = { what: 'beat' }
       it.steps['try-it'].questions[0].heard = { what: 'drop-outs' }
-      it.kinds.tiny.sound = { drive: 'motor', least: 1000, most: 9000, source: 'guess' }
+      it.kinds.tiny.sound = { drive: 'motor', like: 'direct', least: 1000, most: 9000, source: 'guess' }
     },
     [
       'rules/steps/measure-blade.json: questions[0].heard: "beat" does not answer a question of the kind "number"; rate and droop answer numbers, all others a yes-no',
