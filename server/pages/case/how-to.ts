@@ -13,7 +13,10 @@ export interface HowTo {
 /** Words of caution that stand unfolded beyond the first one: who is shown more reads none. */
 const mostWords = 16
 
-/** Cautions of the work and of what must be made first: the first of each unfolded, where the hands are; the rest behind the fold. */
+/**
+ * Cautions of the work and of what must be made first: the first of the work unfolded, where the hands are,
+ * the first of what comes before it too where both are short; the rest is counted on the fold.
+ */
 export function splitCautions(
   own: readonly string[],
   { toMake }: Setups,
