@@ -2,13 +2,16 @@
 import { z } from 'zod'
 import { CauseId, FindingId, Id, KindId, LevelId, QuestionId, SetupId, SlipId } from './ids.js'
 import {
+  ClassDoor,
   EndWay,
   Exercise,
   Key,
   Learner,
+  Lesson,
   PracticeClass,
   PracticeMove,
   SetExercise,
+  Setting,
   Spread,
 } from './practice.js'
 import { Answer } from './situation.js'
@@ -19,12 +22,64 @@ const Money = z.number().min(0).describe('in major units of the currency')
 /** `GET /api/practice/classes` */
 export const ClassList = z.strictObject({ classes: z.array(PracticeClass) })
 
+/** `POST /api/practice/classes` */
+export const AddClass = z.strictObject({ name: PracticeClass.shape.name })
+export const ClassAdded = z.strictObject({ class: PracticeClass })
+
+/** What was set, without what would give the tool away. */
+const SetHead = SetExercise.omit({ setting: true, seed: true })
+
 /** `GET /api/practice/classes/{id}` */
 export const ClassView = z.strictObject({
   class: PracticeClass,
   learners: z.array(Learner),
-  set: z.array(SetExercise.omit({ setting: true, seed: true })).describe('latest first'),
+  set: z.array(SetHead).describe('latest first'),
 })
+
+/** `POST /api/practice/classes/{id}/set`: the same tool for everybody. What is left out is drawn. */
+export const SetForClass = z.strictObject({
+  level: LevelId,
+  kind: KindId.optional(),
+  seed: SetExercise.shape.seed.optional().describe('the same number draws the same tool'),
+  ...Setting.pick({ causes: true, complaint: true, hideSuspects: true, hidePrices: true }).shape,
+})
+export type SetForClass = z.infer<typeof SetForClass>
+export const SetAdded = z.strictObject({
+  set: SetHead,
+  heard: z.array(z.string()).describe('what the tool is brought in with'),
+})
+
+/** `POST /api/practice/classes/{id}/set/{set}/close`: nobody goes on with it, and the fault is told. */
+export const CloseSet = z.strictObject({})
+export const SetClosed = z.strictObject({ set: SetHead })
+
+/** `POST /api/practice/classes/{id}/lesson` */
+export const StartLesson = z.strictObject({ level: LevelId, kind: KindId })
+
+/** `POST /api/practice/classes/{id}/lesson/next` */
+export const MoveLesson = z.strictObject({
+  seen: z.number().int().min(1).describe('how many parts of it you had seen'),
+})
+
+/** `GET /api/practice/classes/{id}/lesson`, and what starting and going on answer */
+export const LessonView = z.strictObject({
+  class: PracticeClass,
+  door: ClassDoor.omit({ class: true }).describe('the word and the number that phones join by'),
+  lesson: Lesson.nullable().describe('the latest; null before the first'),
+  goesOn: z.boolean(),
+  people: z
+    .array(
+      z.strictObject({
+        learner: Learner.pick({ id: true, name: true }),
+        exercise: Key.nullable().describe('theirs of this round, or of whoever has the same phone'),
+        moves: z.number().int().min(0),
+        movedAt: z.iso.datetime().nullable(),
+        ended: z.boolean(),
+      }),
+    )
+    .describe('by name'),
+})
+export type LessonView = z.infer<typeof LessonView>
 
 /** `POST /api/practice/classes/{id}/learners` */
 export const AddLearner = z.strictObject({ name: Learner.shape.name })

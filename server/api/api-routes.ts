@@ -1,6 +1,7 @@
 import express, { Router } from 'express'
 import type { RequestHandler } from 'express'
 import { caseOperations } from './case-operations.js'
+import { classOperations } from './class-operations.js'
 import { diagnosisOperations } from './diagnosis-operations.js'
 import { documentOperations } from './document-operations.js'
 import { openApiDocument } from './openapi.js'
@@ -19,6 +20,7 @@ const operations = [
   ...statementOperations,
   ...caseOperations,
   ...practiceOperations,
+  ...classOperations,
   ...shopOperations,
   ...documentOperations,
 ]

@@ -57,7 +57,7 @@ function operationObject(it: Operation): Record<string, unknown> {
     ],
     ...(it.method === 'post' && {
       requestBody: {
-        required: it.input !== api.Nothing,
+        required: !it.input!.safeParse({}).success,
         content: { 'application/json': { schema: schemaOf(it.input!) } },
       },
     }),

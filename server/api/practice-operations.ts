@@ -1,11 +1,7 @@
 import {
-  AddLearner,
   BeginExercise,
-  ClassList,
-  ClassView,
   DebriefView,
   ExerciseView,
-  LearnerAdded,
   LearnerView,
   LevelList,
   MakeMoves,
@@ -53,47 +49,6 @@ export const practiceOperations: readonly Operation[] = [
         })),
       },
     }),
-  }),
-  operation({
-    name: 'listClasses',
-    method: 'get',
-    path: '/practice/classes',
-    summary: 'The classes, by name',
-    output: ClassList,
-    status: 200,
-    problems: [],
-    run: async ({ register }) => ({ body: { classes: await register.classes() } }),
-  }),
-  operation({
-    name: 'getClass',
-    method: 'get',
-    path: '/practice/classes/{id}',
-    summary: 'A class: who learns in it, and what was set',
-    output: ClassView,
-    status: 200,
-    problems: ['not-found'],
-    async run({ register }, _, { id = '' }) {
-      const ofClass = await register.classOf(id)
-      const [learners, sets] = await Promise.all([register.learners(id), register.setExercises(id)])
-      return {
-        body: { class: ofClass, learners, set: sets.map(({ setting: _s, seed: _n, ...rest }) => rest) },
-      }
-    },
-  }),
-  operation({
-    name: 'addLearner',
-    method: 'post',
-    path: '/practice/classes/{id}/learners',
-    summary: 'Somebody comes into the class',
-    input: AddLearner,
-    output: LearnerAdded,
-    status: 201,
-    problems: ['not-found', 'not-acceptable'],
-    async run({ register, now }, { name }, { id = '' }) {
-      await register.classOf(id)
-      const learner = await register.addLearner({ name, class: id, at: now().toISOString() })
-      return { body: { learner }, location: `/api/practice/learners/${learner.id}` }
-    },
   }),
   operation({
     name: 'getLearner',

@@ -1,7 +1,8 @@
 /** A lesson: started, moved on from part to part, with a tool set for each of its two rounds; and joining a class. */
 import type { ClassDoor, Learner, Lesson } from '../../shared/practice.js'
 import { lessonParts, Setting } from '../../shared/practice.js'
-import { BadRequest } from '../errors.js'
+import { BadRequest, NotAsItStands, StaleForm } from '../errors.js'
+import { goesOn, partNow } from '../practice/lesson-round.js'
 import { levelOf } from '../practice/level-book.js'
 import { resultsOf } from '../practice/kept-results.js'
 import { mostMixedUp } from '../practice/mixed-up.js'
@@ -55,22 +56,28 @@ export async function joinClass(
   return { learner, beside: two ? await called(other) : undefined }
 }
 
-/** @throws RangeError for a level that is not in the rulebook */
-export function startLesson(
+/** @throws RangeError for a level that is not in the rulebook, NotAsItStands while another lesson of the class goes on */
+export async function startLesson(
   { register, now, knowledge }: AtHand,
   ofClass: string,
   { level, kind }: Pick<Lesson, 'level' | 'kind'>,
 ): Promise<Lesson> {
   levelOf(knowledge, level)
+  if (goesOn(await register.latestLesson(ofClass)))
+    throw new NotAsItStands('A lesson of this class goes on; end it before you start another.')
   const at = now().toISOString()
   return register.startLesson({ class: ofClass, startedAt: at, level, kind, parts: [{ id: 'brief', at }] })
 }
 
-const partNow = ({ parts }: Pick<Lesson, 'parts'>) => parts.at(-1)!
-
-/** The next part: a round gets its tool when it begins, and is closed for all when it ends. */
-export async function nextPart(hand: AtHand, lesson: Lesson): Promise<Lesson> {
+/**
+ * The next part: a round gets its tool when it begins, and is closed for all when it ends.
+ *
+ * @param seen how many parts whoever asks had seen: a second press of the same button goes on no further
+ * @throws StaleForm where it has gone on since
+ */
+export async function nextPart(hand: AtHand, lesson: Lesson, seen: number): Promise<Lesson> {
   const { register } = hand
+  if (seen !== lesson.parts.length) throw new StaleForm(lesson.class, 'lesson')
   const at = hand.now().toISOString()
   const k = lessonParts.findIndex(({ id }) => id === partNow(lesson).id)
   const next = lessonParts[k + 1]

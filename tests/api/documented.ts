@@ -3,6 +3,7 @@ import addFormats from 'ajv-formats'
 import type { Response } from 'supertest'
 import { expect } from 'vitest'
 import { caseOperations } from '../../server/api/case-operations.js'
+import { classOperations } from '../../server/api/class-operations.js'
 import { diagnosisOperations } from '../../server/api/diagnosis-operations.js'
 import { documentOperations } from '../../server/api/document-operations.js'
 import { practiceOperations } from '../../server/api/practice-operations.js'
@@ -21,6 +22,7 @@ export const operations = [
   ...diagnosisOperations,
   ...caseOperations,
   ...practiceOperations,
+  ...classOperations,
   ...shopOperations,
   ...statementOperations,
   ...documentOperations,

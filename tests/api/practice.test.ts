@@ -2,7 +2,7 @@
 import request from 'supertest'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { z } from 'zod'
-import type { DebriefView, ExerciseView, LearnerView } from '../../shared/practice-api.js'
+import type { DebriefView, ExerciseView, LearnerView, LessonView } from '../../shared/practice-api.js'
 import { knowledge } from '../the-rulebook.js'
 import { benchWith, OPENED, type Bench } from './bench.js'
 import { expectDocumented } from './documented.js'
@@ -19,9 +19,9 @@ beforeAll(async () => {
   learner = (added.body as { learner: { id: string } }).learner.id
 })
 
-async function post(path: string, id: string, body: object, status = 200) {
+async function post(path: string, id: string, body: object, status = 200, set = '') {
   const res = await request(bench.app)
-    .post(`/api/practice${path.replace('{id}', id)}`)
+    .post(`/api/practice${path.replace('{id}', id).replace('{set}', set)}`)
     .send(body)
   expect(res.status, res.text.slice(0, 300)).toBe(status)
   expectDocumented(res, 'post', `/api/practice${path}`)
@@ -100,5 +100,67 @@ describe('an exercise', () => {
     await post('/learners/{id}/exercises', 'nobody', { level }, 404)
     await get('/classes/{id}', 'no-class', 404)
     expect((await get('/classes')).body).toMatchObject({ classes: [{ id: ofClass }] })
+  })
+})
+
+describe('a class', () => {
+  const kind = 'universal-motor'
+  let evening: string
+  beforeAll(async () => {
+    const made = await post('/classes', '', { name: 'Fridays' }, 201)
+    evening = (made.body as { class: { id: string } }).class.id
+    await post('/classes', '', { name: ' fridays' }, 422)
+    await post('/classes/{id}/learners', evening, { name: 'Cem' }, 201)
+  })
+
+  it('has the same tool set for everybody, and closed', async () => {
+    const causes = ['worn-brushes']
+    const asked = { level, kind, seed: 5, causes, complaint: 'It sparks' }
+    const made = (await post('/classes/{id}/set', evening, asked, 201)).body as {
+      set: { id: string }
+      heard: string[]
+    }
+    expect(made.heard).toEqual(['It sparks'])
+    expect((await bench.register.setExercise(made.set.id)).setting).toMatchObject({ causes })
+    await post('/classes/{id}/set/{set}/close', ofClass, {}, 404, made.set.id)
+    const closed = await post('/classes/{id}/set/{set}/close', evening, {}, 200, made.set.id)
+    expect(closed.body).toMatchObject({ set: { id: made.set.id, closedAt: expect.any(String) as unknown } })
+    // the kind is drawn where none is asked for; with causes it has to be said
+    await post('/classes/{id}/set', evening, { level }, 201)
+    const wrong: [object, string][] = [
+      [{ level: 'no-such-level' }, '#/level'],
+      [{ level, kind: 'no-such-kind' }, '#/kind'],
+      [{ level, causes }, '#/kind'],
+      [{ ...asked, causes: ['worn-brushes', 'no-such-cause'] }, '#/causes/1'],
+      [{ ...asked, seed: -1 }, '#/seed'],
+    ]
+    for (const [body, pointer] of wrong) {
+      const res = await post('/classes/{id}/set', evening, body, 422)
+      expect((res.body as { errors: object[] }).errors).toMatchObject([{ pointer }])
+    }
+    await post('/classes/{id}/set', 'no-class', { level }, 404)
+  })
+
+  it('has its lesson: started, joined, moved on, with who is where', async () => {
+    expect((await get('/classes/{id}/lesson', evening)).body).toMatchObject({ lesson: null, goesOn: false })
+    await post('/classes/{id}/lesson/next', evening, { seen: 1 }, 409)
+    await post('/classes/{id}/lesson', evening, { level, kind: 'no-such-kind' }, 422)
+    await post('/classes/{id}/lesson', evening, { level, kind }, 201)
+    await post('/classes/{id}/lesson', evening, { level, kind }, 409)
+    const round = (await post('/classes/{id}/lesson/next', evening, { seen: 1 })).body as z.infer<
+      typeof LessonView
+    >
+    await post('/classes/{id}/lesson/next', evening, { seen: 1 }, 409)
+    const [cem] = round.people
+    const begun = (await post('/learners/{id}/exercises', cem!.learner.id, { set: round.lesson!.play }, 201))
+      .body as Exercise
+    await post('/exercises/{id}/moves', begun.id, { moves: [{ type: 'disinfected' }], count: 0 })
+    const now = (await get('/classes/{id}/lesson', evening)).body as z.infer<typeof LessonView>
+    expect(now.people).toMatchObject([{ exercise: begun.id, moves: 1, ended: false }])
+    expect(JSON.stringify(now)).not.toMatch(/seed|setting|causes/)
+    for (const seen of [2, 3, 4]) await post('/classes/{id}/lesson/next', evening, { seen })
+    expect((await get('/classes/{id}/lesson', evening)).body).toMatchObject({ goesOn: false })
+    // closed for all
+    await post('/exercises/{id}/moves', begun.id, { moves: [{ type: 'disinfected' }], count: 1 }, 409)
   })
 })

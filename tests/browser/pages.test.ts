@@ -1,13 +1,19 @@
 /** Every kind of page, reached as a user reaches it, against WCAG 2.2; print, weight, and a quiet console. */
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
+import { signInPage, welcomePage } from '../../server/pages/people/door-pages.js'
+import { otherShopPage } from '../../server/pages/people/other-shop-page.js'
+import { peoplePage } from '../../server/pages/people/people-page.js'
 import { pageNames } from '../../server/pages/render.js'
+import type { Person } from '../../shared/person.js'
+import { OPENED } from '../api/bench.js'
 import { Barber, mouse } from './barber.js'
 import type { Bench } from './browser.js'
 import { desk, openBench } from './browser.js'
 import { holdPages } from './inspected-pages.js'
 import type { Inspection } from './inspection.js'
 import { inspect, openAll } from './inspection.js'
+import { showMade } from './made-page.js'
 
 let bench: Bench
 let page: Page
@@ -160,6 +166,25 @@ async function shopPages(): Promise<void> {
     ['/shop/backups', 'shop/backup'],
   ] as const)
     await lookAt(address, name)
+  await lookAtPeople()
+}
+
+/** What stands only where a network may come in, or several shops are. */
+async function lookAtPeople(): Promise<void> {
+  const ada: Person = { id: 'ada1', name: 'Ada', role: 'lead', since: OPENED }
+  const people = [ada, { ...ada, id: 'ada2', name: 'Ada of the front chair' }]
+  const told = { plainHttp: true, severalShops: true }
+  const made: readonly (readonly [name: string, model: object])[] = [
+    ['people/door', signInPage('/', told)],
+    ['people/door, welcome', welcomePage('code', null, told)],
+    ['people/people, with names', peoplePage(ada, people, { severalShops: true })],
+    ['people/other-shop', otherShopPage([{ id: 'north', name: 'North' }], '')],
+    ['people/other-shop, with a mistake', otherShopPage([], 'No shop has this name.')],
+  ]
+  for (const [name, model] of made) {
+    await showMade(page, name.split(',')[0]!, model)
+    await look(name)
+  }
 }
 
 /** The page for a form that was made before something else was said, in another tab. */
@@ -176,10 +201,8 @@ async function conflict(home: string): Promise<void> {
 
 holdPages(
   inspected,
-  // those of practice are in practice-pages.test.ts; these two stand only where a network may come in, or several shops are
-  pageNames.filter(
-    (name) => !name.startsWith('practice/') && !['people/door', 'people/other-shop'].includes(name),
-  ),
+  // those of practice are in practice-pages.test.ts
+  pageNames.filter((name) => !name.startsWith('practice/')),
   () => bench,
 )
 

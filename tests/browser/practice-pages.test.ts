@@ -1,9 +1,8 @@
 /** Every kind of page of practice, against WCAG 2.2, on small and wide screens, with a quiet console. */
-import express from 'express'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll } from 'vitest'
 import { debriefWaitPage } from '../../server/pages/practice/debrief-page.js'
-import { pageNames, setUpViews } from '../../server/pages/render.js'
+import { pageNames } from '../../server/pages/render.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { OPENED } from '../api/bench.js'
 import type { Bench } from './browser.js'
@@ -11,6 +10,7 @@ import { openBench } from './browser.js'
 import { holdPages } from './inspected-pages.js'
 import type { Inspection } from './inspection.js'
 import { inspect } from './inspection.js'
+import { showMade } from './made-page.js'
 
 let bench: Bench
 let page: Page
@@ -97,20 +97,9 @@ async function walkThroughAll(): Promise<void> {
   await look('practice/cards', '/practice/cards')
   await look('practice/cards, of a kind', `/practice/cards?kind=${kind}`)
   await look('practice/card', `/practice/cards/${kind}/${complaint.questions[0]!.id}`)
-  await lookAtWaiting(over.id)
-}
-
-/** The page that stands while a debrief is worked out is gone too soon to be met; it is made here, in its place. */
-async function lookAtWaiting(id: string): Promise<void> {
-  const app = express()
-  setUpViews(app, { production: true })
-  const body = await new Promise<string>((done, failed) =>
-    app.render('pages/practice/debrief-wait', { page: debriefWaitPage(id) }, (error: unknown, html) =>
-      error instanceof Error ? failed(error) : done(html),
-    ),
-  )
-  await page.route('**/waiting', (route) => route.fulfill({ body, contentType: 'text/html' }))
-  await look('practice/debrief-wait', '/waiting')
+  // it stands while a debrief is worked out, and is gone too soon to be met
+  await showMade(page, 'practice/debrief-wait', debriefWaitPage(over.id))
+  inspected.set('practice/debrief-wait', await inspect(page))
 }
 
 holdPages(

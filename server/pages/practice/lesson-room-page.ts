@@ -2,6 +2,7 @@
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ClassDoor, ExerciseSummary, Learner, Lesson, PracticeClass } from '../../../shared/practice.js'
 import { lessonParts } from '../../../shared/practice.js'
+import { goesOn, roundOf, triedBy } from '../../practice/lesson-round.js'
 import { setOf } from '../../practice/hushed.js'
 import { resultsOf } from '../../practice/kept-results.js'
 import { mixUpsIn } from '../../practice/mixed-up.js'
@@ -73,7 +74,6 @@ const stuckAfter = 2
 export function lessonRoomPage(at: LessonAtHand): LessonRoomPage {
   const { knowledge, ofClass, door, lesson } = at
   const home = `/practice/classes/${ofClass.id}`
-  const goesOn = lesson !== null && lesson.parts.at(-1)!.id !== 'over'
   const [first] = knowledge.levels
   const told = at.exercises.filter((it) => !at.hushed.has(setOf(it) ?? ''))
   const [mixUp] = mixUpsIn(resultsOf(told, knowledge.moved))
@@ -85,7 +85,7 @@ export function lessonRoomPage(at: LessonAtHand): LessonRoomPage {
     address: `${at.origin}/join`,
     wall: `${home}/wall`,
     home,
-    on: goesOn ? onNow(at, lesson) : null,
+    on: goesOn(lesson) ? onNow(at, lesson) : null,
     levels: knowledge.levels.map((it) => ({ id: it.id, name: it.name, chosen: it === first })),
     kinds: (first
       ? kindsOf(knowledge, knowledge.levels.find(({ kinds }) => kinds === 'all') ?? first)
@@ -104,7 +104,7 @@ function onNow(at: LessonAtHand, lesson: Lesson): NonNullable<LessonRoomPage['on
   const whole = lessonParts.find(({ id }) => id === part.id)!.minutes
   const gone = minutesBetween(part.at, now)
   const left = Math.ceil(whole - gone)
-  const set = part.id === 'again' ? lesson.again : lesson.play
+  const set = roundOf(lesson)
   const own = at.exercises.filter(({ setAs }) => set !== undefined && setAs === set)
   return {
     seen: lesson.parts.length,
@@ -119,14 +119,7 @@ function onNow(at: LessonAtHand, lesson: Lesson): NonNullable<LessonRoomPage['on
         ? ''
         : `${own.filter(({ outcome }) => outcome !== null).length} of ${learners.length} ended`,
     people: learners
-      .map((it) =>
-        personAt(
-          it,
-          own.find(({ learner }) => learner === it.id) ?? own.find(({ setting }) => setting.with === it.id),
-          set !== undefined,
-          now,
-        ),
-      )
+      .map((it) => personAt(it, triedBy(at.exercises, set, it.id), set !== undefined, now))
       .sort((a, b) => Number(b.stuck) - Number(a.stuck)),
   }
 }

@@ -1,13 +1,13 @@
 import type { Request } from 'express'
 import { Router } from 'express'
-import { StaleForm } from '../../errors.js'
+import { BadRequest, StaleForm } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { chosenFirst } from '../../forms/set-form.js'
 import { sentFrom } from '../../forms/sent.js'
-import { BadRequest } from '../../errors.js'
 import { lessonRoomPage } from '../../pages/practice/lesson-room-page.js'
 import { wallPage } from '../../pages/practice/wall-page.js'
 import { renderPage } from '../../pages/render.js'
+import { goesOn } from '../../practice/lesson-round.js'
 import { isHushed } from '../../practice/hushed.js'
 import { layOut } from '../../practice/desk.js'
 import { hushedIn } from '../../practice-bench/set-of.js'
@@ -53,12 +53,11 @@ export function practiceLessonRoomRoutes(deps: Deps): Router {
             : chosen.problems.map(({ message }) => message).join('. '),
           { field: 'kind', status: 422 },
         )
-      await startLesson(hand, room.ofClass.id, { level: chosen.level.id, kind: chosen.kind.id })
+      // a second press of the button shows what the first one started
+      if (!goesOn(lesson))
+        await startLesson(hand, room.ofClass.id, { level: chosen.level.id, kind: chosen.kind.id })
     } else if (lesson) {
-      // a second press of the same button goes on no further
-      if (textOf(sent, 'seen') !== String(lesson.parts.length))
-        return res.redirect(303, `/practice/classes/${room.ofClass.id}/lesson`)
-      await nextPart(hand, lesson).catch((error: unknown) => {
+      await nextPart(hand, lesson, Number(textOf(sent, 'seen'))).catch((error: unknown) => {
         if (!(error instanceof StaleForm)) throw error
       })
     }

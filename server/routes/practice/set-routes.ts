@@ -3,11 +3,12 @@ import { Router } from 'express'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { textOf } from '../../forms/answer-form.js'
-import type { Sent } from '../../forms/answer-form.js'
+import type { Problem, Sent } from '../../forms/answer-form.js'
 import { anyKind, chosenFirst, settingFrom, unfit } from '../../forms/set-form.js'
 import { setFirstPage, setRestPage } from '../../pages/practice/set-page.js'
 import { renderPage } from '../../pages/render.js'
 import { kindFor } from '../../practice/drawn.js'
+import { closeSet, setForClass } from '../../practice-bench/set-exercise.js'
 import { firstHeard } from '../../practice/first-heard.js'
 import { asInstructor } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
@@ -52,7 +53,8 @@ export function practiceSetRoutes(deps: Deps): Router {
   })
 
   router.post(at, async (req, res) => {
-    const { register, knowledge, prepared, now } = atHand(deps, req)
+    const hand = atHand(deps, req)
+    const { register, knowledge, prepared } = hand
     const ofClass = await register.classOf(req.params.id)
     if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
     const sent = sentFrom(req.body)
@@ -62,27 +64,31 @@ export function practiceSetRoutes(deps: Deps): Router {
       return renderPage(res.status(422), 'practice/set', page)
     }
     const { level, kind } = chosen
+    const about = { level, kind }
+    const wrong = (problems: readonly Problem[]) =>
+      renderPage(
+        res.status(422),
+        'practice/set',
+        setRestPage(knowledge, ofClass, about, sent, null, problems),
+      )
     const read = settingFrom(knowledge, kind.id, sent)
-    const made = read.ok ? { kind: kind.id, level: level.id, seed: read.seed, setting: read.setting } : null
-    const heard = made && (await firstHeard(prepared, made))
-    if (!read.ok || !made || !heard?.ok) {
-      const problems = read.ok ? [unfit(heard && !heard.ok ? heard.because : 'silent', sent)] : read.problems
-      const page = setRestPage(knowledge, ofClass, { level, kind }, sent, null, problems)
-      return renderPage(res.status(422), 'practice/set', page)
-    }
+    if (!read.ok) return wrong(read.problems)
+    const tool = { kind: kind.id, level: level.id, seed: read.seed, setting: read.setting }
     if (textOf(sent, 'do') !== 'set') {
-      const shown = { own: made.setting.complaint ?? null, drawn: heard.complaint }
-      return renderPage(res, 'practice/set', setRestPage(knowledge, ofClass, { level, kind }, sent, shown))
+      const heard = await firstHeard(prepared, tool)
+      if (!heard.ok) return wrong([unfit(heard.because, sent)])
+      const shown = { own: tool.setting.complaint ?? null, drawn: heard.complaint }
+      return renderPage(res, 'practice/set', setRestPage(knowledge, ofClass, about, sent, shown))
     }
-    const set = await register.addSetExercise({ ...made, class: ofClass.id, at: now().toISOString() })
-    res.redirect(303, `/practice/classes/${ofClass.id}?done=set#set-${set.id}`)
+    const made = await setForClass(hand, ofClass.id, tool)
+    if (!made.ok) return wrong([unfit(made.because, sent)])
+    res.redirect(303, `/practice/classes/${ofClass.id}?done=set#set-${made.set.id}`)
   })
   router.post(`${at}/:set/close`, async (req, res) => {
-    const { register, now } = atHand(deps, req)
-    const ofClass = await register.classOf(req.params.id)
+    const hand = atHand(deps, req)
+    const ofClass = await hand.register.classOf(req.params.id)
     if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
-    const set = await register.setExercise(req.params.set)
-    if (set.class === ofClass.id) await register.closeSetExercise(set.id, now().toISOString())
+    const set = await closeSet(hand, ofClass.id, req.params.set)
     res.redirect(303, `/practice/classes/${ofClass.id}#set-${set.id}`)
   })
   return router
