@@ -120,19 +120,21 @@ function otherShop(
     }
     return mine
   }
-  const show = async (req: Request, res: Response, message = ''): Promise<void> =>
-    renderPage(res, 'people/other-shop', otherShopPage(await own(req), message))
+  const show = async (req: Request, res: Response, wrong?: { name: string; message: string }) =>
+    renderPage(res, 'people/other-shop', otherShopPage(await own(req), wrong))
   router.get('/', (req, res) => show(req, res))
   router.post('/', sameOrigin(), express.urlencoded({ extended: false, limit: '4kb' }), async (req, res) => {
     const sent = sentFrom(req.body ?? {})
+    const name = textOf(sent, 'name')
     const from = [`from ${req.ip}`]
+    const again = (status: number, message: string) => show(req, res.status(status), { name, message })
     const chosen = (await own(req)).find(({ id }) => id === textOf(sent, 'shop'))
     if (!chosen && tries.wait(from, now().getTime()) > 0)
-      return show(req, res.status(429), 'Too many tries. Wait some minutes, then try again.')
-    const shop = chosen ?? (await shops.called(textOf(sent, 'name')))
+      return again(429, 'Too many tries. Wait some minutes, then try again.')
+    const shop = chosen ?? (await shops.called(name))
     if (!shop) {
       tries.failed(from, now().getTime())
-      return show(req, res.status(422), 'No shop has this name. Ask a lead how it is written.')
+      return again(422, 'No shop has this name. Ask a lead how it is written.')
     }
     carry(req, res, shop.id)
     res.redirect(303, '/')
