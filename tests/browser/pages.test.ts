@@ -179,7 +179,10 @@ async function lookAtPeople(): Promise<void> {
     ['people/door, welcome', welcomePage('code', null, told)],
     ['people/people, with names', peoplePage(ada, people, { severalShops: true })],
     ['people/other-shop', otherShopPage([{ id: 'north', name: 'North' }])],
-    ['people/other-shop, with a mistake', otherShopPage([], { name: 'Est', message: 'No shop has this name.' })],
+    [
+      'people/other-shop, with a mistake',
+      otherShopPage([], { name: 'Est', message: 'No shop has this name.' }),
+    ],
   ]
   for (const [name, model] of made) {
     await showMade(page, name.split(',')[0]!, model)
