@@ -8,15 +8,20 @@ import { knownMigrations } from './migrations/migrations.js'
 /** A copy that cannot be put back; the text says why. */
 export class BadCopy extends CannotStart {}
 
+/** One whole file, of one moment, while others read and write (SQLite, "Using the SQLite Online Backup API"). */
+export const copyTo = (sqlite: SQLite.Database, to: string): Promise<void> =>
+  keptAs(to, (part) => sqlite.backup(part))
+
 /**
- * One whole file, of one moment, while others read and write (SQLite, "Using the SQLite Online Backup API").
+ * Written beside its place, and put there once it is whole.
  *
- * @param to path; a file that is there is replaced once the copy is whole
+ * @param to    path; a file that is there is replaced
+ * @param write makes a file of ours at the path that it is given
  */
-export async function copyTo(sqlite: SQLite.Database, to: string): Promise<void> {
+export async function keptAs(to: string, write: (part: string) => Promise<unknown>): Promise<void> {
   const part = `${to}-part`
   rmSync(part, { force: true })
-  await sqlite.backup(part)
+  await write(part)
   const copy = new SQLite(part)
   try {
     // one file, without a log; and no log that lies about somewhere goes on from it (write-ahead.ts)

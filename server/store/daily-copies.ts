@@ -1,8 +1,6 @@
-/** Dated copies in a folder beside the file: one each night, and whenever somebody asks. */
+/** Dated copies in a folder: one each night, and whenever somebody asks. */
 import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs'
-import { dirname, join } from 'node:path'
-import type SQLite from 'better-sqlite3'
-import { copyTo } from './copies.js'
+import { join } from 'node:path'
 
 /** A copy that was made. */
 interface KeptCopy {
@@ -26,9 +24,16 @@ export interface Copies {
 const ofNight = /^clipperwright-\d{4}-\d\d-\d\d\.db$/
 const ofAny = /^clipperwright-[\d-]+\.db$/
 
-/** @param keep how many nights are kept; 0 makes none at night */
-export function copiesOf(sqlite: SQLite.Database, now: () => Date, keep: number): Copies {
-  const folder = join(dirname(sqlite.name), 'backups')
+/**
+ * @param copy makes one at a path
+ * @param keep how many nights are kept; 0 makes none at night
+ */
+export function copiesIn(
+  folder: string,
+  copy: (to: string) => Promise<void>,
+  now: () => Date,
+  keep: number,
+): Copies {
   const all = (): KeptCopy[] => {
     let names: string[]
     try {
@@ -46,7 +51,7 @@ export function copiesOf(sqlite: SQLite.Database, now: () => Date, keep: number)
   }
   const made = async (name: string): Promise<KeptCopy> => {
     mkdirSync(folder, { recursive: true })
-    await copyTo(sqlite, join(folder, name))
+    await copy(join(folder, name))
     return all().find((copy) => copy.name === name)!
   }
   return {

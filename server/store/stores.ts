@@ -1,9 +1,11 @@
 /** Everything that a shop keeps: cases, class register, tools, care, shelf, people. */
+import { dirname, join } from 'node:path'
 import type { Kysely } from 'kysely'
 import type { CaseStore } from '../cases/case-store.js'
 import { caseStoreIn } from './case-rows.js'
 import type { Copies } from './daily-copies.js'
-import { copiesOf } from './daily-copies.js'
+import { copyTo } from './copies.js'
+import { copiesIn } from './daily-copies.js'
 import type { Exports } from './export.js'
 import { exportsOf } from './export.js'
 import { patient } from './patient.js'
@@ -26,7 +28,7 @@ export interface Stores {
   readonly care: CareLog
   readonly parts: PartShelf
   readonly people: PersonBook
-  /** copies of the file; null for one in memory, and on a database server */
+  /** copies of it as files; null where no folder is known for them */
   readonly copies: Copies | null
   readonly exports: Exports
   close(): Promise<void>
@@ -60,7 +62,12 @@ export async function openStores(
     copies:
       options.file === ':memory:'
         ? null
-        : copiesOf(file.sqlite, options.now ?? (() => new Date()), options.keepCopies ?? 14),
+        : copiesIn(
+            join(dirname(options.file), 'backups'),
+            (to) => copyTo(file.sqlite, to),
+            options.now ?? (() => new Date()),
+            options.keepCopies ?? 14,
+          ),
     close: () => file.close(),
   }
 }

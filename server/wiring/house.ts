@@ -25,6 +25,8 @@ export interface Kept {
   readonly stores: Stores
   readonly shopId?: string
   readonly database: ShopDatabase | null
+  /** Of every shop the night's copy, unless it was made. */
+  nightly(): Promise<void>
   close(): Promise<void>
 }
 
@@ -33,15 +35,30 @@ const ids = { newId: newCaseId, newKey: newCaseId }
 /** @throws CannotStart where folder, file or database cannot be used */
 export async function openKept({ databaseUrl, dataDir, keepCopies }: Config): Promise<Kept> {
   if (databaseUrl !== undefined) {
-    const database = await openShopDatabase(databaseUrl)
+    const database = await openShopDatabase(databaseUrl, {
+      copies: { folder: join(dataDir, 'backups'), keep: keepCopies },
+    })
     const shopId = (await database.shops())[0]!.id
-    return { stores: await database.open(shopId, ids), shopId, database, close: () => database.close() }
+    return {
+      stores: await database.open(shopId, ids),
+      shopId,
+      database,
+      async nightly() {
+        for (const { id } of await database.shops()) await (await database.open(id, ids)).copies?.nightly()
+      },
+      close: () => database.close(),
+    }
   }
   const file = join(dataDir, 'cases.db')
   try {
     mkdirSync(dataDir, { recursive: true })
     const stores = await openStores({ file, ...ids, keepCopies })
-    return { stores, database: null, close: () => stores.close() }
+    return {
+      stores,
+      database: null,
+      nightly: async () => stores.copies?.nightly(),
+      close: () => stores.close(),
+    }
   } catch (error) {
     if (!(error instanceof Error) || !('code' in error)) throw error
     throw new CannotStart(
@@ -64,7 +81,7 @@ export interface House {
 
 /** @param ids how rows of shops that are opened later are numbered; by chance unless told */
 export async function houseOver(
-  { stores, database }: Kept,
+  { stores, database }: Pick<Kept, 'stores' | 'database'>,
   common: Common,
   idsOf = () => ids,
 ): Promise<House> {

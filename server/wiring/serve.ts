@@ -55,7 +55,7 @@ export async function serve(
     const server = await listen(house.app, config)
     const addresses = addressesOf(server, config.host)
     const welcome = signsIn(config) ? await firstLink(kept, addresses, now()) : []
-    const copying = copyEachNight(kept.stores.copies)
+    const copying = copyEachNight(kept)
     const watching = config.watchRules
       ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
       : undefined
@@ -100,10 +100,10 @@ async function firstLink(
 }
 
 /** Looked at every ten minutes: a computer that is off at night makes the day's copy once it is on. */
-function copyEachNight(copies: Stores['copies']): { stop(): Promise<void> } {
+function copyEachNight(kept: Pick<Kept, 'nightly'>): { stop(): Promise<void> } {
   let underWay: Promise<void> | undefined
   const look = (): void => {
-    underWay = copies?.nightly().catch((error: unknown) => console.error(error))
+    underWay = kept.nightly().catch((error: unknown) => console.error(error))
   }
   look()
   const timer = setInterval(look, 600_000).unref()

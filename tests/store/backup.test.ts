@@ -15,7 +15,7 @@ import Papa from 'papaparse'
 import request from 'supertest'
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { BadCopy, copyTo, lookAtCopy } from '../../server/store/copies.js'
-import { copiesOf } from '../../server/store/daily-copies.js'
+import { copiesIn } from '../../server/store/daily-copies.js'
 import { putBack } from '../../server/store/restore.js'
 import { openStoreFile } from '../../server/store/store-file.js'
 import { openStores } from '../../server/store/stores.js'
@@ -162,7 +162,12 @@ describe('a restore', () => {
 it('each night one, so many kept; what somebody asked for stays', async () => {
   const opened = await openStoreFile(file)
   let now = new Date(2026, 2, 1, 3)
-  const copies = copiesOf(opened.sqlite, () => now, 3)
+  const copies = copiesIn(
+    join(folder, 'backups'),
+    (to) => copyTo(opened.sqlite, to),
+    () => now,
+    3,
+  )
   for (let night = 0; night < 5; night++) {
     await copies.nightly()
     await copies.nightly()

@@ -1,6 +1,7 @@
 /** The same laws on a real PostgreSQL server, and what only several programs at once can show. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { caseLaws } from './case-laws.js'
+import { databaseCopies } from './database-copies.js'
 import type { Ground } from './grounds.js'
 import { inAFile, onPostgres } from './grounds.js'
 import type { PostgresServer } from './postgres-server.js'
@@ -26,6 +27,8 @@ describe.skipIf(noPostgres !== null)(noPostgres ?? 'on PostgreSQL', () => {
   describe('cases', () => caseLaws(ground))
   describe('the register', () => registerLaws(ground))
   describe('tools, care, shelf, people', () => shopLaws(ground))
+
+  describe('its copies', () => databaseCopies(() => server))
 
   describe('several shops', () => shopsApart(() => server))
 

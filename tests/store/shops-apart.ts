@@ -42,12 +42,7 @@ export function shopsApart(server: () => PostgresServer): void {
     ids.south = (await database.addShop('South')).id
     const now = () => new Date(OPENED)
     house = await houseOver(
-      {
-        stores: await database.open(ids.north, idsOf()),
-        shopId: ids.north,
-        database,
-        close: () => Promise.resolve(),
-      },
+      { stores: await database.open(ids.north, idsOf()), database },
       {
         rulebook: new RulebookHolder(await inUseOf(tinyRulebook)),
         now,

@@ -6,7 +6,7 @@ import { instantWords } from '../layout/words.js'
 export interface BackupPage {
   readonly frame: Frame
   readonly last: string
-  /** null: a database server keeps everything, and its own backups */
+  /** where they lie; null where nothing lies on a disk */
   readonly folder: string | null
   /** latest first */
   readonly copies: readonly { readonly name: string; readonly href: string; readonly words: string }[]
