@@ -4,6 +4,8 @@
  */
 import { PitchDetector } from 'pitchy'
 import type { Frames } from './frames.js'
+import { topOffset } from './spectrum.js'
+import { atWorkingRate } from './working-rate.js'
 import type { Sound } from './working-rate.js'
 
 export interface Followed {
@@ -26,9 +28,12 @@ export const [lowest, highest] = [70, 1500]
 const faint = -0.4
 /** Seconds: half a dozen periods of the slowest strokes, and a motor holds its rate so long. */
 const look = 0.25
+/** Samples a second for the pitch of a frame: what it leaves open the tops of the harmonics settle. */
+const pitchRate = 4000
 
 /** @param around hertz near which the tool's rate lies; without it, the middle one of what the frames say */
-export function follow({ samples, rate }: Sound, frames: Frames, around?: number): Followed {
+export function follow(sound: Sound, frames: Frames, around?: number): Followed {
+  const { samples, rate } = atWorkingRate(sound.samples, sound.rate, pitchRate)
   const size = 2 ** Math.round(Math.log2(look * rate))
   const detector = PitchDetector.forFloat32Array(size)
   const found = Array.from({ length: frames.count }, (_, t) => {
@@ -107,7 +112,7 @@ function sharpened(frames: Frames, t: number, hertz: number, top: number): numbe
     let k = near
     for (const beside of [near - 1, near + 1])
       if (frames.power[at + beside]! > frames.power[at + k]!) k = beside
-    const peak = (k + offset(frames.power, at + k)) * frames.spacing
+    const peak = (k + topOffset(frames.power, at + k)) * frames.spacing
     const off = peak / h - hertz
     // a top further off than a bin belongs to something else
     if (Math.abs(off * h) > frames.spacing) continue
@@ -116,16 +121,6 @@ function sharpened(frames: Frames, t: number, hertz: number, top: number): numbe
     below += weight
   }
   return below > 0 ? hertz + above / below : hertz
-}
-
-/**
- * How far a sine lies from the bin of its highest power, in bins: exact under Hann's window (Grandke, "Interpolation
- * algorithms for discrete Fourier transforms of weighted signals", IEEE Trans. Instrumentation and Measurement, 1983).
- */
-function offset(power: Float32Array, k: number): number {
-  const side = power[k + 1]! > power[k - 1]! ? 1 : -1
-  const ratio = Math.sqrt(power[k + side]! / (power[k]! + 1e-30))
-  return side * Math.max(-0.5, Math.min(0.5, (2 * ratio - 1) / (ratio + 1)))
 }
 
 export function median(values: readonly number[]): number {

@@ -34,7 +34,9 @@ export function levelOf(sound: Sound, frames: Frames, used: readonly number[], h
   const values = new Float32Array(count)
   for (let t = 0; t < count; t++) {
     powers(sound.samples, t * step, power)
-    values[t] = weights.tool.reduce((sum, weight, k) => sum + weight * power[k]!, 0)
+    let sum = 0
+    for (let k = 0; k < bins; k++) sum += weights.tool[k]! * power[k]!
+    values[t] = sum
   }
   const usual = values.slice().sort()[Math.floor(count / 2)]! || 1
   return {

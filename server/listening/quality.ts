@@ -1,22 +1,25 @@
 /** Whether a sound carries an answer at all. */
 import type { Followed } from './follow.js'
 import type { Frames } from './frames.js'
-import { decibels, explained, shareOf } from './shares.js'
+import { beside, decibels, explained, shareOf } from './shares.js'
 
 /** Root mean square below this of full scale is the microphone's own noise: −70 dB. */
 const audible = 10 ** (-70 / 20)
 
 export function quiet(samples: Float32Array): boolean {
-  return samples.reduce((sum, value) => sum + value * value, 0) / samples.length < audible ** 2
+  let power = 0
+  // plain loops, as everywhere that every sample is looked at
+  for (let n = 0; n < samples.length; n++) power += samples[n]! * samples[n]!
+  return power / samples.length < audible ** 2
 }
 
 /** So many samples at full scale are a sound with its tops cut off. */
 const mostClipped = 0.01
 
 export function overdriven(samples: Float32Array): boolean {
-  return (
-    samples.reduce((sum, value) => sum + (Math.abs(value) >= 0.999 ? 1 : 0), 0) > mostClipped * samples.length
-  )
+  let clipped = 0
+  for (let n = 0; n < samples.length; n++) if (Math.abs(samples[n]!) >= 0.999) clipped++
+  return clipped > mostClipped * samples.length
 }
 
 /** From frame to frame a motor moves by less than this, but for its starts and stops. */
@@ -51,5 +54,5 @@ const others = 0.12
 
 /** @param hertz by frame, of the lowest comb that belongs to the tool */
 export function twoTools(frames: Frames, hertz: Float64Array, used: readonly number[]): boolean {
-  return explained(frames, hertz, used) < 1 - others
+  return beside(frames, hertz, used) > others
 }

@@ -1,6 +1,7 @@
 /** How much of the sound lies at a set of multiples of the rate, over all frames at once. */
 import { highest, lowest } from './follow.js'
 import type { Frames } from './frames.js'
+import { topOffset } from './spectrum.js'
 
 export interface Share {
   /** mean power over the noise */
@@ -46,10 +47,7 @@ export function shareOf(
 
 export const decibels = (ratio: number) => 10 * Math.log10(Math.max(1e-12, ratio))
 
-/**
- * How much of all tones lies at the multiples of a rate, from 0 to 1: one tool explains nearly all of its sound, two
- * tools explain each other's by chance only.
- */
+/** How much of all tones lies near the multiples of a rate, from 0 to 1. */
 export function explained(frames: Frames, hertz: Float64Array, used: readonly number[]): number {
   let all = 0
   let own = 0
@@ -68,4 +66,32 @@ export function explained(frames: Frames, hertz: Float64Array, used: readonly nu
       }
   }
   return all > 0 ? own / all : 0
+}
+
+/** A top of one tool's comb is found within so many hertz, also where the rate moves in the frame. */
+const near = 1.6
+/** A top stands so many times over the noise. */
+const stands = 16
+
+/**
+ * How much of the tones lies beside the multiples of a rate, from 0 to 1. One tool's tops lie on them; another tool's lie
+ * on a few by chance, and there beside them, even where its rate is a few parts in a hundred from this one or from a
+ * multiple of it.
+ */
+export function beside(frames: Frames, hertz: Float64Array, used: readonly number[]): number {
+  const last = Math.floor(highest / frames.spacing)
+  let all = 0
+  let off = 0
+  for (const t of used) {
+    const at = t * frames.bins
+    for (let k = Math.ceil(lowest / frames.spacing); k <= last; k++) {
+      const power = frames.power[at + k]!
+      const top = power >= frames.power[at + k - 1]! && power >= frames.power[at + k + 1]!
+      if (!top || power < stands * frames.floor[at + k]!) continue
+      const tone = (k + topOffset(frames.power, at + k)) * frames.spacing
+      all += power
+      if (Math.abs(tone - Math.round(tone / hertz[t]!) * hertz[t]!) > near) off += power
+    }
+  }
+  return all > 0 ? off / all : 0
 }

@@ -1,4 +1,4 @@
-/** The only place that knows the library of the Fourier transform. */
+/** Powers of a frame, and where between them a tone lies. The only place that knows the library of the Fourier transform. */
 import FFT from 'fft.js'
 
 /**
@@ -23,4 +23,14 @@ export function powersOf(size: number): (samples: Float32Array, start: number, i
 /** Hann's window, scaled so that its samples sum to 1. */
 function hann(size: number): Float64Array {
   return Float64Array.from({ length: size }, (_, n) => (1 - Math.cos((2 * Math.PI * n) / size)) / size)
+}
+
+/**
+ * How far a sine lies from the bin of its highest power, in bins: exact under Hann's window (Grandke, "Interpolation
+ * algorithms for discrete Fourier transforms of weighted signals", IEEE Trans. Instrumentation and Measurement, 1983).
+ */
+export function topOffset(power: Float32Array, k: number): number {
+  const side = power[k + 1]! > power[k - 1]! ? 1 : -1
+  const ratio = Math.sqrt(power[k + side]! / (power[k]! + 1e-30))
+  return side * Math.max(-0.5, Math.min(0.5, (2 * ratio - 1) / (ratio + 1)))
 }

@@ -1,4 +1,4 @@
-/** Strokes lie low: what is above 4 kHz is left out before anything else, which makes all that follows quick. */
+/** Strokes lie low: what is far above them is left out before anything else, which makes all that follows quick. */
 
 export interface Sound {
   readonly samples: Float32Array
@@ -6,19 +6,22 @@ export interface Sound {
   readonly rate: number
 }
 
+/** Keeps what is below 4 kHz: where blows ring. */
 const leastRate = 8000
 /** Taps for each step of thinning out, on either side. */
 const reach = 6
 
 /**
- * Every so many samples one, after a low pass at half the new rate, so that the new rate is 8 to 16 kHz.
+ * Every so many samples one, after a low pass at half the new rate, so that the new rate is the least one or up to twice
+ * that.
  *
  * A sinc under a Hann window (Oppenheim and Schafer, Discrete-Time Signal Processing, ch. 4 and 7).
  *
- * @param rate 8 kHz or more; what is below stays as it is
+ * @param rate  what is below the least one stays as it is
+ * @param least samples a second
  */
-export function atWorkingRate(samples: Float32Array, rate: number): Sound {
-  const factor = Math.max(1, Math.floor(rate / leastRate))
+export function atWorkingRate(samples: Float32Array, rate: number, least = leastRate): Sound {
+  const factor = Math.max(1, Math.floor(rate / least))
   if (factor === 1) return { samples, rate }
   const half = reach * factor
   const taps = Float64Array.from({ length: 2 * half + 1 }, (_, k) => {

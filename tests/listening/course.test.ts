@@ -91,16 +91,16 @@ describe('a second rate', () => {
 })
 
 describe('what is no single tool', () => {
-  it('two tools as loud as each other: cannot tell', () => {
-    const one = recording('direct', 8, { rate: 8000 })
-    const other = recording('brushless', 2, { rate: 8000 })
-    const both = hear(
-      one.samples.map((value, n) => value + other.samples[n]!),
-      8000,
-      { ...one.context, expected: null },
-    )
-    expect(both.rate).toBeNull()
-    expect(['two-tools', 'no-steady-sound']).toContain(both.silence)
+  it.each([
+    ['direct', 8, 'brushless', 2],
+    // a hundredth from each other, and a hundredth and a half from half the other's
+    ['geared', 12, 'geared', 112],
+    ['geared', 2, 'vibrator', 102],
+  ] as const)('%s %i and %s %i, as loud as each other: cannot tell', (kind, n, otherKind, otherN) => {
+    const wish = { ...short(), mains: 60 as const, knows: false }
+    const [one, other] = [recording(kind, n, wish), recording(otherKind, otherN, wish)]
+    const both = one.samples.map((value, k) => value + other.samples[k]!)
+    expect(hear(both, 8000, one.context).silence).toBe('two-tools')
   })
   it('a tune: cannot tell', () => {
     const draws = drawsFrom(3)

@@ -1,10 +1,10 @@
 /**
- * `npm run listen:figures -- [so many of each kind] [10dB 3dB unknown coded drop-outs]`: how often the ear is right, over
+ * `npm run listen:figures -- [so many of each kind] [10dB 3dB unknown coded drop-outs two]`: how often the ear is right, over
  * made clippers of every kind; all of it, or the parts that are named. A hundred of each take some twenty minutes.
  */
 import { hear } from '../../server/listening/hear.js'
 import { coded } from './coded.js'
-import type { Wish } from './recordings.js'
+import type { Recording, Wish } from './recordings.js'
 import { madeKinds, recording, tally } from './recordings.js'
 
 const each = Number(process.argv[2] ?? 100)
@@ -53,4 +53,20 @@ for (const kind of wanted('drop-outs') ? madeKinds : []) {
   console.log(
     `drop-outs of 60 ms, ${kind}: found ${percent(found, there)} of ${there}; false ${(wrong / minutes).toFixed(2)} a minute`,
   )
+}
+
+/** As loud as each other. Two on the same mains stroke alike, and nobody can tell them apart: their count is left out. */
+if (wanted('two')) {
+  let [of, told] = [0, 0]
+  for (const n of numbers) {
+    const mains = n % 2 === 0 ? 50 : 60
+    const [one, other] = [madeKinds[n % 5]!, madeKinds[(2 * n + 1 + Math.floor(n / 5)) % 5]!].map((kind, k) =>
+      recording(kind, n + 1000 * k, { rate: 8000, mains, knows: false }),
+    ) as [Recording, Recording]
+    if (one.context.drive === 'mains' && other.context.drive === 'mains') continue
+    const both = one.samples.map((value, k) => value + other.samples[k]!)
+    of++
+    if (hear(both, 8000, one.context).rate) told++
+  }
+  console.log(`two tools as loud as each other: a rate in ${told} of ${of}`)
 }
