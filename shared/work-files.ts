@@ -67,10 +67,11 @@ export const SetupFile = z.strictObject({
 })
 
 /**
- * What ten seconds of sound tell: the rate in percent of what it should be, how far it sinks in hair or while it runs in
- * the air (percent), silences (a count), silences at even distances, a second and slower beat.
+ * What sound tells. Ten seconds: the rate in percent of what it should be, how far it sinks in hair or while it runs in
+ * the air (percent), silences (a count), silences at even distances, a second and slower beat. A minute: how far the
+ * rate falls (percent), whether its hiss grows, whether all of it fades (decibels).
  */
-const HeardPart = z.enum(['rate', 'droop', 'sinks', 'drop-outs', 'rhythm', 'beat'])
+const HeardPart = z.enum(['rate', 'droop', 'sinks', 'drop-outs', 'rhythm', 'beat', 'falls', 'grows', 'fades'])
 
 /** What a person is asked; its answer is a fact for the rules. */
 export const Question = z.strictObject({
@@ -102,7 +103,7 @@ export const Question = z.strictObject({
       atLeast: z.number().gt(0).optional().describe('from so much on the answer is yes'),
     })
     .optional()
-    .describe('what of ten seconds of sound answers it; a number is answered with it, a yes-no by its limit'),
+    .describe('what of its sound answers it; a number is answered with it, a yes-no by its limit'),
 })
 export type Question = z.infer<typeof Question>
 

@@ -4,7 +4,7 @@ import type { Heard } from './heard.js'
 /** A question of a step, as far as sound can answer it. `field` is where its answer goes. */
 export interface HeardQuestion {
   readonly field: string
-  readonly what: 'rate' | 'droop' | 'sinks' | 'drop-outs' | 'rhythm' | 'beat'
+  readonly what: 'rate' | 'droop' | 'sinks' | 'drop-outs' | 'rhythm' | 'beat' | 'falls' | 'grows' | 'fades'
   readonly atLeast: number | null
 }
 
@@ -31,7 +31,13 @@ function answerTo(question: HeardQuestion, heard: Heard, reference: number | nul
     case 'droop':
       return tenths(heard.droop?.percent ?? 0)
     case 'sinks':
-      return sinks(heard, question.atLeast ?? 0)
+      return reaches(part(heard.drift, -1 / 6), question.atLeast ?? 0)
+    case 'falls':
+      return falls(heard)
+    case 'grows':
+      return reaches(part(heard.noise, 1), question.atLeast ?? 0)
+    case 'fades':
+      return reaches(part(heard.loudness, -1), question.atLeast ?? 0)
     case 'drop-outs':
       return yes(heard.dropOuts.length >= (question.atLeast ?? 1))
     case 'rhythm':
@@ -41,12 +47,30 @@ function answerTo(question: HeardQuestion, heard: Heard, reference: number | nul
   }
 }
 
-/** Percent in ten seconds; only if the doubt about the slope leaves it standing. */
-function sinks({ drift }: Heard, atLeast: number): HeardAnswer {
-  if (!drift) return 'cant-tell'
-  const [fell, doubt] = [-drift.percent / 6, drift.plusMinus / 6]
-  if (fell >= atLeast) return fell - doubt > 0 ? 'yes' : 'cant-tell'
-  return fell + doubt < atLeast || doubt < atLeast ? 'no' : 'cant-tell'
+interface Moved {
+  readonly by: number
+  readonly doubt: number
+}
+
+/** So much of a change over a minute, counted in its own direction. */
+function part(change: Heard['drift'] | Heard['noise'], share: number): Moved | null {
+  if (!change) return null
+  const by = 'percent' in change ? change.percent : change.decibels
+  return { by: share * by, doubt: Math.abs(share) * change.plusMinus }
+}
+
+/** Yes only if the doubt leaves it standing, no only if the doubt does not reach so far. */
+function reaches(moved: Moved | null, atLeast: number): HeardAnswer {
+  if (!moved) return 'cant-tell'
+  const { by, doubt } = moved
+  if (by >= atLeast) return by - doubt > 0 ? 'yes' : 'cant-tell'
+  return by + doubt < atLeast || doubt < atLeast ? 'no' : 'cant-tell'
+}
+
+/** Percent in a minute: what a shorter recording would have to guess is not told. */
+function falls({ drift, noise }: Heard): HeardAnswer {
+  if (!drift || !noise) return 'cant-tell'
+  return tenths(Math.max(0, -drift.percent))
 }
 
 const tenths = (value: number) => Math.round(10 * value) / 10

@@ -9,6 +9,7 @@ import type { Context, Droop, Heard, Moment, Rate, Silence } from './heard.js'
 import { levelOf } from './level.js'
 import { strokeOf } from './octave.js'
 import { onlyHum, overdriven, quiet, steady, twoTools } from './quality.js'
+import { loudnessTrend, noiseTrend } from './trend.js'
 import { atWorkingRate } from './working-rate.js'
 
 /** Less than this says too little. */
@@ -56,6 +57,8 @@ export function hear(samples: Float32Array, rate: number, context: Context): Hea
     startUp,
     drift: driftOf(moments, droop),
     beat: rate60 && beatOf(sound, rate60.perMinute / 60, notBeats(context, droop)),
+    noise: noiseTrend(frames, running),
+    loudness: loudnessTrend(level, running),
   }
 }
 
@@ -91,5 +94,7 @@ function nothing(silence: Silence): Heard {
     startUp: null,
     drift: null,
     beat: null,
+    noise: null,
+    loudness: null,
   }
 }

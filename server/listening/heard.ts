@@ -44,6 +44,12 @@ export interface Droop {
   readonly recovered: boolean
 }
 
+/** Change of loudness over a minute, and how sure: half the width of the stretch that holds it 19 times in 20. */
+export interface Trend {
+  readonly decibels: number
+  readonly plusMinus: number
+}
+
 export interface Heard {
   readonly rate: Rate | null
   /** null where there is a rate */
@@ -59,4 +65,7 @@ export interface Heard {
   readonly drift: { readonly percent: number; readonly plusMinus: number } | null
   /** a beat beside the strokes: a knock or a rattle, in beats a minute */
   readonly beat: number | null
+  /** of the noise between its tones, and of the tool itself; null where the recording is too short for it */
+  readonly noise: Trend | null
+  readonly loudness: Trend | null
 }

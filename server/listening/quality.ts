@@ -50,7 +50,7 @@ export function onlyHum(frames: Frames, mains: number): boolean {
 }
 
 /** One tool and its gear leave no more than this of the tones to somebody else. */
-const others = 0.12
+const others = 0.06
 
 /** @param hertz by frame, of the lowest comb that belongs to the tool */
 export function twoTools(frames: Frames, hertz: Float64Array, used: readonly number[]): boolean {

@@ -6,7 +6,17 @@ import type { Finding, Kind, Knowledge } from '../../shared/knowledge.js'
 import { drawsFrom } from '../listening/made/draws.js'
 
 /** What the tool does that is heard. */
-const earSigns = ['slower', 'faster', 'drop-outs', 'rhythm', 'beat', 'sinks', 'droop'] as const
+const earSigns = [
+  'slower',
+  'faster',
+  'drop-outs',
+  'rhythm',
+  'beat',
+  'sinks',
+  'droop',
+  'grows',
+  'fades',
+] as const
 export type EarSign = (typeof earSigns)[number]
 
 /** A sound that can be told apart from the others of its kind. */
@@ -53,6 +63,7 @@ function signsOf(
   finding: Finding,
   what: NonNullable<Knowledge['steps'][0]['questions'][0]['heard']>['what'],
 ) {
+  if (what === 'falls') return ['sinks'] as const
   if (what !== 'rate') return [what]
   const off = comparisonsOf(finding.when).map(({ operator }) => operator)
   return [

@@ -85,6 +85,10 @@ function sick(well: MadeTool, sign: EarSign, draws: Draws): Sick {
       return { tool: { ...well, knock: { every: draws.unit() < 0.5 ? 4 : 6, loud: 1.2 } }, does: {} }
     case 'sinks':
       return { tool: well, does: { drift: -draws.between(0.02, 0.03) } }
+    case 'grows':
+      return { tool: { ...well, slide: Math.max(0.1, well.slide) }, does: { harsher: draws.between(3, 4) } }
+    case 'fades':
+      return { tool: well, does: { quieter: draws.between(2, 3) } }
     case 'droop':
       return { tool: well, does: { hair: [{ from: 2, to: 4.2, falls: draws.between(0.3, 0.4) }] } }
   }

@@ -52,7 +52,7 @@ async function atTheStep(prepare?: (page: Page) => Promise<unknown>): Promise<{ 
   const page = await bench.open({ ...phone, permissions: ['microphone'] })
   await prepare?.(page)
   await page.goto(home)
-  await page.locator('input[name="n-speed-percent"]').waitFor()
+  await page.locator('[data-open]').waitFor()
   return { page, home }
 }
 

@@ -1,5 +1,6 @@
 /** What a tool does while it is heard: drop-outs, droop, start, drift, a knock; and what is no single tool. */
 import { describe, expect, it } from 'vitest'
+import { answersTo } from '../../server/listening/answers.js'
 import { hear } from '../../server/listening/hear.js'
 import { drawsFrom } from '../../server/listening/made/draws.js'
 import type { WhatItDoes } from '../../server/listening/made/tool.js'
@@ -67,6 +68,36 @@ describe('the rate over time', () => {
     const made = recording('geared', 3, short({ on: 1 }))
     // a first-order start is within 3 % after 3.5 times its inertia
     expect(Math.abs(heardOf(made).startUp! - 3.5 * made.tool.inertia)).toBeLessThan(0.25)
+  })
+})
+
+describe('the best part of a minute', () => {
+  const asked = [
+    { field: 'falls', what: 'falls', atLeast: null },
+    { field: 'grows', what: 'grows', atLeast: 2 },
+    { field: 'fades', what: 'fades', atLeast: 3 },
+  ] as const
+  const told = (heard: ReturnType<typeof hear>) => Object.fromEntries(answersTo(asked, heard, null))
+  const long = (does: Partial<WhatItDoes>, overNoise = 15) => ({
+    ...short({ seconds: 32, ...does }),
+    room: { overNoise, echo: null },
+  })
+  it('shows a battery that gives way and a bearing that runs dry', () => {
+    const sick = recording('geared', 4, long({ drift: -0.0015, harsher: 0.15 }))
+    const { falls, grows } = told(heardOf(sick))
+    // 9 percent of its first rate in a minute; the line's percent are of its middle one
+    expect(Math.abs(Number(falls) - 9)).toBeLessThan(0.5)
+    expect(grows).toBe('yes')
+  })
+  it('shows a hum that fades; a dryer that starts beside it is no hiss that grows', () => {
+    const made = recording('magnet-arm', 5, long({ quieter: 0.1 }, 20))
+    const draws = drawsFrom(5)
+    for (let n = 17 * made.rate; n < made.samples.length; n++) made.samples[n]! += 0.006 * draws.normal()
+    expect(told(heardOf(made))).toEqual({ falls: 0, grows: 'no', fades: 'yes' })
+  })
+  it('is more than ten seconds: those say nothing of it', () => {
+    const { falls, grows, fades } = told(heardOf(recording('direct', 1, short())))
+    expect([falls, grows, fades]).toEqual(['cant-tell', 'cant-tell', 'cant-tell'])
   })
 })
 

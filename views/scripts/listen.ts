@@ -12,13 +12,13 @@ import { drawTrack } from './picture.js'
 import { heardWords, noMicrophoneWords, silenceWords } from './words.js'
 
 interface Settings {
+  readonly seconds: number
   readonly context: Context
   readonly questions: readonly HeardQuestion[]
   /** do these questions cover all that the form asks? */
   readonly all: boolean
 }
 
-const seconds = 10
 /** Of what was recorded last, so much is looked at for the live rate. */
 const liveSeconds = 3
 
@@ -26,6 +26,7 @@ for (const box of document.querySelectorAll<HTMLElement>('[data-listen]')) setUp
 
 function setUp(box: HTMLElement): void {
   const settings = JSON.parse(box.dataset['listen']!) as Settings
+  const { seconds } = settings
   const form = document.querySelector<HTMLFormElement>('form[data-answers]')
   const dialog = box.querySelector('dialog')
   if (!form || !dialog) return
@@ -111,6 +112,10 @@ function setUp(box: HTMLElement): void {
   }
 
   box.hidden = false
+  // where there is a microphone, listening is the short way; typing and ticking fold away beside it
+  const byEar = form.querySelector<HTMLDetailsElement>('details[data-by-ear]')
+  const unfold = () => byEar?.setAttribute('open', '')
+  if (hasMicrophone()) byEar?.removeAttribute('open')
   at('open')!.addEventListener('click', () => {
     ready(hasMicrophone() ? '' : noMicrophoneWords('insecure'))
     dialog.showModal()
@@ -128,9 +133,14 @@ function setUp(box: HTMLElement): void {
     fill(form, answers)
     if (figure) keep(form, figure.value)
     dialog.close()
+    unfold()
     finish(form, settings.all, answers)
   })
-  at('close')!.addEventListener('click', () => dialog.close())
+  at('close')!.addEventListener('click', () => {
+    dialog.close()
+    unfold()
+    form.querySelector<HTMLInputElement>('input[name^="n-"]')?.focus()
+  })
   dialog.addEventListener('close', () => {
     twin = false
     stop?.()

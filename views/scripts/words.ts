@@ -5,7 +5,7 @@ import type { Heard, Silence } from '../../server/listening/heard.js'
 import type { NoSound } from './microphone.js'
 
 const silences: Readonly<Record<Silence, string>> = {
-  'too-short': 'Too short. It takes ten seconds.',
+  'too-short': 'Too short. Record it again, for longer.',
   'too-quiet': 'Too quiet. Put the phone a hand’s width from the tool.',
   overdriven: 'Too loud for the microphone. Move the phone away.',
   'no-steady-sound': 'Cannot tell: no steady strokes in this sound. Is there music, or a dryer?',
@@ -58,6 +58,20 @@ export function heardWords(
     )
   if (asked.has('beat'))
     lines.push(heard.beat === null ? 'No second beat.' : `A second beat: ${Math.round(heard.beat)} a minute.`)
+  if (asked.has('falls'))
+    lines.push(
+      answer('falls') === 'cant-tell'
+        ? 'Half a minute at least: that question stays open.'
+        : `Its note fell by ${answer('falls')} in 100 in a minute.`,
+    )
+  for (const [what, yes, no] of [
+    ['grows', 'Its hiss grew.', 'Its hiss did not grow.'],
+    ['fades', 'It faded.', 'It kept its strength.'],
+  ] as const)
+    if (asked.has(what))
+      lines.push(
+        answer(what) === 'yes' ? yes : answer(what) === 'no' ? no : `${yes.slice(0, -1)}? Cannot tell.`,
+      )
   if (asked.has('sinks'))
     lines.push(
       answer('sinks') === 'yes'

@@ -25,6 +25,7 @@ export function runTool(tool: MadeTool, does: WhatItDoes, rate: number, draws: D
   let wander = 0
   let half = Math.floor(2 * phase)
   let blow = 0
+  let [hiss, loud] = [1, 1]
   for (let n = 0; n < sound.length; n++) {
     const t = n * step
     const powered = t >= does.on && !does.off.some((it) => within(t, it))
@@ -33,9 +34,10 @@ export function runTool(tool: MadeTool, does: WhatItDoes, rate: number, draws: D
     runs += (goal - runs) * settles
     // no motor is steadier than some parts in ten thousand
     if (n % 512 === 0 && tool.inertia > 0) wander = 0.98 * wander + 0.0002 * draws.normal()
+    if (n % 512 === 0) [hiss, loud] = [10 ** ((does.harsher * t) / 20), 10 ** ((-does.quieter * t) / 20)]
     const speed = (tool.inertia > 0 ? runs : 1) * (1 + does.drift * t) * (1 + wander)
     phase += (tool.perMinute / 60) * speed * step
-    const strength = tool.inertia > 0 ? runs ** 1.5 : runs
+    const strength = loud * (tool.inertia > 0 ? runs ** 1.5 : runs)
 
     let struck: Blow | null = null
     if (Math.floor(2 * phase) !== half) {
@@ -51,7 +53,7 @@ export function runTool(tool: MadeTool, does: WhatItDoes, rate: number, draws: D
     for (const ring of rings) heard += ring.sound(struck, half % 2 === 0 ? 1 : ring.other)
     const turn = 2 * Math.PI * phase
     heard += strength * (tool.shake[0] * Math.sin(turn) + tool.shake[1] * Math.sin(2 * turn + 1))
-    heard += strength * tool.slide * (hair ? 2 : 1) * Math.abs(Math.cos(turn)) * draws.normal()
+    heard += strength * hiss * tool.slide * (hair ? 2 : 1) * Math.abs(Math.cos(turn)) * draws.normal()
     if (tool.gear) {
       const shaft = turn * tool.gear.ratio
       const teeth = Math.sin(tool.gear.teeth * shaft) * (1 + 0.4 * Math.sin(shaft))

@@ -39,6 +39,17 @@ export interface WhatItDoes {
   readonly hair: readonly (Stretch & { readonly falls: number })[]
   /** change of its rate in a second, a share of itself */
   readonly drift: number
+  /** its edges hiss louder by so many decibels a second, and all of it grows quieter by so many */
+  readonly harsher: number
+  readonly quieter: number
 }
 
-export const runsFor = (seconds: number): WhatItDoes => ({ seconds, on: 0, off: [], hair: [], drift: 0 })
+export const runsFor = (seconds: number): WhatItDoes => ({
+  seconds,
+  on: 0,
+  off: [],
+  hair: [],
+  drift: 0,
+  harsher: 0,
+  quieter: 0,
+})

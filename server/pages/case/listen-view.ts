@@ -14,7 +14,11 @@ export interface ListenView {
   /** how it did when it was heard last; null for the first time */
   readonly last: string | null
   readonly inHair: boolean
+  /** how long it listens: ten seconds, or the minute that some signs take to show */
+  readonly seconds: 10 | 60
 }
+
+const overMinute = new Set<NonNullable<Question['heard']>['what']>(['falls', 'grows', 'fades'])
 
 /** Null where sound settles none of them, or the rulebook does not say how the kind sounds. */
 export function listenView(on: OnBench, asked: readonly Question[]): ListenView | null {
@@ -24,8 +28,10 @@ export function listenView(on: OnBench, asked: readonly Question[]): ListenView 
   if (!sound || heard.length === 0) return null
   const rate = heard.find((it) => it.heard.what === 'rate')?.question
   const details = on.known?.tool.details
+  const seconds = heard.some((it) => overMinute.has(it.heard.what)) ? 60 : 10
   return {
     settings: JSON.stringify({
+      seconds,
       context: { drive: sound.drive, mains, between: [sound.least, sound.most], expected: null },
       questions: heard.map(({ question, heard: { what, atLeast } }) => ({
         field: question.kind === 'number' ? numberFieldOf(question.id) : fieldOf(question.id),
@@ -38,6 +44,7 @@ export function listenView(on: OnBench, asked: readonly Question[]): ListenView 
     figure: rate && sound.drive === 'motor' ? { value: details?.strokes?.toString() ?? '' } : null,
     last: rate ? lastWords(on, rate.id) : null,
     inHair: heard.some((it) => it.heard.what === 'droop'),
+    seconds,
   }
 }
 

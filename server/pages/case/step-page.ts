@@ -67,13 +67,16 @@ export function stepPage(
   problems: readonly Problem[] = [],
 ): StepPage {
   const { knowledge, bench, situation } = on
-  const items = asked.map((question) => itemView(question, situation.answers[question.id], sent, problems))
+  const listen = listenView(on, asked)
+  const seen = asked.map((question) => itemView(question, situation.answers[question.id], sent, problems))
+  // with a microphone at hand, how to do without one is folded with the rest
+  const items = listen ? seen.map((item) => ({ ...item, help: null })) : seen
   const numbers = items.filter(({ number }) => number !== null)
   const only = asked.length === 1 ? asked[0] : undefined
   const title = only?.text ?? step.title
   const setups = setupsView(on, step.setups, step.power)
   const { shown, folded } = splitCautions(step.cautions, setups)
-  const help = items.flatMap(({ help }) => help ?? [])
+  const help = seen.flatMap(({ help }) => help ?? [])
   return {
     frame: caseFrame(knowledge, bench, title, { at: '', error: problems.length > 0 }),
     action: `/cases/${bench.id}/answers`,
@@ -103,7 +106,7 @@ export function stepPage(
       .filter((question) => !asked.includes(question))
       .map((question) => ({ ...itemView(question, undefined, sent, problems), help: null })),
     numbers,
-    listen: listenView(on, asked),
+    listen,
     rulebook: `/rulebook/steps/${step.id}`,
     soFar: soFarWords(on),
     suspects: suspectsView(on),

@@ -50,6 +50,8 @@ const words: Readonly<Record<EarSign | 'none', string>> = {
   beat: 'A second, slower beat',
   sinks: 'Its note sinks',
   droop: 'It falls far in hair',
+  grows: 'It hisses louder and louder',
+  fades: 'It grows weaker, its note stays',
   none: 'It runs well',
 }
 const idOf = ({ sign }: EarChoice): keyof typeof words => sign ?? 'none'

@@ -1,6 +1,6 @@
 /** Questions: of a form that can be answered, and asked for a reason. */
 import { comparisonsOf } from '../../../shared/conditions.js'
-import { fileOf, type Check } from '../rulebook.js'
+import { fileOf, listed, type Check } from '../rulebook.js'
 
 const numberHasRange: Check = {
   name: 'number-has-range',
@@ -45,8 +45,8 @@ const questionUsed: Check = {
 }
 
 /** What is heard as a number, and what as a count or a share that has a limit; the rest is heard or not. */
-const numbers = new Set<string>(['rate', 'droop'])
-const limited = new Set<string>(['sinks', 'drop-outs'])
+const numbers = new Set<string>(['rate', 'droop', 'falls'])
+const limited = new Set<string>(['sinks', 'drop-outs', 'grows', 'fades'])
 
 const heardFits: Check = {
   name: 'heard-fits',
@@ -62,14 +62,18 @@ const heardFits: Check = {
       const problems = []
       if (numbers.has(heard.what) !== (kind === 'number')) {
         const message = `"${heard.what}" does not answer a question of the kind "${kind}"`
-        problems.push({ ...at, message, remedy: 'rate and droop answer numbers, all others a yes-no' })
+        problems.push({
+          ...at,
+          message,
+          remedy: `${listed([...numbers])} answer numbers, all others a yes-no`,
+        })
       }
       if (limited.has(heard.what) !== (heard.atLeast !== undefined)) {
         const message = `"${heard.what}" ${heard.atLeast === undefined ? 'lacks the limit' : 'has a limit that means nothing'}`
         problems.push({
           ...at,
           message,
-          remedy: 'give "atLeast" to sinks and drop-outs, and to nothing else',
+          remedy: `give "atLeast" to ${listed([...limited])}, and to nothing else`,
         })
       }
       for (const id of by.kinds.filter((id) => silent.has(id))) {
