@@ -5,7 +5,7 @@ import type { Level } from './level.js'
 import { median } from './follow.js'
 
 /** Less than this many seconds say nothing of a minute. */
-export const leastForTrend = 30
+const leastForTrend = 30
 /** The recording is cut into so many stretches: what comes and goes in the room moves one of them, not the line. */
 const stretches = 8
 /** Student's t for 19 times in 20 at two degrees less than there are stretches. */

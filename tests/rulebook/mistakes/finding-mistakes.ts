@@ -58,8 +58,8 @@ export const questionsAndFindings: Mistake[] = [
       it.kinds.tiny.sound = { drive: 'motor', like: 'direct', least: 1000, most: 9000, source: 'guess' }
     },
     [
-      'rules/steps/measure-blade.json: questions[0].heard: "beat" does not answer a question of the kind "number"; rate and droop answer numbers, all others a yes-no',
-      'rules/steps/try-it.json: questions[0].heard: "drop-outs" lacks the limit; give "atLeast" to sinks and drop-outs, and to nothing else',
+      'rules/steps/measure-blade.json: questions[0].heard: "beat" does not answer a question of the kind "number"; rate, droop and falls answer numbers, all others a yes-no',
+      'rules/steps/try-it.json: questions[0].heard: "drop-outs" lacks the limit; give "atLeast" to sinks, drop-outs, grows and fades, and to nothing else',
     ],
   ],
   [
