@@ -94,6 +94,13 @@ export const Question = z.strictObject({
   worry: Short.optional().describe(
     'what a client says who takes for a fault what a yes tells is none, such as "It gets warm in my hand"',
   ),
+  normalForm: z
+    .array(QuestionId)
+    .min(1)
+    .optional()
+    .describe(
+      'what tells that a yes is no fault, such as only warm where it is said to get hot: asked next, together, unless something speaks against it',
+    ),
   toldBy: ToldBy.optional().describe(
     'what it takes to tell, where that is not plain from its sense, its number or its step',
   ),

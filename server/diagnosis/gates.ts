@@ -1,6 +1,7 @@
 /**
  * What must be known before something is offered: every danger line before the tool runs or is opened, some before a
  * hand is laid on it, and the questions that the thing itself names in `first`. "Can't tell" settles no danger line; it does answer a question named in `first`.
+ * What was told may be normal for the tool: whether it is, is asked before hands do anything, for it saves all the rest.
  */
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Fix, Relevance, Step } from '../../shared/knowledge.js'
@@ -45,6 +46,29 @@ const opens = (model: KindModel, { setups }: Step | Fix): boolean =>
   )
 
 /**
+ * Questions whether what was told is only its normal form, as long as nothing told speaks against that: no answer that
+ * a yes would exclude, and none of them answered no.
+ */
+function normalForms(
+  { steps, findings, findingIndex, findingsOfQuestion, questionOf }: KindModel,
+  { answers }: Told,
+) {
+  const excluded = (id: string): boolean =>
+    (findingsOfQuestion.get(id) ?? []).some((f) =>
+      findings[f]!.excludes?.some((other) => {
+        const told = findingIndex.get(other)
+        return told !== undefined && answers[questionOf[told]!] === 'yes'
+      }),
+    )
+  const forms = steps
+    .flatMap(({ questions }) => questions)
+    .flatMap(({ id, normalForm }) => (normalForm && answers[id] === 'yes' ? [normalForm] : []))
+  const speaksAgainst = (id: string): boolean =>
+    !findingsOfQuestion.has(id) || excluded(id) || answers[id] === 'no'
+  return new Set(forms.filter((form) => !form.some(speaksAgainst)).flat())
+}
+
+/**
  * What must be asked before this is offered; null where nothing is in its way.
  *
  * @param relevance the rules that hold: what they hide is not asked
@@ -58,8 +82,9 @@ export function gateBefore(
   const danger = dangerStepOf(model)
   const unsettled = danger ? unsettledIn(model, situation).filter((id) => waitsFor(model, action, id)) : []
   if (danger && unsettled.length > 0) return { step: danger, questions: unsettled }
+  const normal = normalForms(model, situation)
   const open = (id: string): boolean =>
-    action.first.includes(id) &&
+    (action.first.includes(id) || normal.has(id)) &&
     !relevance.some(({ hides }) => hides.questions.includes(id)) &&
     situation.answers[id] === undefined &&
     model.findingsOfQuestion.has(id)

@@ -18,7 +18,6 @@ const wording: ReadonlySet<string> = new Set([
   'cured',
   'description',
   'drawing',
-  'excludes',
   'hazard',
   'help',
   'how',

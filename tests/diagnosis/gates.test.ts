@@ -8,6 +8,7 @@ import {
   finding,
   fix,
   is,
+  question,
   relevance,
   rulebook,
   setup,
@@ -26,11 +27,13 @@ const book = rulebook({
     finding('hot', { wear: 0.9 }),
     finding('dusty', { dirt: 0.9, wear: 0.1 }),
     finding('has-lid', {}, { leak: 0.5 }),
+    finding('only-warm', {}, { leak: 0.5, excludes: ['dusty'] }),
   ],
   steps: [
     step('danger', ['shock', 'cracked'], { form: 'danger', order: 0 }),
-    step('run-it', ['hot'], { power: true, order: 2, minutes: 1 }),
+    step('run-it', [question('hot', { normalForm: ['only-warm'] })], { power: true, order: 2, minutes: 1 }),
     step('look', ['dusty'], { order: 3, minutes: 1 }),
+    step('how-hot', ['only-warm'], { form: 'ask', order: 4, minutes: 1 }),
     step('which', ['has-lid'], { form: 'ask', order: 1, minutes: 1 }),
   ],
   fixes: [
@@ -115,5 +118,22 @@ describe('a question that decides whether a thing can be done', () => {
     expect((await nextFor(known)).next).toMatchObject({ step: 'ask', id: 'which', questions: ['has-lid'] })
     for (const lid of ['yes', 'no', 'cant-tell'] as const)
       expect((await nextFor({ ...known, 'has-lid': lid })).next).toMatchObject({ step: 'fix', id: 'brush' })
+  })
+})
+
+describe('what may be normal', () => {
+  const hot = { ...settled, hot: 'yes' } as const
+
+  it('is asked first, before a look and before a fix', async () => {
+    expect((await nextFor(hot)).next).toMatchObject({ step: 'ask', id: 'how-hot', questions: ['only-warm'] })
+  })
+  it.each([
+    ['it was asked', { ...hot, 'only-warm': 'yes' }],
+    ['nobody can tell', { ...hot, 'only-warm': 'cant-tell' }],
+    ['something told excludes it', { ...hot, dusty: 'yes' }],
+    ['nothing of the sort was told', { ...settled, hot: 'no' }],
+  ] as const)('is not asked where %s', async (_, answers) => {
+    const { next } = await nextFor(answers)
+    expect(next.questions, next.id ?? '').not.toContain('only-warm')
   })
 })
