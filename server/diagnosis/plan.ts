@@ -182,11 +182,13 @@ function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action): Ne
   }
 }
 
-/** The best action; among near-ties the one that comes first on a good bench. */
+/** The best action; among near-ties of its kind, all better than any other kind, the one that comes first on a good bench. */
 function settledTie(actions: readonly Action[]): Action {
   const best = actions[0]!
+  const rival = actions.find((a) => a.kind !== best.kind)?.value ?? Infinity
+  const most = Math.min(best.value * (1 + nearTie), rival)
   return actions
-    .filter((a) => a.value <= best.value * (1 + nearTie) && a.kind === best.kind)
+    .filter((a) => a === best || (a.value <= most && a.kind === best.kind))
     .reduce((first, a) => (a.order < first.order ? a : first), best)
 }
 

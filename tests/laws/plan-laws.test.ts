@@ -67,13 +67,15 @@ describe('whatever is answered', () => {
       return u < 0.25 ? 'cant-tell' : u < 0.4 ? 'yes' : 'no'
     }
     for (const { id, saves, questions, folded, outlook } of await looks(kind, complaint, answerTo)) {
-      expect(saves, `${id} saves nothing`).toBeGreaterThan(0)
       expect(questions.length).toBeGreaterThan(0)
       expect(questions.length).toBeLessThanOrEqual(4)
       expect(new Set([...questions, ...folded]).size).toBe(questions.length + folded.length)
-      expect(outlook!.left).toBeGreaterThanOrEqual(1)
-      expect(outlook!.changes).toBeGreaterThanOrEqual(0)
-      expect(outlook!.changes).toBeLessThanOrEqual(1)
+      // asked because it must be known, whatever it saves
+      if (outlook === null) continue
+      expect(saves, `${id} saves nothing`).toBeGreaterThan(0)
+      expect(outlook.left).toBeGreaterThanOrEqual(1)
+      expect(outlook.changes).toBeGreaterThanOrEqual(0)
+      expect(outlook.changes).toBeLessThanOrEqual(1)
     }
   })
 })
@@ -88,7 +90,7 @@ describe('the first look is a telling one (common practice, no source)', () => {
     'running-on-the-pack',
     'pack-and-charger-story',
     'contacts-look',
-    'right-charger',
+    'on-and-off-its-lead',
     'charger-volts',
   ]
   it.each([

@@ -122,7 +122,7 @@ describe('power', () => {
     'and charging, on a battery with %s, ends the exercise',
     async (finding) => {
       const desk = await deskOf(cordless, finding)
-      const charge: PracticeMove = { type: 'looked', step: 'right-charger' }
+      const charge: PracticeMove = { type: 'looked', step: 'on-and-off-its-lead' }
       expect(await ids(desk, startOf(desk), charge)).toContain('ends charged-a-hurt-pack')
       expect(await ids(desk, startOf(desk), { type: 'dared', act: 'charged-a-hurt-pack' })).toContain(
         'ends charged-a-hurt-pack',
@@ -139,7 +139,7 @@ describe('power', () => {
   it('a sound battery may be charged', async () => {
     const desk = await deskOf(cordless)
     const looked = await after(desk, plugOut, dangerCordless)
-    expect(await ids(desk, looked, { type: 'looked', step: 'right-charger' })).toEqual([])
+    expect(await ids(desk, looked, { type: 'looked', step: 'on-and-off-its-lead' })).toEqual([])
   })
 })
 
