@@ -13,3 +13,13 @@ export const Person = z.strictObject({
   since: z.string(),
 })
 export type Person = z.infer<typeof Person>
+
+/** One write of a tool, a part, care or the figures. */
+export interface Written {
+  /** ISO 8601 instant, UTC */
+  readonly at: string
+  /** such as `changed`, or `place away` */
+  readonly did: string
+  /** null where nobody signs in, or where they were removed since */
+  readonly by: string | null
+}

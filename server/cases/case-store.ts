@@ -54,6 +54,8 @@ export interface CaseStore {
   change(id: string, to: { kind?: string; tool?: string }, at: string): Promise<BenchCase>
   /** A case begun by mistake, gone with all that was said. @throws CaseNotFound */
   remove(id: string): Promise<void>
+  /** Names of those who said or did something of it, whoever came first first; who was removed is left out. */
+  hands(id: string): Promise<string[]>
   /** The shop's own record, and how often it was kept; null while nobody has set any figure. */
   shop(): Promise<{ readonly record: ShopRecord; readonly version: number } | null>
   /** @param seen the version that the change was made for, 0 where there was none @throws StaleShop for another one */

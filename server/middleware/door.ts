@@ -2,7 +2,6 @@ import type { RequestHandler } from 'express'
 import type { Person } from '../../shared/person.js'
 import { Refused } from '../errors.js'
 import type { PersonBook } from '../people/person-book.js'
-import type { ClassPasses } from '../people/class-passes.js'
 import { mayAsk, mayAskInClass } from '../register/who-may.js'
 import { cookieName, keyIn, passName } from './session-cookie.js'
 
@@ -26,6 +25,8 @@ export class NotAllowed extends Refused {
 
 /** Milliseconds that a device stays signed in without being used. */
 export const staysFor = 30 * 24 * 3_600_000
+/** Milliseconds that the pass of a phone is good for that joined a class. */
+export const passStays = 12 * 3_600_000
 
 const signedIn = new WeakMap<object, Person>()
 /** Who asks; null where nobody signs in. */
@@ -37,14 +38,12 @@ const open = /^\/(sign-in|join|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
 /**
  * Lets in who is signed in, to what they may do; everybody else finds the door, and nothing behind it.
  *
- * @param passes of phones that joined a class: they practise, and see nothing of the shop
  * @param as     runs what follows in the name of a person
  * @param shopId where one database has several shops
  */
 export function door(
   people: PersonBook,
   now: () => Date,
-  passes: ClassPasses,
   as: (person: string, work: () => void) => void,
   shopId?: string,
 ): RequestHandler {
@@ -58,7 +57,7 @@ export function door(
     if (person === null) {
       if (open.test(whole)) return next()
       const pass = keyIn(req, passName)
-      const learners = pass === null ? undefined : passes.learnersOf(pass)
+      const learners = pass === null ? undefined : await people.passOf(pass, at.toISOString())
       if (learners && mayAskInClass(learners, req.method, whole)) {
         res.set('Cache-Control', 'no-store')
         return next()

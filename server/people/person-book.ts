@@ -31,5 +31,9 @@ export interface PersonBook {
   /** Who is signed in there; null for nobody, or for nobody since `after`. */
   signedIn(key: string, now: string, after: string): Promise<Person | null>
   signOut(key: string): Promise<void>
+  /** A phone that joined a class by its word and number: it practises for these learners, and sees nothing of the shop. */
+  givePass(key: string, learners: readonly string[], now: string, until: string): Promise<void>
+  /** The learners of that pass; undefined where it is none (any more). */
+  passOf(key: string, now: string): Promise<readonly string[] | undefined>
   signOutEverywhere(id: string): Promise<void>
 }

@@ -19,7 +19,17 @@ export async function setForClass(
 
 /** From then on nobody goes on with it, and the fault is told. @throws NotFound for what was set for another class */
 export async function closeSet({ register, now }: AtHand, ofClass: string, id: string): Promise<SetExercise> {
-  const set = await register.setExercise(id)
-  if (set.class !== ofClass) throw new NotFound(`an exercise "${id}" set for this class`)
+  await isOf(register, ofClass, id)
   return register.closeSetExercise(id, now().toISOString())
+}
+
+/** One set by mistake goes. @throws NotFound, or BadRequest (422) where somebody has begun it */
+export async function removeSet({ register }: AtHand, ofClass: string, id: string): Promise<void> {
+  await isOf(register, ofClass, id)
+  await register.removeSetExercise(id)
+}
+
+async function isOf(register: AtHand['register'], ofClass: string, id: string): Promise<void> {
+  if ((await register.setExercise(id)).class !== ofClass)
+    throw new NotFound(`an exercise "${id}" set for this class`)
 }

@@ -22,6 +22,9 @@ export interface Register {
   /** @throws BadRequest (422, field `name`) for no name, or one that a class has already, whatever its capitals */
   addClass(it: { name: string; at: string }): Promise<PracticeClass>
 
+  /** One made by mistake. @throws NotFound, or BadRequest (422) where somebody in it has practised: nothing is lost by a tap */
+  removeClass(id: string): Promise<void>
+
   /** By name; everybody, or those of one class. */
   learners(ofClass?: string): Promise<Learner[]>
   /** @throws NotFound */
@@ -85,6 +88,9 @@ export interface Register {
 
   /** From then on nobody goes on with it, and the fault is told; closed again, it stays as it was. @throws NotFound */
   closeSetExercise(id: string, at: string): Promise<SetExercise>
+
+  /** One set by mistake. @throws NotFound, or BadRequest (422) where somebody has begun it, or it is a lesson’s */
+  removeSetExercise(id: string): Promise<void>
 
   /** How a class is joined; null while no word was given. */
   doorOf(ofClass: string): Promise<ClassDoor | null>

@@ -4,6 +4,7 @@ import { CareDetails } from '../../shared/care.js'
 import { Habits } from '../../shared/habits.js'
 import type { CareLog, LastDone } from '../care/care-log.js'
 import { NotFound } from '../errors.js'
+import { note } from './written-rows.js'
 
 interface Tables {
   tool: { id: string }
@@ -18,6 +19,8 @@ interface Tables {
     details: string
     undone_at: string | null
   }
+  written: { about: string; about_id: string; did: string; by_person: string | null }
+  person: { id: string; name: string }
   shop_habits: { only: number; record: string }
 }
 
@@ -25,36 +28,40 @@ interface Tables {
 export function careLogIn(file: Kysely<unknown>): CareLog {
   const db = file as Kysely<Tables>
   return {
-    async log(batch, done, { who, at, details = {} }) {
-      if (done.length === 0) return
-      const ids = [...new Set(done.map(({ toolId }) => toolId))]
-      const there = await db.selectFrom('tool').select('id').where('id', 'in', ids).execute()
-      const missing = ids.find((id) => !there.some((row) => row.id === id))
-      if (missing !== undefined) throw new NotFound(`the tool "${missing}"`)
-      const rest = { batch, at, who, details: JSON.stringify(CareDetails.parse(details)), undone_at: null }
-      const rows = done.map(({ toolId, task, day }) => ({
-        id: `${batch}.${toolId}.${task}`,
-        tool_id: toolId,
-        task,
-        day,
-        ...rest,
-      }))
-      await db
-        .insertInto('care_done')
-        .values(rows)
-        .onConflict((there) => there.column('id').doNothing())
-        .execute()
-    },
+    log: (batch, done, { who, at, details = {} }) =>
+      db.transaction().execute(async (within) => {
+        if (done.length === 0) return
+        const ids = [...new Set(done.map(({ toolId }) => toolId))]
+        const there = await within.selectFrom('tool').select('id').where('id', 'in', ids).execute()
+        const missing = ids.find((id) => !there.some((row) => row.id === id))
+        if (missing !== undefined) throw new NotFound(`the tool "${missing}"`)
+        const rest = { batch, at, who, details: JSON.stringify(CareDetails.parse(details)), undone_at: null }
+        const rows = done.map(({ toolId, task, day }) => ({
+          id: `${batch}.${toolId}.${task}`,
+          tool_id: toolId,
+          task,
+          day,
+          ...rest,
+        }))
+        const { numInsertedOrUpdatedRows } = await within
+          .insertInto('care_done')
+          .values(rows)
+          .onConflict((there) => there.column('id').doNothing())
+          .executeTakeFirst()
+        if (numInsertedOrUpdatedRows !== 0n) await note(within, 'care', [{ id: batch, did: 'done' }])
+      }),
 
-    async undo(batch, at) {
-      const { numUpdatedRows } = await db
-        .updateTable('care_done')
-        .set({ undone_at: at })
-        .where('batch', '=', batch)
-        .where('undone_at', 'is', null)
-        .executeTakeFirst()
-      return Number(numUpdatedRows)
-    },
+    undo: (batch, at) =>
+      db.transaction().execute(async (within) => {
+        const { numUpdatedRows } = await within
+          .updateTable('care_done')
+          .set({ undone_at: at })
+          .where('batch', '=', batch)
+          .where('undone_at', 'is', null)
+          .executeTakeFirst()
+        if (numUpdatedRows !== 0n) await note(within, 'care', [{ id: batch, did: 'taken back' }])
+        return Number(numUpdatedRows)
+      }),
 
     async lastDone(toolId) {
       // From index entry to index entry: a group over the log would read every line that was ever written.
@@ -101,7 +108,19 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
     async history({ toolId, task, fromDay, toDay, before, most }) {
       const rows = await db
         .selectFrom('care_done')
-        .selectAll()
+        .selectAll('care_done')
+        // whoever signed in and tapped, under the name that they have now
+        .select((is) =>
+          is
+            .selectFrom('written')
+            .innerJoin('person', 'person.id', 'by_person')
+            .whereRef('about_id', '=', 'batch')
+            .where('about', '=', 'care')
+            .where('did', '=', 'done')
+            .select('person.name')
+            .limit(1)
+            .as('by'),
+        )
         .where('undone_at', 'is', null)
         .$if(toolId !== undefined, (all) => all.where('tool_id', '=', toolId ?? ''))
         .$if(task !== undefined, (all) => all.where('task', '=', task ?? ''))
@@ -110,16 +129,16 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
         .$if(before !== undefined, (all) =>
           all.where((is) =>
             is.or([
-              is('at', '<', before?.at ?? ''),
-              is.and([is('at', '=', before?.at ?? ''), is('id', '<', before?.id ?? '')]),
+              is('care_done.at', '<', before?.at ?? ''),
+              is.and([is('care_done.at', '=', before?.at ?? ''), is('care_done.id', '<', before?.id ?? '')]),
             ]),
           ),
         )
-        .orderBy('at', 'desc')
-        .orderBy('id', 'desc')
+        .orderBy('care_done.at', 'desc')
+        .orderBy('care_done.id', 'desc')
         .limit(most)
         .execute()
-      return rows.map(doneFrom)
+      return rows.map(({ by, who, ...row }) => doneFrom({ ...row, who: who || (by ?? '') }))
     },
 
     async daysDone(toolId, fromDay) {

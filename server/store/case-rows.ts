@@ -9,6 +9,7 @@ import { whoActs } from './acting.js'
 import type { CaseTable } from './case-list.js'
 import { caseListIn } from './case-list.js'
 import { listedAs } from './listed.js'
+import { note } from './written-rows.js'
 
 interface Tables {
   bench_case: CaseTable
@@ -20,6 +21,7 @@ interface Tables {
     event: string
     by_person: string | null
   }
+  person: { id: string; name: string }
 }
 type CaseRow = Pick<CaseTable, 'id' | 'kind' | 'tool' | 'begun_at' | 'changed_at' | 'event_count'>
 type EventRow = Pick<Tables['case_event'], 'case_id' | 'place' | 'event'>
@@ -157,20 +159,34 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
       return row ? { record: ShopRecord.parse(JSON.parse(row.record)), version: row.version } : null
     },
 
-    async keepShop(kept, seen) {
-      const row = { only: 1, record: JSON.stringify(kept), version: seen + 1 }
-      const { numInsertedOrUpdatedRows } = await db
-        .insertInto('shop')
-        .values(row)
-        .onConflict((there) =>
-          there
-            .column('only')
-            .doUpdateSet({ record: row.record, version: row.version })
-            .where('shop.version', '=', seen),
-        )
-        .executeTakeFirst()
-      if (numInsertedOrUpdatedRows !== 1n) throw new StaleShop()
+    async hands(id) {
+      const rows = await db
+        .selectFrom('case_event')
+        .innerJoin('person', 'person.id', 'by_person')
+        .select(['name', (is) => is.fn.min<number>('place').as('first')])
+        .where('case_id', '=', id)
+        .groupBy(['person.id', 'name'])
+        .orderBy('first')
+        .execute()
+      return rows.map(({ name }) => name)
     },
+
+    keepShop: (kept, seen) =>
+      db.transaction().execute(async (within) => {
+        const row = { only: 1, record: JSON.stringify(kept), version: seen + 1 }
+        const { numInsertedOrUpdatedRows } = await within
+          .insertInto('shop')
+          .values(row)
+          .onConflict((there) =>
+            there
+              .column('only')
+              .doUpdateSet({ record: row.record, version: row.version })
+              .where('shop.version', '=', seen),
+          )
+          .executeTakeFirst()
+        if (numInsertedOrUpdatedRows !== 1n) throw new StaleShop()
+        await note(within, 'figures', [{ id: '', did: 'changed' }])
+      }),
   }
 }
 

@@ -8,7 +8,7 @@ export interface Exports {
 }
 
 /** Nobody's passphrase leaves the store, nor what a browser is known by, nor the secret address of the calendar. */
-const secret = /^(kysely_|sqlite_|session$|door$|shop_habits$)/
+const secret = /^(kysely_|sqlite_|session$|door$|class_pass$|shop_habits$)/
 const secretColumns: readonly string[] = ['passphrase']
 
 /** @param schema of the shop, where the database has several */

@@ -3,6 +3,7 @@ import type { Part } from '../../shared/part.js'
 import { PartDetails, PartWhy } from '../../shared/part.js'
 import { NotFound } from '../errors.js'
 import type { PartShelf } from '../parts/part-shelf.js'
+import { note } from './written-rows.js'
 
 interface Tables {
   part: { id: string; name: string; details: string }
@@ -62,25 +63,35 @@ export function partShelfIn(file: Kysely<unknown>, newKey: () => string): PartSh
       return part
     },
 
-    async add({ name, details }) {
-      const id = newKey()
-      await db
-        .insertInto('part')
-        .values({ id, name, details: JSON.stringify(PartDetails.parse(details)) })
-        .execute()
-      return { id, name, details, stock: 0 }
-    },
+    add: ({ name, details }) =>
+      db.transaction().execute(async (within) => {
+        const id = newKey()
+        await within
+          .insertInto('part')
+          .values({ id, name, details: JSON.stringify(PartDetails.parse(details)) })
+          .execute()
+        await note(within, 'part', [{ id, did: 'added' }])
+        return { id, name, details, stock: 0 }
+      }),
 
-    async change(id, { name, details }) {
-      const set = { name, details: JSON.stringify(PartDetails.parse(details)) }
-      const { numUpdatedRows } = await db.updateTable('part').set(set).where('id', '=', id).executeTakeFirst()
-      there(numUpdatedRows, id)
-    },
+    change: (id, { name, details }) =>
+      db.transaction().execute(async (within) => {
+        const set = { name, details: JSON.stringify(PartDetails.parse(details)) }
+        const { numUpdatedRows } = await within
+          .updateTable('part')
+          .set(set)
+          .where('id', '=', id)
+          .executeTakeFirst()
+        there(numUpdatedRows, id)
+        await note(within, 'part', [{ id, did: 'changed' }])
+      }),
 
-    async remove(id) {
-      const { numDeletedRows } = await db.deleteFrom('part').where('id', '=', id).executeTakeFirst()
-      there(numDeletedRows, id)
-    },
+    remove: (id) =>
+      db.transaction().execute(async (within) => {
+        const { numDeletedRows } = await within.deleteFrom('part').where('id', '=', id).executeTakeFirst()
+        there(numDeletedRows, id)
+        await note(within, 'part', [{ id, did: 'removed' }])
+      }),
 
     move: (batch, moves, at) =>
       db.transaction().execute(async (within) => {
@@ -108,20 +119,29 @@ export function partShelfIn(file: Kysely<unknown>, newKey: () => string): PartSh
             })
             .onConflict((before) => before.column('id').doNothing())
             .executeTakeFirst()
-          if (numInsertedOrUpdatedRows === 1n && taken > change) short.push(part)
+          if (numInsertedOrUpdatedRows !== 1n) continue
+          await note(within, 'part', [{ id: partId, did: `stock ${taken}` }])
+          if (taken > change) short.push(part)
         }
         return short
       }),
 
-    async undo(batch, at) {
-      const { numUpdatedRows } = await db
-        .updateTable('part_move')
-        .set({ undone_at: at })
-        .where('batch', '=', batch)
-        .where('undone_at', 'is', null)
-        .executeTakeFirst()
-      return Number(numUpdatedRows)
-    },
+    undo: (batch, at) =>
+      db.transaction().execute(async (within) => {
+        const undone = await within
+          .updateTable('part_move')
+          .set({ undone_at: at })
+          .where('batch', '=', batch)
+          .where('undone_at', 'is', null)
+          .returning(['part_id', 'change'])
+          .execute()
+        await note(
+          within,
+          'part',
+          undone.map((row) => ({ id: row.part_id, did: `stock ${-row.change}` })),
+        )
+        return undone.length
+      }),
 
     async movesOf(batches) {
       if (batches.length === 0) return []

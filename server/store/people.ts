@@ -10,7 +10,7 @@ import { classFrom, learnerFrom } from './register-tables.js'
 
 type People = Pick<
   Register,
-  'classes' | 'classOf' | 'addClass' | 'learners' | 'learner' | 'addLearner' | 'changeLearner'
+  'classes' | 'classOf' | 'addClass' | 'removeClass' | 'learners' | 'learner' | 'addLearner' | 'changeLearner'
 >
 
 export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
@@ -60,6 +60,25 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
           throw taken(`There is a class "${there.name}" already; open that one, or choose another name.`)
       }
     },
+
+    removeClass: (id) =>
+      db.transaction().execute(async (within) => {
+        try {
+          for (const table of ['lesson', 'class_door', 'set_exercise', 'learner'] as const)
+            await within.deleteFrom(table).where('class_id', '=', id).execute()
+        } catch (error) {
+          if (!isNeeded(error)) throw error
+          throw new BadRequest(
+            'Somebody in this class has practised, so it stays: move them to another class first.',
+            { status: 422, field: 'remove' },
+          )
+        }
+        const { numDeletedRows } = await within
+          .deleteFrom('practice_class')
+          .where('id', '=', id)
+          .executeTakeFirst()
+        if (numDeletedRows !== 1n) throw new NotFound(`the class "${id}"`)
+      }),
 
     async learners(ofClass) {
       const all = db.selectFrom('learner').selectAll()
@@ -121,6 +140,12 @@ const isTwice = (error: unknown) =>
   error instanceof Error &&
   'code' in error &&
   (error.code === 'SQLITE_CONSTRAINT_UNIQUE' || error.code === '23505')
+
+/** Something else points to what was to go. */
+export const isNeeded = (error: unknown): boolean =>
+  error instanceof Error &&
+  'code' in error &&
+  (error.code === 'SQLITE_CONSTRAINT_FOREIGNKEY' || error.code === '23503')
 
 const collator = new Intl.Collator('en', { numeric: true })
 const byName = <One extends { id: string; name: string }>(all: One[]): One[] =>

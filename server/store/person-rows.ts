@@ -7,6 +7,8 @@ import { nameKey } from '../register/name-key.js'
 
 interface Tables {
   case_event: { by_person: string | null }
+  written: { by_person: string | null }
+  class_pass: { digest: string; learners: string; until: string }
   person: {
     id: string
     name: string
@@ -108,7 +110,8 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
         await person(id, within)
         await person(into, within)
         if (id === into) return
-        await within.updateTable('case_event').set({ by_person: into }).where('by_person', '=', id).execute()
+        for (const table of ['case_event', 'written'] as const)
+          await within.updateTable(table).set({ by_person: into }).where('by_person', '=', id).execute()
         await within.deleteFrom('person').where('id', '=', id).execute()
         await needLead(within)
       }),
@@ -170,6 +173,22 @@ export function peopleBookIn(file: Kysely<unknown>, newKey: () => string): Perso
     },
     async signOut(key) {
       await db.deleteFrom('session').where('digest', '=', digestOf(key)).execute()
+    },
+    async givePass(key, learners, now, until) {
+      await db.deleteFrom('class_pass').where('until', '<=', now).execute()
+      await db
+        .insertInto('class_pass')
+        .values({ digest: digestOf(key), learners: JSON.stringify(learners), until })
+        .execute()
+    },
+    async passOf(key, now) {
+      const row = await db
+        .selectFrom('class_pass')
+        .select('learners')
+        .where('digest', '=', digestOf(key))
+        .where('until', '>', now)
+        .executeTakeFirst()
+      return row ? (JSON.parse(row.learners) as string[]) : undefined
     },
     async signOutEverywhere(id) {
       await db.deleteFrom('session').where('person_id', '=', id).execute()

@@ -1,12 +1,16 @@
 /** The exercises that were set for a class. */
 import type { Kysely } from 'kysely'
 import { Setting } from '../../shared/practice.js'
-import { NotFound } from '../errors.js'
+import { BadRequest, NotFound } from '../errors.js'
+import { isNeeded } from './people.js'
 import type { Register } from '../register/register.js'
 import type { Tables } from './register-tables.js'
 import { jsonOf, setExerciseFrom } from './register-tables.js'
 
-type SetExercises = Pick<Register, 'setExercises' | 'setExercise' | 'addSetExercise' | 'closeSetExercise'>
+type SetExercises = Pick<
+  Register,
+  'setExercises' | 'setExercise' | 'addSetExercise' | 'closeSetExercise' | 'removeSetExercise'
+>
 
 export const noSetExercise = (id: string) => new NotFound(`an exercise "${id}" set for this class`)
 
@@ -55,6 +59,33 @@ export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExe
         if (numInsertedOrUpdatedRows === 1n) return setExerciseFrom({ id, ...row })
       }
     },
+
+    removeSetExercise: (id) =>
+      db.transaction().execute(async (within) => {
+        const inUse = () =>
+          new BadRequest(
+            'Somebody has begun it, or a lesson has it, so it stays: close it for all instead.',
+            {
+              status: 422,
+              field: 'remove',
+            },
+          )
+        const lesson = await within
+          .selectFrom('lesson')
+          .select('id')
+          .where('body', 'like', `%"${id}"%`)
+          .executeTakeFirst()
+        if (lesson) throw inUse()
+        try {
+          const { numDeletedRows } = await within
+            .deleteFrom('set_exercise')
+            .where('id', '=', id)
+            .executeTakeFirst()
+          if (numDeletedRows !== 1n) throw noSetExercise(id)
+        } catch (error) {
+          throw isNeeded(error) ? inUse() : error
+        }
+      }),
 
     async closeSetExercise(id, at) {
       await db

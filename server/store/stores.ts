@@ -18,6 +18,8 @@ import { partShelfIn } from './part-rows.js'
 import type { PartShelf } from '../parts/part-shelf.js'
 import type { PersonBook } from '../people/person-book.js'
 import { peopleBookIn } from './person-rows.js'
+import type { WrittenLog } from '../people/written-log.js'
+import { writtenLogIn } from './written-rows.js'
 import { toolBookIn } from './tool-rows.js'
 import type { ToolBook } from '../tools/tool-book.js'
 
@@ -28,6 +30,7 @@ export interface Stores {
   readonly care: CareLog
   readonly parts: PartShelf
   readonly people: PersonBook
+  readonly written: WrittenLog
   /** copies of it as files; null where no folder is known for them */
   readonly copies: Copies | null
   readonly exports: Exports
@@ -90,6 +93,7 @@ export function storesOver(
     care: patient(careLogIn(db)),
     parts: patient(partShelfIn(db, newKey)),
     people: patient(peopleBookIn(db, newKey)),
+    written: patient(writtenLogIn(db)),
     exports: exportsOf(db, schema),
   }
 }

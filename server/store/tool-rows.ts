@@ -3,6 +3,7 @@ import type { NewTool, ToolMove } from '../../shared/tool.js'
 import { Tool, ToolDetails } from '../../shared/tool.js'
 import { NotFound } from '../errors.js'
 import type { ToolBook } from '../tools/tool-book.js'
+import { note } from './written-rows.js'
 
 interface Tables {
   tool: { id: string; name: string; kind: string; place: string; details: string; added_at: string }
@@ -42,6 +43,11 @@ export function toolBookIn(file: Kysely<unknown>, newKey: () => string): ToolBoo
           .insertInto('tool_move')
           .values(rows.map(({ id, place }) => ({ tool_id: id, at, place: place as ToolMove['place'] })))
           .execute()
+        await note(
+          within,
+          'tool',
+          rows.map(({ id }) => ({ id, did: 'added' })),
+        )
         return rows.map(toolFrom)
       }),
 
@@ -65,13 +71,18 @@ export function toolBookIn(file: Kysely<unknown>, newKey: () => string): ToolBoo
               there.columns(['tool_id', 'at']).doUpdateSet((is) => ({ place: is.ref('excluded.place') })),
             )
             .execute()
+        await note(within, 'tool', [
+          { id, did: row.place === before.place ? 'changed' : `place ${row.place}` },
+        ])
         return toolFrom(row)
       }),
 
-    async remove(id) {
-      const { numDeletedRows } = await db.deleteFrom('tool').where('id', '=', id).executeTakeFirst()
-      if (numDeletedRows !== 1n) throw new NotFound(`the tool "${id}"`)
-    },
+    remove: (id) =>
+      db.transaction().execute(async (within) => {
+        const { numDeletedRows } = await within.deleteFrom('tool').where('id', '=', id).executeTakeFirst()
+        if (numDeletedRows !== 1n) throw new NotFound(`the tool "${id}"`)
+        await note(within, 'tool', [{ id, did: 'removed' }])
+      }),
 
     moves: (id) =>
       db.selectFrom('tool_move').select(['place', 'at']).where('tool_id', '=', id).orderBy('at').execute(),

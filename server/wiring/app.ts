@@ -3,7 +3,6 @@ import type { Express, RequestHandler } from 'express'
 import type { Deps } from './deps.js'
 import { errorPage, notFound } from './error-page.js'
 import { servePublicParts } from './public-parts.js'
-import { classPasses } from '../people/class-passes.js'
 import { formOnly } from '../middleware/body-type.js'
 import { door } from '../middleware/door.js'
 import { fairTurns } from '../middleware/fair-turns.js'
@@ -48,13 +47,10 @@ export function createApp(deps: Deps): Express {
   servePublicParts(app, deps.production)
   const ours = hostNames(deps.names ?? [])
   const inTurn = fairTurns()
-  const passes = classPasses()
   const doors: RequestHandler[] = [
     ours,
     inTurn,
-    ...(deps.people
-      ? [door(deps.people, deps.now, passes, deps.as ?? ((_, work) => work()), deps.shopId)]
-      : []),
+    ...(deps.people ? [door(deps.people, deps.now, deps.as ?? ((_, work) => work()), deps.shopId)] : []),
     // what another program has changed counts from the next request on
     async (_req, _res, next) => {
       await Promise.all([deps.shop.fresh(), deps.habits.fresh()])
@@ -96,7 +92,7 @@ export function createApp(deps: Deps): Express {
   app.use(practiceLessonRoutes(deps))
   app.use(practicePeopleRoutes(deps))
   app.use(practiceExerciseRoutes(deps))
-  app.use(practiceJoinRoutes(deps, passes))
+  app.use(practiceJoinRoutes(deps))
   app.use(practiceLessonRoomRoutes(deps))
   app.use(practiceClassRoutes(deps))
   app.use(practiceSetRoutes(deps))

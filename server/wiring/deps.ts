@@ -4,6 +4,7 @@ import { casesOfToday } from '../cases/moved-ids.js'
 import type { DoSum } from '../remembered/heavy-sums.js'
 import type { ShopFigures } from '../cases/shop-figures.js'
 import type { PersonBook } from '../people/person-book.js'
+import type { WrittenLog } from '../people/written-log.js'
 import type { Register } from '../register/register.js'
 import type { CareLog } from '../care/care-log.js'
 import type { ShopHabits } from '../care/shop-habits.js'
@@ -28,6 +29,7 @@ export interface Deps {
   readonly care: CareLog
   readonly parts: PartShelf
   readonly habits: ShopHabits
+  readonly written: WrittenLog
   readonly now: () => Date
   /** views and static files are kept in memory and cached by the browser when true */
   readonly production: boolean

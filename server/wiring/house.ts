@@ -122,7 +122,7 @@ export async function houseOver(
 }
 
 async function shopDeps(stores: Stores, { signIn, ...common }: Common, shopId?: string): Promise<Deps> {
-  const { cases, register, tools, care, parts, people, copies, exports } = stores
+  const { cases, register, tools, care, parts, people, written, copies, exports } = stores
   return {
     ...common,
     cases,
@@ -130,6 +130,7 @@ async function shopDeps(stores: Stores, { signIn, ...common }: Common, shopId?: 
     tools,
     care,
     parts,
+    written,
     copies,
     exports,
     shop: await openShopFigures(cases),

@@ -73,6 +73,7 @@ export async function benchWith(
     care,
     parts,
     habits,
+    written: stores.written,
     now: () => new Date(now),
     newSeed: () => ++nextSeed,
     production: true,

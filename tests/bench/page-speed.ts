@@ -50,7 +50,7 @@ export async function pageSpeeds(
     newId: () => 'bench',
     newKey: () => 'bench',
   })
-  const { cases, register, tools, care, parts } = stores
+  const { cases, register, tools, care, parts, written } = stores
   const habits = await openHabits(care, 'Europe/London')
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
@@ -73,6 +73,7 @@ export async function pageSpeeds(
       tools,
       care,
       parts,
+      written,
       habits,
       newSeed: () => 1,
       now: () => new Date(),

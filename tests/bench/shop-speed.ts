@@ -31,7 +31,7 @@ const now = new Date('2026-03-02T09:00:00.000Z')
 export async function shopSpeed(knowledge: Knowledge): Promise<ShopSpeed> {
   const folder = mkdtempSync(join(tmpdir(), 'clipperwright-bench-'))
   const stores = await openStores({ file: join(folder, 'cases.db'), newId: newCaseId, newKey: newCaseId })
-  const { cases, register, tools: book, care, parts } = stores
+  const { cases, register, tools: book, care, parts, written } = stores
   const kinds = knowledge.kinds.map(({ id }) => id)
   const start = new Date(now.getTime() - days * 86_400_000).toISOString()
   const made = await book.add(
@@ -68,6 +68,7 @@ export async function shopSpeed(knowledge: Knowledge): Promise<ShopSpeed> {
       tools: book,
       care,
       parts,
+      written,
       habits: await openHabits(care, 'Europe/London'),
       now: () => now,
       newSeed: () => 1,

@@ -157,3 +157,28 @@ it('causes that show nothing are refused in words, not with a broken page', asyn
   expect(visitor.words).toContain('show nothing that a client would complain of: choose others')
   expect(visitor.html).toContain('id="cause-1-wrong"')
 })
+
+it('set by mistake, it is taken back while nobody has begun it; so is the class', async () => {
+  const setting = { hideSuspects: false, hidePrices: false }
+  const one = { class: id, kind, level, seed: 5, setting, at: '2026-03-02T09:00:00Z' }
+  const [mistake, begun] = [
+    await bench.register.addSetExercise(one),
+    await bench.register.addSetExercise({ ...one, seed: 6 }),
+  ]
+  const home = `/practice/classes/${id}`
+  await me.open(home)
+  await me.post(`${at}/${mistake.id}/remove`, {})
+  expect(me.words).toContain('Removed.')
+  const { id: learner } = await bench.register.addLearner({ name: 'Ann', class: id, at: one.at })
+  await bench.register.begin({ ...one, learner, setAs: begun.id })
+  await me.open(home)
+  expect(me.html).not.toMatch(/\/remove"/)
+  await me.post(`${at}/${begun.id}/remove`, {})
+  expect(me.status).toBe(422)
+  await me.post(`${home}/remove`, {})
+  expect([me.status, me.words]).toEqual([422, expect.stringContaining('practised')])
+  const { id: empty } = await bench.register.addClass({ name: 'Twice by a slip', at: one.at })
+  await me.open(`/practice/classes/${empty}`)
+  await me.post(`/practice/classes/${empty}/remove`, {})
+  expect(me.words).not.toContain('Twice by a slip')
+})

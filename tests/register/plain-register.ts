@@ -49,6 +49,13 @@ export function plainRegister(newKey: () => string): Register {
       classes.push({ id: newKey(), name: name.trim(), since: at })
       return copy(classes.at(-1)!)
     },
+    async removeClass(id) {
+      one(classes, id)
+      if (inClass(id).some((it) => exercises.some(({ learner }) => learner === it.id)))
+        throw new BadRequest('practised', { status: 422 })
+      classes.splice(classes.indexOf(one(classes, id)), 1)
+      for (const it of inClass(id)) learners.splice(learners.indexOf(it), 1)
+    },
     learners: (ofClass) => copy(ofClass === undefined ? learners : inClass(ofClass)),
     learner: async (id) => copy(one(learners, id)),
     async addLearner({ name, class: ofClass, at }) {
@@ -120,6 +127,11 @@ export function plainRegister(newKey: () => string): Register {
       const it = one(sets, id)
       it.closedAt ??= at
       return copy(it)
+    },
+    async removeSetExercise(id) {
+      const it = one(sets, id)
+      if (exercises.some(({ setAs }) => setAs === id)) throw new BadRequest('begun', { status: 422 })
+      sets.splice(sets.indexOf(it), 1)
     },
     doorOf: (ofClass) => copy(doors.find((it) => it.class === ofClass) ?? null),
     classBehind: (word) => copy(doors.find((it) => it.word === word) ?? null),

@@ -15,6 +15,8 @@ export interface Attacked {
   statuses: Record<string, number>
   routes: number
   slowestMs: number
+  /** most processor time that went by while one was answered, that of its neighbours included */
+  dearestMs: number
   /** what should not be, each with the request that brought it about */
   faults: string[]
 }
@@ -54,7 +56,7 @@ export async function attack(requests: number, seed = 7): Promise<Attacked> {
   const home = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
   const random = generator(seed)
   const one = <Thing>(list: readonly Thing[]): Thing => list[Math.floor(random() * list.length)]!
-  const found: Attacked = { requests: 0, statuses: {}, routes: 0, slowestMs: 0, faults: [] }
+  const found: Attacked = { requests: 0, statuses: {}, routes: 0, slowestMs: 0, dearestMs: 0, faults: [] }
   try {
     const { id } = await bench.cases.begin({ kind: 'bench-motor', tool: 'Chair 2', at: OPENED })
     const targets = [...(await formsFrom(home, ['/', `/cases/${id}`])), ...apiTargets(id)]
@@ -93,6 +95,7 @@ export async function attack(requests: number, seed = 7): Promise<Attacked> {
               : new URLSearchParams(sent).toString()
     const type = odd > 0.98 ? 'text/plain' : json ? 'application/json' : 'application/x-www-form-urlencoded'
     const begun = performance.now()
+    const cpu = process.cpuUsage()
     const res = await fetch(home + at + query, {
       method,
       redirect: 'manual',
@@ -100,6 +103,8 @@ export async function attack(requests: number, seed = 7): Promise<Attacked> {
     })
     const text = await res.text()
     found.slowestMs = Math.max(found.slowestMs, performance.now() - begun)
+    const { user, system } = process.cpuUsage(cpu)
+    found.dearestMs = Math.max(found.dearestMs, Math.round((user + system) / 1000))
     const hundreds = `${Math.floor(res.status / 100)}xx`
     found.statuses[hundreds] = (found.statuses[hundreds] ?? 0) + 1
     const told = `${method} ${at.slice(0, 120)} ${String(body ?? query).slice(0, 160)} → ${res.status}`

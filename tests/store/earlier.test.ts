@@ -31,7 +31,7 @@ it.each(files)('that of %s opens, with all that was told', async (name) => {
   let ids = 0
   const open = () => openStores({ file, newId: () => `new${++ids}`, newKey: () => `new${++ids}` })
   await (await open()).close() // a second start finds nothing more to do
-  const { cases, register, tools, care, parts, people, close } = await open()
+  const { cases, register, tools, care, parts, people, written, close } = await open()
   const [later, first] = await cases.list()
   expect(later).toMatchObject({ tool: 'Chair 3', state: 'on-the-bench', words: null })
   expect(first).toMatchObject({ tool: 'Chair 2', state: 'boxed-for-service', words: 'Läuft heiß' })
@@ -63,6 +63,10 @@ it.each(files)('that of %s opens, with all that was told', async (name) => {
     expect([...(await care.lastDone()).values()].map((it) => [...it])).toEqual([[['oil', '2026-03-02']]])
   }
   if (since('008')) expect((await people.people()).map((it) => it.name)).toEqual(['Ada'])
+  if (since('010')) {
+    const [one] = await tools.list()
+    expect(await written.about('tool', one!.id, 9)).toMatchObject([{ did: 'place spare', by: 'Ada' }])
+  }
   await cases.append(later!.id, { type: 'finished', state: 'set-aside' }, '2026-03-03T09:00:00.000Z')
   await close()
 })

@@ -244,6 +244,38 @@ export function registerLaws(newGround: NewGround): void {
     expect(await register.signedOff(learner.id)).toHaveLength(1)
   })
 
+  it('takes back a class and a set exercise that were a mistake, and nothing that somebody has worked on', async () => {
+    const { ofClass, learner } = await learnerAtWork()
+    const { id: mistaken } = await addClass('Evenning')
+    await register.addLearner({ name: 'Bo', class: mistaken, at: at(0) })
+    await register.hangDoor({ class: mistaken, word: 'comb', pin: '1234' })
+    await register.addSetExercise({ ...tool, class: mistaken, at: at(1) })
+    await register.removeClass(mistaken)
+    expect((await register.classes()).map(({ id }) => id)).toEqual([ofClass])
+    expect(await register.classBehind('comb')).toBeNull()
+    await expect(register.removeClass(ofClass)).rejects.toThrow(/practised/)
+    expect(await register.learners(ofClass)).toEqual([learner])
+    const [unused, begun, taught] = await Promise.all(
+      [1, 2, 3].map((minute) => register.addSetExercise({ ...tool, class: ofClass, at: at(minute) })),
+    )
+    await register.begin({ ...tool, learner: learner.id, setAs: begun!.id, at: at(4) })
+    const { level, kind } = tool
+    await register.startLesson({
+      class: ofClass,
+      startedAt: at(5),
+      level,
+      kind,
+      parts: [{ id: 'play', at: at(5) }],
+      play: taught!.id,
+    })
+    await register.removeSetExercise(unused!.id)
+    await expect(register.removeSetExercise(begun!.id)).rejects.toThrow(/begun/)
+    await expect(register.removeSetExercise(taught!.id)).rejects.toThrow(/lesson/)
+    expect((await register.setExercises(ofClass)).map(({ id }) => id).sort()).toEqual(
+      [begun!.id, taught!.id].sort(),
+    )
+  })
+
   it('knows what is not there, by what it was', async () => {
     const { ofClass, learner } = await learnerAtWork()
     const id = "' OR 1=1 --"
@@ -255,6 +287,8 @@ export function registerLaws(newGround: NewGround): void {
       [() => register.keepOutcome(id, outcomeWith()), /exercise/],
       [() => register.makeMove(id, looked, at(1), 0), /exercise/],
       [() => register.setExercise(id), /set for this class/],
+      [() => register.removeSetExercise(id), /set for this class/],
+      [() => register.removeClass(id), /class/],
       [() => register.addLearner({ name: 'Bo', class: id, at: at(0) }), /class/],
       [() => register.changeLearner(id, { name: 'Bo', class: ofClass }), /learner/],
       [() => register.changeLearner(learner.id, { name: 'Bo', class: id }), /class/],

@@ -9,6 +9,7 @@ import type { Ground, NewGround } from './grounds.js'
 
 const at = (minute: number) => new Date(Date.UTC(2026, 2, 2, 9, minute)).toISOString()
 const day = '2026-03-02'
+const details = { supplierDays: 7, is: [], perUse: 1, care: [] }
 
 export function shopLaws(newGround: NewGround): void {
   let ground: Ground
@@ -126,6 +127,56 @@ export function shopLaws(newGround: NewGround): void {
     expect(await other.cases.shop()).toMatchObject({ version: 1, record: { figures: { minute: 2 } } })
     await stores.care.keepHabits({ zone: 'Europe/Paris', everyDays: {}, calendarKey: null, learns: true })
     expect(await other.care.habits()).toMatchObject({ zone: 'Europe/Paris' })
+    await other.close()
+  })
+
+  it('each write says who, under the name that they have now; a merge keeps it, a removal says somebody', async () => {
+    const { tools, parts, care, cases, people, written } = stores
+    const ada = await people.add({ name: 'Ada', role: 'lead', at: at(0) })
+    const twice = await people.add({ name: 'Aba', role: 'barber', at: at(0) })
+    const [one] = await addTools('Chair 1')
+    const oil = await as(twice.id, async () => {
+      await tools.change(one!.id, { place: 'away' }, at(1))
+      const made = await parts.add({ name: 'Oil', details })
+      await parts.move('m1', [{ key: 'k', partId: made.id, change: 3, why: { for: 'bought' } }], at(1))
+      await parts.undo('m1', at(2))
+      await care.log('b1', [{ toolId: one!.id, task: 'oil', day }], { who: '', at: at(1) })
+      await cases.keepShop(usualRecord, 0)
+      return made.id
+    })
+    const of = async (...about: Parameters<typeof written.about>) =>
+      (await written.about(...about)).map(({ did, by }) => [did, by])
+    const history = async () => (await care.history({ most: 5 })).map(({ who }) => who)
+    expect(await of('tool', one!.id, 9)).toEqual([
+      ['place away', 'Aba'],
+      ['added', null],
+    ])
+    expect(await of('part', oil, 9)).toEqual([
+      ['stock -3', 'Aba'],
+      ['stock 3', 'Aba'],
+      ['added', 'Aba'],
+    ])
+    expect([await of('figures', '', 9), await history()]).toEqual([[['changed', 'Aba']], ['Aba']])
+    await people.merge(twice.id, ada.id)
+    await people.change(ada.id, { name: 'Ada of the front', role: 'lead' })
+    expect([await of('part', oil, 1), await history()]).toEqual([
+      [['stock -3', 'Ada of the front']],
+      ['Ada of the front'],
+    ])
+    const lead = await people.add({ name: 'Eve', role: 'lead', at: at(0) })
+    await people.remove(ada.id)
+    expect(await of('part', oil, 1)).toEqual([['stock -3', null]])
+    // what was refused is not written
+    await expect(as(lead.id, () => cases.keepShop(usualRecord, 0))).rejects.toThrow(StaleShop)
+    expect(await of('figures', '', 9)).toEqual([['changed', null]])
+  })
+
+  it('a phone that joined a class has its pass in any of the programs, until it is over', async () => {
+    const other = await ground.open(counting())
+    await stores.people.givePass('k'.repeat(32), ['ann1'], at(0), at(9))
+    expect(await other.people.passOf('k'.repeat(32), at(8))).toEqual(['ann1'])
+    expect(await other.people.passOf('k'.repeat(32), at(9))).toBeUndefined()
+    expect(await other.people.passOf('j'.repeat(32), at(1))).toBeUndefined()
     await other.close()
   })
 

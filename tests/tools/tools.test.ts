@@ -1,6 +1,7 @@
 /** The shop's tools on pages: without lists, by three taps, from a list; and what a case knows of its tool. */
 import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import request from 'supertest'
+import { usualRecord } from '../../shared/figures.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'
 import { figuresInForce } from '../../server/decision/figures-of.js'
@@ -49,6 +50,25 @@ describe('without lists', () => {
     const first = (await bench.tools.list()).find(({ name }) => name === 'Chair 1')!
     expect(await bench.tools.casesOf(first.id)).toHaveLength(2)
   })
+})
+
+it('a tool, a part and the figures show who changed them, lately first', async () => {
+  await visitor.post('/tools', { kind })
+  const tool = visitor.at
+  await visitor.post(`${tool}/place`, { place: 'spare' })
+  expect(visitor.words).toMatch(/Who changed it.*somebody: spare.*somebody: added/)
+  const { id } = await bench.parts.add({
+    name: 'Oil',
+    details: { supplierDays: 7, is: [], perUse: 1, care: [] },
+  })
+  await bench.parts.move('m', [{ key: 'k', partId: id, change: 3, why: { for: 'bought' } }], OPENED)
+  await visitor.open(`/parts/${id}`)
+  expect(visitor.words).toMatch(/Who changed it.*3 put there.*added/)
+  await visitor.open('/shop')
+  expect(visitor.words).not.toContain('Who changed it')
+  await bench.cases.keepShop(usualRecord, 0)
+  await visitor.open('/shop')
+  expect(visitor.words).toMatch(/Who changed it.*changed/)
 })
 
 describe('a tool', () => {

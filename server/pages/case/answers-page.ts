@@ -7,7 +7,7 @@ import { lookupOf } from '../../../shared/rulebook-index.js'
 import { minorWords, returnedWords } from '../decision/return-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { figuredWords } from '../shop/figure-words.js'
-import { answerWords, minutes, stateWords } from '../layout/words.js'
+import { answerWords, listWords, minutes, stateWords } from '../layout/words.js'
 
 /** Everything said and done, in order. */
 export interface AnswersPage {
@@ -15,6 +15,8 @@ export interface AnswersPage {
   readonly seen: number
   readonly takeBack: string
   readonly entries: readonly EntryView[]
+  /** who was at it, where people sign in */
+  readonly hands: string
   /** place of the last entry, to which the way back leads */
   readonly last: number
 }
@@ -47,13 +49,15 @@ interface AnswerView {
 /** So many noes in one go are folded. */
 const foldNoesFrom = 4
 
-export function answersPage(on: OnBench): AnswersPage {
+/** @param hands names of those who said or did something of it */
+export function answersPage(on: OnBench, hands: readonly string[] = []): AnswersPage {
   const { knowledge, bench } = on
   return {
     frame: caseFrame(knowledge, bench, 'Answers so far', { at: '/answers' }),
     seen: bench.events.length,
     takeBack: `/cases/${bench.id}/take-back`,
     entries: bench.events.map((event, place) => entryView(on, event, place)),
+    hands: hands.length > 0 ? `At it: ${listWords(hands)}.` : '',
     last: bench.events.length - 1,
   }
 }

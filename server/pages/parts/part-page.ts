@@ -9,6 +9,8 @@ import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { amountText, readAmount } from '../layout/money.js'
 import { inHundred } from '../layout/words.js'
+import { writtenLines } from '../layout/written-words.js'
+import type { Written } from '../../../shared/person.js'
 import { countWords } from './part-words.js'
 
 /** One part: how many, how many to keep and why; to count, to change. Also the form for a new one. */
@@ -30,6 +32,8 @@ export interface PartPage {
   }[]
   readonly is: readonly { readonly name: string; readonly chosen: boolean }[]
   readonly care: readonly { readonly id: string; readonly name: string; readonly chosen: boolean }[]
+  /** who changed it or its count, lately first */
+  readonly written: readonly string[]
   readonly problems: readonly Problem[]
 }
 
@@ -49,6 +53,7 @@ export function partPage(
   currency: Currency,
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
+  written: readonly Written[] = [],
 ): PartPage {
   const part = kept?.part
   const texts: Record<string, string> = {
@@ -82,9 +87,13 @@ export function partPage(
     })),
     is: rulebookParts(knowledge).map((name) => ({ name, chosen: chosen.includes(name) })),
     care: knowledge.care.map(({ id, name }) => ({ id, name, chosen: care.includes(id) })),
+    written: writtenLines(written, { stock: stockWords }),
     problems,
   }
 }
+
+const stockWords = (change: string): string =>
+  change.startsWith('-') ? `${countWords(-Number(change))} taken` : `${countWords(Number(change))} put there`
 
 /** Every part that a fix of the rulebook takes, by name. */
 const rulebookParts = ({ fixes }: Knowledge): readonly string[] =>

@@ -25,6 +25,8 @@ export interface ClassPage {
     readonly set: string
     readonly results: string
     readonly people: string
+    /** null once somebody in it has practised */
+    readonly remove: string | null
   }
   readonly who: string
   readonly rows: readonly LearnerRow[]
@@ -90,6 +92,7 @@ export function classPage(work: ClassWork, asks: ClassAsks): ClassPage {
       set: `${home}/set`,
       results: `${home}/results.csv`,
       people: `${home}/people`,
+      remove: work.exercises.length > 0 ? null : `${home}/remove`,
     },
     who: learners.length === 0 ? 'Nobody yet' : peopleWords(learners.length),
     rows: learners.map((learner) => learnerRow(work, told, learner, asks.now)),

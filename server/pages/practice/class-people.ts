@@ -17,6 +17,7 @@ const notices = new Map([
   ['added', 'Added. On their own phone they choose their name.'],
   ['renamed', 'Kept.'],
   ['moved', 'Moved to the other class, with all they have done.'],
+  ['set-removed', 'Removed.'],
   ['set', 'Set. It stands first on everybody’s own page.'],
 ])
 

@@ -28,6 +28,8 @@ export interface SetView {
   readonly again: string
   /** where it is closed for all; null once what was wrong is told */
   readonly close: string | null
+  /** where it is removed; null once somebody has begun it */
+  readonly remove: string | null
   /** the instructor's own words; null where drawn ones are told */
   readonly complaint: string | null
   readonly hidden: string | null
@@ -58,6 +60,9 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
         : set.closedAt === undefined
           ? `/practice/classes/${ofClass.id}/set/${set.id}/close`
           : null,
+    remove: work.exercises.some(({ setAs }) => setAs === set.id)
+      ? null
+      : `/practice/classes/${ofClass.id}/set/${set.id}/remove`,
     complaint: complaint ?? null,
     hidden: hides.length === 0 ? null : `Without ${listWords(hides)}.`,
     done:

@@ -11,6 +11,8 @@ import type { FieldView } from '../../forms/figure-form.js'
 import { fieldView, figuresFrom, namesOf } from '../../forms/figure-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
+import { writtenLines } from '../layout/written-words.js'
+import type { Written } from '../../../shared/person.js'
 
 export interface ShopPage {
   readonly frame: Frame
@@ -24,6 +26,8 @@ export interface ShopPage {
   readonly kept: boolean
   /** the version of the figures that the form is made for */
   readonly seen: number
+  /** who changed them, lately first */
+  readonly written: readonly string[]
   readonly problems: readonly Problem[]
 }
 
@@ -43,7 +47,7 @@ export function shopPage(
   sets: readonly NamedSet[],
   sent: Sent | null = null,
   problems: readonly Problem[] = [],
-  kept = false,
+  { kept = false, written = [] }: { readonly kept?: boolean; readonly written?: readonly Written[] } = {},
 ): ShopPage {
   const code = sent ? textOf(sent, 'currency') : record.currency.code
   const currency = currencyOf(code) ?? record.currency
@@ -67,6 +71,7 @@ export function shopPage(
     open: problems.some(({ field }) => folded.has(field)),
     kept,
     seen: version,
+    written: writtenLines(written),
     problems,
   }
 }

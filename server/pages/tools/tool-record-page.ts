@@ -18,6 +18,8 @@ import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { moneyIn } from '../layout/money.js'
 import { counted, instantWords, stateWords, timesWords } from '../layout/words.js'
+import { writtenLines } from '../layout/written-words.js'
+import type { Written } from '../../../shared/person.js'
 import { dayWords } from './tool-words.js'
 import { wearWords } from './wear-words.js'
 import { whereWords } from './tools-page.js'
@@ -50,6 +52,8 @@ export interface ToolRecordPage {
   readonly strokes: StrokeCurve | null
   readonly cases: readonly PastCaseView[]
   readonly moreCases: readonly PastCaseView[]
+  /** who changed it, lately first */
+  readonly written: readonly string[]
 }
 
 export interface PastCaseView {
@@ -72,13 +76,14 @@ export interface ToolRecord {
   readonly unread: readonly string[]
   readonly spent: Spent
   readonly cost: YearsCost
+  readonly written: readonly Written[]
 }
 
 const mostCases = 1
 
 export function toolRecordPage(
   knowledge: Knowledge,
-  { tool, cases, care, wear, year, away, unread, spent, cost }: ToolRecord,
+  { tool, cases, care, wear, year, away, unread, spent, cost, written }: ToolRecord,
   currency: Currency,
   today: string,
   given: { readonly batch: string; readonly hasPhoto: boolean; readonly done: ToolRecordPage['done'] },
@@ -109,6 +114,9 @@ export function toolRecordPage(
     strokes: strokeCurve(knowledge, cases),
     cases: views.slice(0, mostCases),
     moreCases: views.slice(mostCases),
+    written: writtenLines(written, {
+      place: (id) => placeWords[ToolPlace.parse(id)].toLowerCase(),
+    }),
   }
 }
 

@@ -20,7 +20,7 @@ import { atHand } from '../../wiring/deps.js'
 import { doneIn, doneQuery } from './just-done.js'
 import { logNames } from './log-names.js'
 import { sendLog } from './send-log.js'
-import { keepWho, whoIn } from './who.js'
+import { keepWho, whoIn, whoSaid } from './who.js'
 
 const linesAPage = 15
 
@@ -57,7 +57,7 @@ export function careRoutes(deps: Deps): Router {
     await care.log(
       batch,
       toolIds.map((toolId) => ({ toolId, task, day })),
-      { who: whoIn(req), at },
+      { who: whoSaid(req), at },
     )
     const short = await takeForCare(hand, batch, task, toolIds.length, at)
     const back = textOf(sent, 'back')

@@ -18,7 +18,7 @@ import { batchOf } from './care-routes.js'
 import { doneIn, doneQuery } from './just-done.js'
 import { logNames } from './log-names.js'
 import { sendLog } from './send-log.js'
-import { keepWho, whoIn } from './who.js'
+import { keepWho, whoIn, whoSaid } from './who.js'
 
 const mostEntries = 2000
 
@@ -75,7 +75,8 @@ export function disinfectionRoutes(deps: Deps): Router {
       batch,
       ids.map((toolId) => ({ toolId, task, day })),
       {
-        who,
+        // a name that was typed is a signature; one's own goes by who is signed in
+        who: who === whoIn(req) ? whoSaid(req) : who,
         at,
         details: { product, contactMinutes: Number(contact.replace(',', '.')) },
       },

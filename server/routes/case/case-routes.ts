@@ -84,7 +84,8 @@ export function caseRoutes(deps: Deps): Router {
     renderPage(res, 'case/mistake', mistakePage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/answers', async (req, res) => {
-    renderPage(res, 'case/answers', answersPage(await caseOf(deps, req)))
+    const on = await caseOf(deps, req)
+    renderPage(res, 'case/answers', answersPage(on, await atHand(deps, req).cases.hands(on.bench.id)))
   })
   router.get('/cases/:id/answers/:question', async (req, res) => {
     const on = await caseOf(deps, req)

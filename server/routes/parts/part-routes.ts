@@ -7,6 +7,7 @@ import { sentFrom } from '../../forms/sent.js'
 import { csvType } from '../../pages/layout/csv.js'
 import { partFrom, partPage } from '../../pages/parts/part-page.js'
 import { shelfPage, shoppingCsv, shoppingPage } from '../../pages/parts/shelf-page.js'
+import { mostWritten } from '../../pages/layout/written-words.js'
 import { renderPage } from '../../pages/render.js'
 import type { Kept } from '../../parts/demand.js'
 import { keptOf } from '../../parts/demand.js'
@@ -75,7 +76,9 @@ export function partRoutes(deps: Deps): Router {
   })
   router.get('/parts/:id', async (req, res) => {
     const { knowledge, shop } = atHand(deps, req)
-    renderPage(res, 'parts/part', partPage(knowledge, await keptOne(req), shop.record.currency))
+    const kept = await keptOne(req)
+    const written = await deps.written.about('part', kept.part.id, mostWritten)
+    renderPage(res, 'parts/part', partPage(knowledge, kept, shop.record.currency, null, [], written))
   })
   router.post('/parts/:id', async (req, res) => {
     const { knowledge, shop, parts, now } = atHand(deps, req)

@@ -1,5 +1,4 @@
 /** Signing in and out, links that work once, and the list of people. */
-import { randomBytes } from 'node:crypto'
 import type { Request, Response } from 'express'
 import { Router } from 'express'
 import { Role } from '../../../shared/person.js'
@@ -12,7 +11,7 @@ import { cookieName, keyIn } from '../../middleware/session-cookie.js'
 import { signInPage, welcomePage } from '../../pages/people/door-pages.js'
 import { peoplePage } from '../../pages/people/people-page.js'
 import { renderPage } from '../../pages/render.js'
-import { linkCode } from '../../people/link-code.js'
+import { linkCode, newKey } from '../../people/link-code.js'
 import { isRight, kept, leastLetters, mostLetters } from '../../people/passphrase.js'
 import type { PersonBook } from '../../people/person-book.js'
 import { countTries } from '../../people/tries.js'
@@ -20,7 +19,6 @@ import { nameKey } from '../../register/name-key.js'
 import type { Deps } from '../../wiring/deps.js'
 
 const week = 7 * 24 * 3_600_000
-const newKey = (): string => randomBytes(24).toString('base64url')
 
 export function peopleRoutes({ people, now, shopId }: Deps): Router {
   const router = Router()

@@ -56,6 +56,14 @@ export function practiceClassRoutes(deps: Deps): Router {
     res.type('text/csv; charset=utf-8; header=present').send(resultsCsv(work, results))
   })
 
+  router.post(`${at}/:id/remove`, async (req, res) => {
+    const hand = atHand(deps, req)
+    const work = await workOf(hand, req.params.id)
+    if (refusedClass(res, work)) return
+    await hand.register.removeClass(work.ofClass.id)
+    res.redirect(303, at)
+  })
+
   router.post(`${at}/:id/people`, async (req, res) => {
     const hand = atHand(deps, req)
     const work = await workOf(hand, req.params.id)

@@ -3,20 +3,20 @@ import { Router } from 'express'
 import { BadRequest } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
+import { passStays } from '../../middleware/door.js'
 import { passName } from '../../middleware/session-cookie.js'
 import { tidyName } from '../../pages/practice/door-page.js'
 import { joinPage } from '../../pages/practice/join-page.js'
 import { homeOf } from '../../pages/practice/learner-home.js'
 import { renderPage } from '../../pages/render.js'
-import type { ClassPasses } from '../../people/class-passes.js'
-import { passStays } from '../../people/class-passes.js'
+import { newKey } from '../../people/link-code.js'
 import { countTries } from '../../people/tries.js'
 import { joinClass } from '../../practice-bench/lesson.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 
 /** A phone joins a class by the word and the number on the wall. Numbers tried in vain take longer and longer. */
-export function practiceJoinRoutes(deps: Deps, passes: ClassPasses): Router {
+export function practiceJoinRoutes(deps: Deps): Router {
   const router = Router()
   const tries = countTries()
   /** one after the other: twenty phones behind one address are no attack, and of many guesses each is counted */
@@ -45,14 +45,19 @@ export function practiceJoinRoutes(deps: Deps, passes: ClassPasses): Router {
         names: [tidyName(textOf(sent, 'name')), tidyName(textOf(sent, 'beside'))],
       })
       tries.worked(from)
-      const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
-      res.cookie(passName, passes.give(ids), {
-        httpOnly: true,
-        sameSite: 'strict',
-        secure: req.secure,
-        path: '/',
-        maxAge: passStays,
-      })
+      if (deps.people) {
+        const key = newKey()
+        const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
+        const [now, until] = [at, at + passStays].map((it) => new Date(it).toISOString())
+        await deps.people.givePass(key, ids, now!, until!)
+        res.cookie(passName, key, {
+          httpOnly: true,
+          sameSite: 'strict',
+          secure: req.secure,
+          path: '/',
+          maxAge: passStays,
+        })
+      }
       res.redirect(303, homeOf(learner.id, beside?.id))
     } catch (error) {
       if (!(error instanceof BadRequest) || error.status !== 422) throw error

@@ -8,7 +8,7 @@ import { anyKind, chosenFirst, settingFrom, unfit } from '../../forms/set-form.j
 import { setFirstPage, setRestPage } from '../../pages/practice/set-page.js'
 import { renderPage } from '../../pages/render.js'
 import { kindFor } from '../../practice/drawn.js'
-import { closeSet, setForClass } from '../../practice-bench/set-exercise.js'
+import { closeSet, removeSet, setForClass } from '../../practice-bench/set-exercise.js'
 import { firstHeard } from '../../practice/first-heard.js'
 import { asInstructor } from '../../register/who-may.js'
 import { sentFrom } from '../../forms/sent.js'
@@ -90,6 +90,13 @@ export function practiceSetRoutes(deps: Deps): Router {
     if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
     const set = await closeSet(hand, ofClass.id, req.params.set)
     res.redirect(303, `/practice/classes/${ofClass.id}#set-${set.id}`)
+  })
+  router.post(`${at}/:set/remove`, async (req, res) => {
+    const { register } = atHand(deps, req)
+    const ofClass = await register.classOf(req.params.id)
+    if (isRefused(res, asInstructor(ofClass.id), { to: 'set an exercise', of: ofClass.id }, mine)) return
+    await removeSet(atHand(deps, req), ofClass.id, req.params.set)
+    res.redirect(303, `/practice/classes/${ofClass.id}?done=set-removed`)
   })
   return router
 }

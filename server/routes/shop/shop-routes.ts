@@ -1,6 +1,7 @@
 import { Router } from 'express'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
+import { mostWritten } from '../../pages/layout/written-words.js'
 import { renderPage } from '../../pages/render.js'
 import { StaleShop } from '../../errors.js'
 import type { Problem } from '../../forms/answer-form.js'
@@ -10,9 +11,11 @@ import { seenIn, sentFrom } from '../../forms/sent.js'
 /** The shop's own figures, read and changed. */
 export function shopRoutes(deps: Deps): Router {
   const router = Router()
-  router.get('/shop', (req, res) => {
+  router.get('/shop', async (req, res) => {
     const { limits } = atHand(deps, req).knowledge
-    renderPage(res, 'shop/shop', shopPage(deps.shop, limits, null, [], req.query['kept'] === 'yes'))
+    const kept = req.query['kept'] === 'yes'
+    const written = await deps.written.about('figures', '', mostWritten)
+    renderPage(res, 'shop/shop', shopPage(deps.shop, limits, null, [], { kept, written }))
   })
   router.post('/shop', async (req, res) => {
     const sent = sentFrom(req.body)

@@ -15,6 +15,7 @@ import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
 import type { ToolTexts } from '../../forms/tool-form.js'
 import { toolFields, toolFrom } from '../../forms/tool-form.js'
+import { mostWritten } from '../../pages/layout/written-words.js'
 import { renderPage } from '../../pages/render.js'
 import { toolEditPage } from '../../pages/tools/tool-edit-page.js'
 import { labelsPage } from '../../pages/tools/labels-page.js'
@@ -91,7 +92,8 @@ export function toolRoutes(deps: Deps): Router {
     const cost = yearsCost(figures, spent)
     const wear = await wearOf(hand, tool, cases, today)
     const done = await doneIn(hand, req)
-    const record = { tool, cases, care, wear, year, away, unread, spent, cost }
+    const written = await deps.written.about('tool', tool.id, mostWritten)
+    const record = { tool, cases, care, wear, year, away, unread, spent, cost, written }
     renderPage(
       res,
       'tools/tool',

@@ -1,0 +1,16 @@
+/** Who wrote what, a line each. */
+import type { Written } from '../../../shared/person.js'
+import { instantWords } from './words.js'
+
+/** Lines of a history that a page shows. */
+export const mostWritten = 20
+
+/** @param other words for what is done to this sort of thing alone, by the first word of what was done */
+export const writtenLines = (
+  written: readonly Written[],
+  other: Readonly<Record<string, (rest: string) => string>> = {},
+): readonly string[] =>
+  written.map(({ at, did, by }) => {
+    const [first = '', rest = ''] = did.split(' ')
+    return `${instantWords(at)}, ${by ?? 'somebody'}: ${other[first]?.(rest) ?? did}`
+  })

@@ -1,0 +1,10 @@
+/** Who wrote what, and when. */
+import type { Written } from '../../shared/person.js'
+
+/** What is written about: by its id, but for the figures, of which a shop has one set. */
+export type WrittenAbout = 'tool' | 'part' | 'figures' | 'care'
+
+export interface WrittenLog {
+  /** Lately written first. @param id empty for the figures */
+  about(what: WrittenAbout, id: string, most: number): Promise<Written[]>
+}

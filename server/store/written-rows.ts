@@ -1,0 +1,47 @@
+/** A line for each write of tools, parts, care and figures, kept with it or not at all. */
+import { randomBytes } from 'node:crypto'
+import type { Kysely } from 'kysely'
+import type { WrittenAbout, WrittenLog } from '../people/written-log.js'
+import { whoActs } from './acting.js'
+
+interface Tables {
+  written: { id: string; at: string; about: string; about_id: string; did: string; by_person: string | null }
+  person: { id: string; name: string }
+}
+
+/** @param within the transaction of what was written */
+export async function note(
+  within: object,
+  about: WrittenAbout,
+  those: readonly { readonly id: string; readonly did: string }[],
+): Promise<void> {
+  if (those.length === 0) return
+  const at = new Date().toISOString()
+  const by = whoActs()
+  // in the order of time, and never twice the same
+  const rows = those.map(({ id, did }, k) => ({
+    id: `${at} ${String(k).padStart(4, '0')} ${randomBytes(6).toString('hex')}`,
+    at,
+    about,
+    about_id: id,
+    did,
+    by_person: by,
+  }))
+  await (within as Kysely<Tables>).insertInto('written').values(rows).execute()
+}
+
+export function writtenLogIn(file: Kysely<unknown>): WrittenLog {
+  const db = file as Kysely<Tables>
+  return {
+    about: (what, id, most) =>
+      db
+        .selectFrom('written')
+        .leftJoin('person', 'person.id', 'by_person')
+        .select(['at', 'did', 'person.name as by'])
+        .where('about', '=', what)
+        .where('about_id', '=', id)
+        .orderBy('written.id', 'desc')
+        .limit(most)
+        .execute(),
+  }
+}
