@@ -41,7 +41,7 @@ export function framesOf({ samples, rate }: Sound): Frames {
   return { count, bins, spacing, hop: step / rate, length: size / rate, power, floor }
 }
 
-const blockOf = 16
+const blockOf = 32
 
 /** The low quantile of the powers around, made a mean; from block to block in a straight line. */
 function writeFloor(power: Float32Array, floor: Float32Array, half: number): void {

@@ -8,7 +8,7 @@ import { framesOf } from './frames.js'
 import type { Context, Droop, Heard, Moment, Rate, Silence } from './heard.js'
 import { levelOf } from './level.js'
 import { strokeOf } from './octave.js'
-import { onlyHum, overdriven, quiet, steady, twoTools } from './quality.js'
+import { boundToMains, onlyHum, overdriven, quiet, steady, twoTools } from './quality.js'
 import { loudnessTrend, noiseTrend } from './trend.js'
 import { atWorkingRate } from './working-rate.js'
 
@@ -31,6 +31,7 @@ export function hear(samples: Float32Array, rate: number, context: Context): Hea
   const byFrames = follow(sound, frames)
   const { hertz, used } = steady(byFrames) ? byFrames : follow(sound, frames, combOf(frames))
   if (!steady({ hertz, used })) return nothing('no-steady-sound')
+  if (context.drive === 'motor' && boundToMains(hertz, used, context.mains)) return nothing('only-hum')
   if (twoTools(frames, hertz, used)) return nothing('two-tools')
   const stroke = strokeOf(frames, hertz, used, context)
   if (stroke === null) return nothing('octave')

@@ -1,5 +1,6 @@
 /** Whether a sound carries an answer at all. */
 import type { Followed } from './follow.js'
+import { median } from './follow.js'
 import type { Frames } from './frames.js'
 import { beside, decibels, explained, shareOf } from './shares.js'
 
@@ -47,6 +48,22 @@ export function onlyHum(frames: Frames, mains: number): boolean {
   const sum = shareOf(frames, tone, all, { first: 1, step: 1 })
   const upper = shareOf(frames, tone, all, { first: humEnds, step: 1 })
   return sum.sure > 5 && decibels(upper.power / sum.power) < under
+}
+
+/** The grid strays so far from its hertz (EN 50160: 1 % for nearly all of a year, some parts in a thousand as a rule). */
+const gridStrays = 0.003
+/** From frame to frame the grid moves less than this, and any motor moves more. */
+const gridMoves = 2.5e-4
+
+/**
+ * Does a motor's rate hold to the mains as no motor does? Then it is a rich hum: of a motor that is stuck, or of
+ * something else in the room.
+ */
+export function boundToMains(hertz: Float64Array, used: readonly number[], mains: number): boolean {
+  const middle = median(used.map((t) => hertz[t]!))
+  const nearest = Math.max(1, Math.round(middle / mains)) * mains
+  if (Math.abs(middle / nearest - 1) > gridStrays) return false
+  return median(used.map((t) => Math.abs(hertz[t]! / middle - 1))) < gridMoves
 }
 
 /** One tool and its gear leave no more than this of the tones to somebody else. */

@@ -262,3 +262,34 @@ describe.each(cordless)('%s: volts are judged by the cells', (kind) => {
     expect(order[0]).toBe('overdischarged-battery')
   })
 })
+
+describe('what a phone hears (common practice, no source)', () => {
+  it('in a minute: a note that falls is a battery that gives way, a hiss that grows a bearing that runs dry', async () => {
+    for (const kind of cordless) {
+      const heard = (answers: Answers) => leads(kind, { 'slows-down': 'yes', ...answers })
+      const [falls, holds] = [
+        await heard({ 'falls-in-minute-percent': 9 }),
+        await heard({ 'falls-in-minute-percent': 1 }),
+      ]
+      expect(falls.order[0], kind).toBe('worn-battery')
+      expect(falls.chance('worn-battery'), kind).toBeGreaterThan(1.3 * holds.chance('worn-battery'))
+      const [hisses, quiet] = [await heard({ 'hiss-grows': 'yes' }), await heard({ 'hiss-grows': 'no' })]
+      expect(hisses.chance('dry-bearing'), kind).toBeGreaterThan(4 * quiet.chance('dry-bearing'))
+    }
+  })
+  it('of a vibrator on its battery: the board keeps the count, the battery gives the push', async () => {
+    const heard = (answers: Answers) => leads('vibrating-cordless', { 'slows-down': 'yes', ...answers })
+    const [counted, faded] = [await heard({ 'speed-percent': 86 }), await heard({ 'hum-fades': 'yes' })]
+    expect(counted.chance('failed-motor-driver')).toBeGreaterThan(2 * faded.chance('failed-motor-driver'))
+    expect(faded.order[0]).toBe('worn-battery')
+  })
+  it('is asked for first where gaps are the complaint, and not of a tool that is dead', async () => {
+    const listens = async (complaint: string) => {
+      const { next } = await assessed('rotary-cordless', { [complaint]: 'yes' })
+      const step = knowledge.steps.find(({ id }) => id === next.id)
+      return step?.questions.some(({ heard }) => heard !== undefined)
+    }
+    expect(await listens('cuts-in-and-out')).toBe(true)
+    expect(await listens('wont-start')).toBe(false)
+  })
+})

@@ -81,6 +81,18 @@ describe('hum', () => {
   })
 })
 
+describe('a rich hum', () => {
+  it.each([50, 60] as const)('of a stuck motor on %i Hz mains that stray a little is no stroke', (mains) => {
+    const draws = drawsFrom(mains)
+    const buzz = Float32Array.from({ length: 40_000 }, (_, n) => {
+      const turn = (4 * Math.PI * mains * 1.0008 * n) / 8000
+      const tones = Array.from({ length: 11 }, (_, h) => Math.sin((h + 1) * turn + h * h) / (h + 1))
+      return 0.02 * tones.reduce((a, b) => a + b) + 0.005 * draws.normal()
+    })
+    expect(hear(buzz, 8000, { ...context, mains }).silence).toBe('only-hum')
+  })
+})
+
 describe('what carries no answer', () => {
   const draws = drawsFrom(1)
   const noise = Float32Array.from({ length: 80_000 }, () => 0.1 * draws.normal())

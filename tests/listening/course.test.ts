@@ -74,7 +74,7 @@ describe('the rate over time', () => {
 describe('the best part of a minute', () => {
   const asked = [
     { field: 'falls', what: 'falls', atLeast: null },
-    { field: 'grows', what: 'grows', atLeast: 2 },
+    { field: 'grows', what: 'grows', atLeast: 1.5 },
     { field: 'fades', what: 'fades', atLeast: 3 },
   ] as const
   const told = (heard: ReturnType<typeof hear>) => Object.fromEntries(answersTo(asked, heard, null))

@@ -27,13 +27,12 @@ function bestNear(guess: number, samples: Float32Array, rate: number): number {
 
 describe('a whole spectrum', () => {
   it('puts the strokes of a mains-driven tool where the ear hears them, to a part in two thousand', () => {
-    for (const kind of ['vibrator', 'magnet-arm'] as const)
-      for (const n of [0, 1]) {
-        const made = recording(kind, n, { rate: 8000, does: { seconds: 9 } })
-        const { rate } = hear(made.samples, made.rate, made.context)
-        const found = 60 * bestNear(made.tool.perMinute / 60, made.samples, made.rate)
-        expect(Math.abs(rate!.perMinute / found - 1), `${kind} ${n}`).toBeLessThan(5e-4)
-      }
+    for (const kind of madeKinds.slice(0, 2)) {
+      const made = recording(kind, 0, { rate: 8000, does: { seconds: 9 } })
+      const { rate } = hear(made.samples, made.rate, made.context)
+      const found = 60 * bestNear(made.tool.perMinute / 60, made.samples, made.rate)
+      expect(Math.abs(rate!.perMinute / found - 1), kind).toBeLessThan(5e-4)
+    }
   })
   it('puts those of a motor, which wanders, within three parts in a thousand', () => {
     for (const kind of madeKinds.slice(2)) {
