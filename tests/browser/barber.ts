@@ -114,6 +114,9 @@ export class Barber {
       `.thumb button[name="q-${only}"][value="${yes.includes(only) ? 'yes' : rest}"]`,
     )
     if ((await single.count()) > 0) return this.go(single)
+    // beside Listen, what is told without it is folded
+    const byEar = page.locator('details[data-by-ear]:not([open]) > summary')
+    if ((await byEar.count()) > 0) await hand.press(byEar)
     for (const question of asked.filter((id) => yes.includes(id)))
       await hand.choose(page.locator(`input[type="checkbox"][name="q-${question}"]`))
     const button = (value: string) => page.locator(`.thumb button[name="rest"][value="${value}"]`)

@@ -118,6 +118,9 @@ async function answer(
   const buttons = page.locator(`.thumb button[name="q-${only}"]`)
   if (only !== null && (await buttons.count()) > 0)
     return tap(page.locator(`.thumb button[name="q-${only}"][value="${told ?? 'cant-tell'}"]`))
+  // beside Listen, what is told without it is folded
+  const byEar = page.locator('details[data-by-ear]:not([open]) > summary')
+  if ((await byEar.count()) > 0) await tap(byEar, false)
   for (const [id, value] of answers) {
     const field = page.locator(`#n-${id}`)
     if (typeof value === 'number' && (await field.count()) > 0) {
