@@ -27,14 +27,14 @@ export async function keepIfOver({ hand, exercise, played }: PracticeBench): Pro
  * @param log where a failure is written
  */
 export function keepDebrief(
-  { prepared, register }: Pick<AtHand, 'prepared' | 'register'>,
+  { prepared, register, doSum }: Pick<AtHand, 'prepared' | 'register' | 'doSum'>,
   played: Played,
   log: (error: unknown) => void = (error) => console.error(error),
 ): Promise<Debrief> {
   const known = underWay.get(played)
   if (known) return known
   const kept = (async () => {
-    const debrief = await debriefFor(prepared, played, register)
+    const debrief = await debriefFor(prepared, played, register, doSum)
     const outcome = outcomeOf(played, debrief)
     if (outcome) {
       await keepScore(register, played.exercise.id, outcome)

@@ -85,8 +85,8 @@ const older = (bench: PracticeBench, moves: readonly [PracticeMove, ...PracticeM
 /** Milliseconds in which the page that follows a move is asked for: it comes before any thinking about the move. */
 const pageFirst = 400
 
-const thinkSoon = ({ played }: PracticeBench): void => {
-  setTimeout(() => void thinkAhead(played), pageFirst).unref()
+const thinkSoon = ({ hand, played }: PracticeBench): void => {
+  setTimeout(() => void thinkAhead(hand.prepared, played, hand.register, hand.doSum), pageFirst).unref()
 }
 
 /** Both have come through the same shape, which puts the fields in order. */

@@ -10,6 +10,8 @@ import { compileCard } from '../practice/card.js'
 import { cardShop } from '../practice/card-start.js'
 import type { QuickMarks } from '../proof/quick-marks.js'
 import { quickMarks } from '../proof/quick-marks.js'
+import type { DebriefSum, OfExercise } from './debrief-sums.js'
+import { debriefSum, thinkSum } from './debrief-sums.js'
 
 /** By sum: what it is given, and what it comes to. Both are plain data, so that they can be handed to a thread. */
 export interface HeavySums {
@@ -17,6 +19,9 @@ export interface HeavySums {
   card: { given: { kind: string; complaint: string }; made: Card }
   /** `tried` null: the rulebook as it is */
   marks: { given: { tried: Knowledge | null; kind: string }; made: QuickMarks }
+  debrief: { given: OfExercise; made: DebriefSum }
+  /** the latest move beforehand */
+  think: { given: OfExercise; made: null }
 }
 export type HeavySum = keyof HeavySums
 
@@ -34,6 +39,8 @@ export const heavySums: {
   card: (prepared, { kind, complaint }, pause) =>
     compileCard(kindOf(prepared, kind), complaint, cardShop, undefined, pause),
   marks: ({ knowledge }, { tried, kind }, pause) => quickMarks(tried ?? knowledge, kind, pause && { pause }),
+  debrief: debriefSum,
+  think: thinkSum,
 }
 
 /** Does a sum, on whatever thread. */

@@ -1,5 +1,5 @@
 /**
- * Heavy sums off the thread that serves pages: comparisons, cards, marks of a dry run. One thread for the rulebook in
+ * Heavy sums off the thread that serves pages: comparisons, cards, marks of a dry run, debriefs. One thread for the rulebook in
  * use; it is begun anew for another rulebook, or where it broke.
  */
 import { setImmediate as immediately } from 'node:timers/promises'

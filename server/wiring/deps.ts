@@ -72,6 +72,8 @@ export interface AtHand extends RulebookInUse {
   readonly habits: ShopHabits
   readonly now: () => Date
   readonly newSeed: () => number
+  /** does heavy sums; absent: on the thread that serves */
+  readonly doSum?: DoSum
   /** why the rulebook on disk is not the one in use; null when it is */
   readonly keptOut: KeptOut | null
 }
@@ -95,6 +97,7 @@ export function atHand(deps: Deps, request: object): AtHand {
     habits,
     now,
     newSeed,
+    ...(deps.doSum && { doSum: deps.doSum }),
     keptOut: rulebook.keptOut(),
   }
   ofRequests.set(request, hand)

@@ -1,7 +1,7 @@
 /** The practice bench over the project's own rulebook, through its pages alone: a whole exercise, and its moves. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { plansMove } from '../../server/practice/model-player.js'
-import { playedOf } from '../../server/remembered/exercises.js'
+import { playedOf } from '../../server/remembered/played.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import type { Classroom } from './practice-classroom.js'
 import { KIND, LEVEL, addressOf, knowledge, make, offered, openClassroom } from './practice-classroom.js'

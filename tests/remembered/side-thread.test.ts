@@ -3,6 +3,10 @@ import { afterAll, describe, expect, it } from 'vitest'
 import { caseComparison } from '../../server/decision/case-comparison.js'
 import { commonOf } from '../../server/remembered/cards.js'
 import { onThisThread, sideThread } from '../../server/remembered/side-thread.js'
+import { debriefOf } from '../../server/practice/debrief.js'
+import { debriefFor } from '../../server/remembered/exercises.js'
+import { playedOf } from '../../server/remembered/played.js'
+import type { Exercise } from '../../shared/practice.js'
 import { inputsOf } from '../decision/situation.js'
 import { preparedRulebook } from '../the-rulebook.js'
 
@@ -43,6 +47,29 @@ describe('the side thread', () => {
   it('compiles the card that this thread compiles', async () => {
     const asked = { kind: 'magnetic-motor', complaint: commonOf(prepared, 'magnetic-motor')[0]! }
     expect(await thread.doSum(prepared, 'card', asked)).toEqual(await onThisThread(prepared, 'card', asked))
+  })
+  it('goes through an exercise as this thread does, and hands back what its pages need', async () => {
+    const exercise: Exercise = {
+      id: 'over1',
+      learner: 'ann1',
+      kind: 'magnetic-motor',
+      level: prepared.knowledge.levels[0]!.id,
+      seed: 4,
+      setting: { hideSuspects: false, hidePrices: false },
+      begunAt: '',
+      changedAt: '',
+      moves: [
+        { type: 'stood', setup: 'plug-out' },
+        { type: 'disinfected' },
+        { type: 'ended', way: 'send-in' },
+      ],
+    }
+    const shop = {}
+    const played = await playedOf(prepared, exercise, shop)
+    const there = await debriefFor(prepared, played, shop, thread.doSum)
+    expect(there).toEqual(await debriefOf(played))
+    expect(there.steps[1]!.done).toBe(played.done[1])
+    expect(broken.length).toBe(1)
   })
   it('says a mistake in what was asked as this thread does', async () => {
     await expect(thread.doSum(prepared, 'card', { kind: 'kettle', complaint: 'loud' })).rejects.toThrow(

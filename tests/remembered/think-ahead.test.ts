@@ -1,12 +1,14 @@
 import { expect, it, vi } from 'vitest'
-import type { Played } from '../../server/practice/played.js'
+import type { Exercise } from '../../shared/practice.js'
+import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { thinkAhead } from '../../server/remembered/exercises.js'
 
 it('a failure while thinking ahead is written to the log, and the line goes on', async () => {
   const log = vi.fn()
-  const broken = { desk: null, done: [{ before: null, refused: undefined, slips: [] }] } as unknown as Played
-  await thinkAhead(broken, log)
+  const doSum = vi.fn(() => Promise.reject(new TypeError('broken')))
+  const think = () => thinkAhead({} as Prepared, { exercise: {} as Exercise }, {}, doSum, log)
+  await think()
   expect(log).toHaveBeenCalledExactlyOnceWith(expect.any(TypeError))
-  await thinkAhead(broken, log)
-  expect(log).toHaveBeenCalledTimes(2)
+  await think()
+  expect([doSum, log].map((its) => its.mock.calls.length)).toEqual([2, 2])
 })

@@ -1,4 +1,7 @@
-/** `npm run kills -- [times]`: writes of every kind, the plug pulled at any moment, and what was confirmed looked for. */
+/**
+ * `npm run kills -- [times] [postgres]`: writes of every kind, the plug pulled at any moment, and what was confirmed looked
+ * for; in a file, or on a PostgreSQL server of its own.
+ */
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtempSync, rmSync } from 'node:fs'
@@ -8,7 +11,9 @@ import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import SQLite from 'better-sqlite3'
 import { lookAtCopy } from '../../server/store/copies.js'
+import { openShopDatabase } from '../../server/store/shop-database.js'
 import { openStoreFile } from '../../server/store/store-file.js'
+import { startPostgres } from './postgres-server.js'
 
 /** What was found over all blows; anything but 0 in the last three is a fault. */
 export interface Found {
@@ -19,21 +24,31 @@ export interface Found {
   damaged: number
 }
 
-/** @param chance in [0, 1): how far into its work the next one is killed */
-export async function killTimes(times: number, chance: () => number = Math.random): Promise<Found> {
+/**
+ * @param chance in [0, 1): how far into its work the next one is killed
+ * @param url    of an empty database, where it is not a file that is written to
+ */
+export async function killTimes(
+  times: number,
+  chance: () => number = Math.random,
+  url?: string,
+): Promise<Found> {
   const folder = mkdtempSync(join(tmpdir(), 'kills-'))
   const file = join(folder, 'cases.db')
+  const database = url === undefined ? null : await openShopDatabase(url)
   const found: Found = { kills: 0, confirmed: 0, lost: 0, torn: 0, damaged: 0 }
   try {
     for (let round = 0; round < times; round++) {
-      const told = await killedAt(file, round, 1 + Math.floor(chance() * 60))
+      const told = await killedAt(url ?? file, round, 1 + Math.floor(chance() * 60))
       found.kills++
       found.confirmed += told.length
       // opened as the program opens it, then looked at by another connection
-      await (await openStoreFile(file)).close()
+      if (database) await database.copyTo((await database.shops())[0]!.id, file)
+      else await (await openStoreFile(file)).close()
       look(file, told, found)
     }
   } finally {
+    await database?.close()
     rmSync(folder, { recursive: true })
   }
   return found
@@ -41,9 +56,9 @@ export async function killTimes(times: number, chance: () => number = Math.rando
 
 type Told = readonly [what: string, id: string, count: number]
 
-async function killedAt(file: string, round: number, lines: number): Promise<Told[]> {
+async function killedAt(where: string, round: number, lines: number): Promise<Told[]> {
   const script = fileURLToPath(new URL('mixed-until-killed.ts', import.meta.url))
-  const writer = spawn(process.execPath, ['--import', 'tsx', script, file, String(round)], {
+  const writer = spawn(process.execPath, ['--import', 'tsx', script, where, String(round)], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const gone = once(writer, 'exit')
@@ -97,7 +112,10 @@ function look(file: string, told: readonly Told[], found: Found): void {
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const found = await killTimes(Number(process.argv[2] ?? 200))
+  const [, , times = '200', on] = process.argv
+  const server = on === 'postgres' ? await startPostgres() : null
+  const found = await killTimes(Number(times), Math.random, await server?.freshUrl())
+  await server?.stop()
   console.log(
     `${found.kills} kills, ${found.confirmed} confirmed writes: ${found.lost} lost, ${found.torn} torn, ${found.damaged} damaged`,
   )

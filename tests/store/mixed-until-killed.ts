@@ -1,14 +1,14 @@
 /** Run by `kills.ts`: writes of every kind at once, for ever; each line is what was stored, told once it was. */
 import { newCaseId } from '../../server/cases/case-id.js'
+import { openShopDatabase } from '../../server/store/shop-database.js'
 import { openStores } from '../../server/store/stores.js'
 import { looked, outcomeWith, tool } from '../register/open-register.js'
 
-const [, , file = '', round = '0'] = process.argv
-const { cases, register, tools, care, copies } = await openStores({
-  file,
-  newId: newCaseId,
-  newKey: newCaseId,
-})
+const [, , where = '', round = '0'] = process.argv
+const ids = { newId: newCaseId, newKey: newCaseId }
+const { cases, register, tools, care, copies } = where.startsWith('postgres:')
+  ? await onDatabase()
+  : await openStores({ file: where, ...ids })
 const at = () => new Date().toISOString()
 const tell = (...told: (string | number)[]) => process.stdout.write(`${told.join(' ')}\n`)
 const hot = {
@@ -64,4 +64,8 @@ async function toolWork(): Promise<never> {
 async function copyWork(): Promise<never> {
   for (;;) tell('copy', (await copies!.make()).path, 0)
 }
-await Promise.race([caseWork(), practiceWork(), toolWork(), copyWork()])
+async function onDatabase() {
+  const database = await openShopDatabase(where)
+  return database.open((await database.shops())[0]!.id, ids)
+}
+await Promise.race([caseWork(), practiceWork(), toolWork(), ...(copies ? [copyWork()] : [])])
