@@ -39,7 +39,11 @@ export type Work = z.infer<typeof Work>
 const RobustRow = z.strictObject({
   off: z.boolean().describe('is every prior, leak and strength of the tools off by its own factor?'),
   wrong: Share.describe('share of wrong answers'),
+  again: z.boolean().default(false).describe('are answers that fit the others least looked at once more?'),
   isolation: Three,
+  lost: Estimate.nullable()
+    .default(null)
+    .describe('share of tools whose repairs are no longer first, less those whose repairs only now are'),
   work: Work.nullable(),
   /** against the same tools with nothing off and nothing wrong */
   dearer: Estimate.nullable().describe('how much more a tool costs'),

@@ -40,6 +40,7 @@ const work: Work = {
   sentIn: est(0.24),
   setAside: est(0.23),
 }
+const row = { off: false, wrong: 0, again: false, lost: null, work: null, dearer: null }
 const figures: KindFigures = {
   rulebook: kindDigest(knowledge, KIND),
   settings: { tools: 2000, courses: 250, offTools: 1000, offCourses: 40, spread: 0.7, seeds: 'numbered' },
@@ -61,9 +62,9 @@ const figures: KindFigures = {
   },
   confusions: [{ cause: 'dirty', takenFor: 'worn', cost: 27.5668 }],
   robust: [
-    { off: false, wrong: 0, isolation: [est(0.86), est(0.94), est(0.99)], work, dearer: est(0, 0) },
-    { off: true, wrong: 0, isolation: [est(0.8), est(0.9), est(0.95)], work, dearer: est(2.2, 1.4) },
-    { off: false, wrong: 0.1, isolation: [est(0.48), est(0.63), est(0.76)], work: null, dearer: null },
+    { ...row, isolation: [est(0.86), est(0.94), est(0.99)], work, dearer: est(0, 0) },
+    { ...row, off: true, isolation: [est(0.8), est(0.9), est(0.95)], work, dearer: est(2.2, 1.4) },
+    { ...row, wrong: 0.1, isolation: [est(0.48), est(0.63), est(0.76)], lost: est(0.38) },
   ],
   sample: { within: [1, 2], causeFirst: [1, 0], costs: [12.5] },
 }

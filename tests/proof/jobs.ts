@@ -17,6 +17,7 @@ import { markCase } from '../../server/proof/mark-case.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
 import { repairItems } from '../../server/proof/repair-items.js'
 import { unreachedStops } from './stops-reached.js'
+import { lookedAgain } from './second-looks.js'
 import { alikePairs, askable, chanceAlone } from './told-apart.js'
 import type { WorkDone } from './work.js'
 import { toolOfCause, workOn } from './work.js'
@@ -33,6 +34,8 @@ export interface Trouble {
   /** standard deviation in log-odds; 0 = as the book has them */
   readonly sd: number
   readonly wrong: number
+  /** are answers that fit the others least looked at once more? */
+  readonly again?: boolean
 }
 
 export type Job =
@@ -145,11 +148,15 @@ async function workWith({ prepared }: Bench, { kind, cause, tools }: Extract<Job
 /** Every tool in a world of its own. */
 async function robustIsolation(
   { asker }: Bench,
-  { from, to, trouble: { sd, wrong } }: Extract<Job, { do: 'robust-isolation' }>,
+  { from, to, trouble: { sd, wrong, again } }: Extract<Job, { do: 'robust-isolation' }>,
 ) {
   const items = repairItems(asker.model)
   const tools: MarkedTool[] = []
   for (let number = from; number < to; number++) {
+    if (again) {
+      tools.push(await lookedAgain(asker, items, number, wrong))
+      continue
+    }
     const world = sd === 0 ? asker.model : worldOff(asker.model, sd, number)
     tools.push(bare(await markCase(asker, items, world, number, wrong)))
   }

@@ -110,9 +110,12 @@ describe('the figures', () => {
   })
 
   it('hold each row of trouble against the same tools undisturbed', () => {
-    const [plain, off, five, ten] = figures.robust
+    const [plain, off, five, again, ten] = figures.robust
     expect(plain!.dearer).toEqual({ mean: 0, se: 0 })
     expect([off!.off, five!.wrong, ten!.wrong]).toEqual([true, 0.05, 0.1])
+    expect([five!.again, again!.again, again!.wrong]).toEqual([false, true, 0.05])
+    expect(ten!.lost!.mean).toBeGreaterThan(five!.lost!.mean)
+    expect(again!.lost!.mean).toBeLessThanOrEqual(ten!.lost!.mean)
     expect(ten!.isolation[0].mean).toBeLessThan(plain!.isolation[0].mean)
     expect(off!.dearer!.mean).toBeCloseTo(off!.work!.cost.mean - plain!.work!.cost.mean, 9)
   })

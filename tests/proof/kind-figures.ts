@@ -11,6 +11,7 @@ function troubles(spread: number): readonly Trouble[] {
     { sd: 0, wrong: 0 },
     { sd: spread, wrong: 0 },
     { sd: 0, wrong: 0.05 },
+    { sd: 0, wrong: 0.05, again: true },
     { sd: 0, wrong: 0.1 },
   ]
 }
@@ -20,7 +21,7 @@ export type Done = {
   [D in Job['do']]: { readonly job: Extract<Job, { do: D }>; readonly result: JobResults[D] }
 }[Job['do']]
 
-const atOnce = { isolation: 250, work: 10 } as const
+const atOnce = { isolation: 250, work: 10, again: 50 } as const
 
 /** Tools and courses of each kind that `npm test` simulates again. */
 export const sampleSize = { tools: 150, courses: 4 } as const
@@ -45,13 +46,16 @@ export function jobsOf({ prepared }: Bench, kind: string, settings: ProofSetting
       tools,
     })),
     ...troubles(settings.spread).flatMap((trouble): Job[] => [
-      ...stretches(settings.offCourses, atOnce.work).map((stretch): Job => ({
+      ...stretches(trouble.again ? 0 : settings.offCourses, atOnce.work).map((stretch): Job => ({
         do: 'robust-work',
         trouble,
         ...stretch,
       })),
       // the undisturbed tools are those of the isolation, as far as they go
-      ...stretches(isUndisturbed(trouble) ? 0 : settings.offTools, atOnce.isolation).map((stretch): Job => ({
+      ...stretches(
+        isUndisturbed(trouble) ? 0 : settings.offTools,
+        trouble.again ? atOnce.again : atOnce.isolation,
+      ).map((stretch): Job => ({
         do: 'robust-isolation',
         trouble,
         ...stretch,
@@ -143,7 +147,9 @@ function robustRows(
     return {
       off: trouble.sd > 0,
       wrong: trouble.wrong,
+      again: trouble.again === true,
       isolation: sharesWithin(tools.map((t) => t.within)),
+      lost: meanOf(tools.map((t, k) => Number(undisturbed[k]!.within === 1) - Number(t.within === 1))),
       work: work.length > 0 ? workOf([{ share: 1, done: work }]) : null,
       dearer: work.length > 0 ? meanOf(differences) : null,
     }
@@ -153,7 +159,7 @@ function robustRows(
 
 const isUndisturbed = ({ sd, wrong }: Trouble) => sd === 0 && wrong === 0
 
-const same = (a: Trouble, b: Trouble) => a.sd === b.sd && a.wrong === b.wrong
+const same = (a: Trouble, b: Trouble) => a.sd === b.sd && a.wrong === b.wrong && a.again === b.again
 
 const mostConfusions = 10
 

@@ -126,6 +126,11 @@ function printed({ kinds: all, told: stories }: ProofFigures): void {
         `${cost.se.toFixed(1)}; alike ${it.alike.length}, idle ${it.idle.length}, unconfirmed ${it.unconfirmed.length}, ` +
         `stops unreached ${it.unreached.length}`,
     )
+    for (const { again, wrong, lost } of it.robust)
+      if (wrong > 0 && lost)
+        console.log(
+          `${''.padEnd(20)} ${100 * wrong} of 100 answers wrong${again ? ', looked at again' : ''}: first repairs lost ${of100(lost)}`,
+        )
   }
   console.log(toldReport(stories.causes).join('\n'))
 }

@@ -133,17 +133,28 @@ function confusionSection({ confusions }: KindFigures, { cause }: Names): ProofS
 function robustSection(rows: readonly RobustRow[], spread: number): ProofSection {
   return proofSection('When the rulebook or the answers are wrong', {
     texts: [
-      `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the maker’s manual stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round. The tools are the same in each line.`,
+      `The numbers are estimates. So the tools are drawn once more with every share, strength and chance sign off by its own factor (log-odds moved by a normal number of standard deviation ${spread}: one in three is off by a factor of two or more), while the maker’s manual stays as it is. And once more with 5 and with 10 of 100 answers the wrong way round; and with 5, where what fits the other answers least is looked at once more, as the flow asks before a fix. The tools are the same in each line.`,
     ],
     table: {
       caption:
         'Of 100 tools, every repair among the first 1, 2, 3; and a tool on average, money also against the same tools with nothing off',
-      head: ['Setting', 'First', 'First 2', 'First 3', 'Steps', 'Minutes', 'Money', 'Money more'],
+      head: [
+        'Setting',
+        'First',
+        'First 2',
+        'First 3',
+        'First, lost',
+        'Steps',
+        'Minutes',
+        'Money',
+        'Money more',
+      ],
       rows: rows.map((row) => ({
         name: troubleWords(row),
         href: null,
         cells: [
           ...row.isolation.map((share) => countCell(share)),
+          row.lost && (row.off || row.wrong > 0) ? countCell(row.lost) : cell('–'),
           row.work ? meanCell(row.work.steps) : cell('–'),
           row.work ? wholeCell(row.work.minutes) : cell('–'),
           row.work ? wholeCell(row.work.cost) : cell('–'),
@@ -154,9 +165,11 @@ function robustSection(rows: readonly RobustRow[], spread: number): ProofSection
   })
 }
 
-export function troubleWords({ off, wrong }: Pick<RobustRow, 'off' | 'wrong'>): string {
+export function troubleWords({ off, wrong, again }: Pick<RobustRow, 'off' | 'wrong' | 'again'>): string {
   if (off) return 'Tools off'
-  return wrong > 0 ? `${countOf100(wrong)} of 100 answers wrong` : 'Nothing off'
+  const answers = `${countOf100(wrong)} of 100 answers wrong`
+  if (again) return `${answers}, what fits least looked at again`
+  return wrong > 0 ? answers : 'Nothing off'
 }
 
 function causeSection({ causes }: KindFigures, { cause }: Names): ProofSection {

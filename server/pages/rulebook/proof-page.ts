@@ -128,7 +128,10 @@ function robustSection(kinds: readonly Measured[]): ProofSection {
       rows: kinds.map((kind) =>
         rowOf(
           kind,
-          kind.it.robust.map((row) => countCell(row.isolation[0])),
+          rows.map((row) => {
+            const own = kind.it.robust.find((it) => troubleWords(it) === troubleWords(row))
+            return own ? countCell(own.isolation[0]) : cell('–')
+          }),
         ),
       ),
     },
