@@ -51,7 +51,9 @@ const KindFile = z.strictObject({
   }),
   sound: z
     .strictObject({
-      drive: z.enum(['mains', 'motor']).describe('does the mains set its strokes, or a motor that turns?'),
+      drive: z
+        .enum(['mains', 'motor', 'board'])
+        .describe('what sets its strokes: the mains, a motor that turns, or a board that pulls an arm'),
       like: z
         .enum(['vibrator', 'magnet-arm', 'geared', 'direct', 'brushless'])
         .describe('how it is driven, as far as the ear goes: such a sound is made for the lesson by ear'),

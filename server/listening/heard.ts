@@ -1,8 +1,8 @@
 /** What is known before one listens, and what was heard. Rates are strokes of the cutter a minute, there and back as one. */
 
 export interface Context {
-  /** does the mains set its strokes, or a motor that turns? */
-  readonly drive: 'mains' | 'motor'
+  /** what sets its strokes: the mains, a motor that turns, or a board that pulls an arm, as steadily as the mains */
+  readonly drive: 'mains' | 'motor' | 'board'
   /** hertz of the mains where the tool is plugged in; what sounds at its multiples may be hum */
   readonly mains: 50 | 60
   /** the least and the most strokes a minute that such a tool makes, sound or sick */

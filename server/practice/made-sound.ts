@@ -36,7 +36,10 @@ export function madeSound(
   const draws = drawsFrom(number)
   const off = sound.drive === 'mains' ? plateFor(sign) : null
   const well = someTool(sound.like, off ? 110 - off : plate, draws)
-  const { tool, does } = sign && !off ? sick(well, sign, draws) : { tool: well, does: {} }
+  const { tool: made, does } = sign && !off ? sick(well, sign, draws) : { tool: well, does: {} }
+  // on a battery an arm hums at its own strokes, not with the mains
+  const tool =
+    sound.drive === 'board' && made.hum ? { ...made, hum: { ...made.hum, hertz: made.perMinute / 60 } } : made
   const heard = inRoom(
     runTool(tool, { ...runsFor(seconds), ...does }, rate, draws),
     { overNoise: 24, echo: null, phone: false },

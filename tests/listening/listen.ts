@@ -1,10 +1,10 @@
-/** `npm run listen -- file.wav [mains|motor] [50|60] [strokes]`: what the ear hears in a recording. */
+/** `npm run listen -- file.wav [mains|motor|board] [50|60] [strokes]`: what the ear hears in a recording. */
 import { readFileSync } from 'node:fs'
 import { hear } from '../../server/listening/hear.js'
 import { fromWav } from './wav.js'
 
 const [file, drive = 'motor', mains = '50', strokes] = process.argv.slice(2)
-const usage = 'npm run listen -- file.wav [mains or motor] [50 or 60] [strokes a minute of its plate]'
+const usage = 'npm run listen -- file.wav [mains, motor or board] [50 or 60] [strokes a minute of its plate]'
 
 function refuse(words: string): never {
   console.error(`${words}\n${usage}`)
@@ -20,7 +20,8 @@ function opened(name: string): ReturnType<typeof fromWav> {
 }
 
 if (file === undefined) refuse('Say which file.')
-if (drive !== 'mains' && drive !== 'motor') refuse(`"${drive}" is no drive: say mains or motor.`)
+if (drive !== 'mains' && drive !== 'motor' && drive !== 'board')
+  refuse(`"${drive}" is no drive: say mains, motor or board.`)
 if (mains !== '50' && mains !== '60') refuse(`"${mains}" is no mains: say 50 or 60.`)
 const expected = strokes === undefined ? null : Number(strokes)
 if (expected !== null && !(expected > 0)) refuse(`"${strokes}" is no number of strokes.`)
@@ -29,7 +30,7 @@ const { samples, rate } = opened(file)
 const { track, ...told } = hear(samples, rate, {
   drive,
   mains: mains === '60' ? 60 : 50,
-  between: drive === 'mains' ? [2600, 9000] : [1500, 12_000],
+  between: drive !== 'motor' ? [2600, 9000] : [1500, 12_000],
   expected,
 })
 console.log(JSON.stringify(told, null, 2))

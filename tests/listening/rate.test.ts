@@ -66,6 +66,11 @@ describe('a vibrating clipper', () => {
       expect(hear(made.samples, made.rate, made.context).rate!.perMinute).toBeCloseTo(strokes, -2)
     }
   })
+  it('on a battery strokes as its board counts, also where that is what a mains would give', () => {
+    const made = recording('vibrator', 20, { mains: 60, rate: 8000, does: { seconds: 4 } })
+    const { rate } = hear(made.samples, made.rate, { ...made.context, drive: 'board' })
+    expect(rate!.perMinute).toBeCloseTo(7200, -2)
+  })
   it('with an arm that carries a magnet strokes once a cycle, or is not told', () => {
     for (const n of [0, 1]) {
       const made = recording('magnet-arm', n, { rate: 8000, does: { seconds: 5 } })

@@ -41,7 +41,7 @@ export function listenView(on: OnBench, asked: readonly Question[]): ListenView 
       all: heard.length === asked.length,
     }),
     plate: rate && sound.drive === 'mains' ? (plateHertz(details?.hertz) ?? mains) : null,
-    figure: rate && sound.drive === 'motor' ? { value: details?.strokes?.toString() ?? '' } : null,
+    figure: rate && sound.drive !== 'mains' ? { value: details?.strokes?.toString() ?? '' } : null,
     last: rate ? lastWords(on, rate.id) : null,
     inHair: heard.some((it) => it.heard.what === 'droop'),
     seconds,
