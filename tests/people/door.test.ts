@@ -69,7 +69,7 @@ describe('a stranger', () => {
   it('gets in by no name, no passphrase and no cookie that was made up', async () => {
     await comeIn('Ada', 'lead')
     for (const fields of [
-      { name: 'Ada', passphrase: 'two combs and a mirrow' },
+      { name: 'Ada', passphrase: 'Two combs and a mirror' },
       { name: 'Nobody', passphrase },
       { name: 'Ada', passphrase: '' },
     ])
