@@ -12,11 +12,11 @@ import { testability } from './ambiguity.js'
 import type { Losses } from './confusions.js'
 import { confirmedShare } from './confirmed.js'
 import { idleQuestions } from './idle-questions.js'
-import type { Isolated } from '../../server/proof/isolation.js'
 import { markCase } from '../../server/proof/mark-case.js'
 import { proofAsker } from '../../server/proof/proof-asker.js'
 import { repairItems } from '../../server/proof/repair-items.js'
 import { unreachedStops } from './stops-reached.js'
+import type { MarkedTool } from './marked-tool.js'
 import { lookedAgain } from './second-looks.js'
 import { alikePairs, askable, chanceAlone } from './told-apart.js'
 import type { WorkDone } from './work.js'
@@ -51,8 +51,6 @@ export type Job =
 export type Exact = Pick<KindFigures, 'detected' | 'grouped' | 'alike' | 'unreached'> & {
   readonly shares: readonly number[]
 }
-
-export type MarkedTool = Isolated & { readonly causePlaces: readonly number[] }
 
 export interface JobResults {
   exact: Exact

@@ -1,6 +1,7 @@
 /** The jobs of one kind, and their results put together to its figures. */
 import type { Estimate, KindFigures, ProofSettings, RobustRow } from '../../shared/proof.js'
-import type { Bench, Exact, Job, JobResults, MarkedTool, Trouble } from './jobs.js'
+import type { Bench, Exact, Job, JobResults, Trouble } from './jobs.js'
+import type { MarkedTool } from './marked-tool.js'
 import { meanOf, sharesWithin } from '../../server/proof/shares.js'
 import type { WorkDone } from './work.js'
 import { toolsPerCause, workOf } from './work.js'

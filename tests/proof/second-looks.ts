@@ -7,7 +7,7 @@ import type { Asker } from '../../server/simulation/interview.js'
 import { interview } from '../../server/simulation/interview.js'
 import type { DrawnTool } from '../../server/simulation/tool.js'
 import { drawTool } from '../../server/simulation/tool.js'
-import type { MarkedTool } from './jobs.js'
+import type { MarkedTool } from './marked-tool.js'
 
 /** Nobody looks once more for ever. */
 const most = 4
