@@ -152,7 +152,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
   it('runs with the head off: the run time is asked before a blade is bought or sent away', async () => {
     let answers: Answers = headOff
     const fixesTried: string[] = []
-    for (let turn = 0; turn < 8; turn++) {
+    for (let turn = 0; turn < 12; turn++) {
       const { next } = await assessed(kind, answers, {}, fixesTried)
       if (next.questions.includes('short-run-time')) return
       expect(['ask', 'check', 'fix'], `${turn}`).toContain(next.step)
@@ -160,7 +160,7 @@ describe.each(cordless)('%s: the traps', (kind) => {
       if (next.step === 'fix') fixesTried.push(next.id!)
       answers = { ...answers, ...Object.fromEntries(next.questions.map((id) => [id, 'no' as const])) }
     }
-    expect.unreachable('eight screens, and the run time was not asked')
+    expect.unreachable('twelve screens, and the run time was not asked')
   })
 
   it('runs with the head off: its full time clears the battery, less than half settles it', async () => {
