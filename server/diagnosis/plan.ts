@@ -8,28 +8,15 @@ import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
 import { endgame, solve } from './plan/endgame.js'
 import { fixOrder } from './plan/fix-order.js'
-import type { Action, Reach } from './plan/look-ahead.js'
+import type { Action } from './plan/look-ahead.js'
 import { rankActions } from './plan/look-ahead.js'
+import { glance } from './plan/reach.js'
 import { stepAsShown } from './plan/as-shown.js'
 import type { PlanOutlook } from './plan/outlook.js'
 import { planOutlook } from './plan/outlook.js'
 import { fixOutcomes, nothingFound, outcomesOf } from './plan/outcomes.js'
 import type { PlanProblem, PlanState, PlanStep } from './plan/problem.js'
 import { actionCost, endNow } from './plan/problem.js'
-
-/** How far the product looks; chosen by trials on simulated cases (see README.md here) and the milliseconds of `npm run bench`. */
-export const reach: Reach = {
-  levels: [
-    { steps: 14, deeper: 3, cells: 12 },
-    { steps: 7, deeper: 0, cells: 8 },
-  ],
-  rare: 0.03,
-  scan: 8,
-  pairs: 0,
-}
-
-/** How far it looks to tell whether it would give up after this step; one action, and what asking may still buy. */
-const glance: Reach = { levels: [{ steps: 8, deeper: 0, cells: 8 }], rare: 1, scan: 8, pairs: 0 }
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
@@ -54,12 +41,10 @@ export function nextStep(input: Planning): NextStep {
   }
   const danger = dangerStepOf(model)
   if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
-    const { problem, state } = buildPlan(input)
-    return asked(
-      { step: danger, questions: unsettledIn(model, input.situation) },
-      input,
-      rankActions(problem, state, reach)[0]!,
-    )
+    return asked({ step: danger, questions: unsettledIn(model, input.situation) }, input, () => {
+      const { problem, state } = buildPlan(input)
+      return rankActions(problem, state, problem.reach)[0]!
+    })
   }
   const { problem, state, dropped } = buildPlan(input)
   const decided = decide(problem, state, dropped)
@@ -68,7 +53,7 @@ export function nextStep(input: Planning): NextStep {
   if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
   const best = further ? { ...decided.best, action: further } : decided.best
   const gate = gateOf(input, best.action)
-  return gate ? asked(gate, input, best.action) : described(input, problem, state, { ...decided, best })
+  return gate ? asked(gate, input, () => best.action) : described(input, problem, state, { ...decided, best })
 }
 
 function offered(input: Planning, problem: PlanProblem, state: PlanState, { outlook }: Decided): NextStep {
@@ -103,7 +88,7 @@ export function decide(problem: PlanProblem, state: PlanState, dropped: number):
 /** The look to take for somebody who wants to look further: the plan's own, or the one that tells most for its cost. */
 function lookFurther(problem: PlanProblem, state: PlanState, best: Action): Action | null {
   if (best.kind === 'step') return best
-  const ranked = rankActions(problem, state, reach)
+  const ranked = rankActions(problem, state, problem.reach)
   return ranked.find(({ kind }) => kind === 'step') ?? null
 }
 
@@ -146,7 +131,7 @@ export function bestAction(
   const solved = dropped < negligible ? solve(problem, state) : null
   if (solved) return { action: solved.action, exact: true, then: solved.at }
   return {
-    action: settledTie(rankActions(problem, state, reach)),
+    action: settledTie(rankActions(problem, state, problem.reach)),
     exact: false,
     then: (after) =>
       (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
@@ -168,9 +153,13 @@ const nothing = {
   outlook: null,
 } as const
 
-/** Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked. */
-function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action): NextStep {
+/**
+ * Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked, and
+ * planned only for who reads it.
+ */
+function asked({ step, questions }: Gate, { shop }: PlanInput, then: () => Action): NextStep {
   const cost = step.minutes * shop.rate
+  let expected: number | undefined
   return {
     ...nothing,
     step: 'ask',
@@ -178,7 +167,9 @@ function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action): Ne
     questions,
     minutes: step.minutes,
     stepCost: cost,
-    expectedCost: cost + then.value,
+    get expectedCost() {
+      return (expected ??= cost + then().value)
+    },
   }
 }
 

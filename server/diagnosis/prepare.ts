@@ -9,6 +9,8 @@ import { modelOf } from './model.js'
 import type { Person } from './person.js'
 import { personOf, personRelearned } from './person.js'
 import type { FindingEffect } from './plan/problem.js'
+import type { Reach } from './plan/reach.js'
+import { reach as asFarAsItPays } from './plan/reach.js'
 import { barredIn } from './policy.js'
 import { relearned } from './relearned.js'
 
@@ -18,6 +20,8 @@ export interface PreparedKind {
   /** by finding: what it changes when it is known to be true, false */
   readonly effectOfYes: readonly FindingEffect[]
   readonly effectOfNo: readonly FindingEffect[]
+  /** how far its plans look */
+  readonly reach: Reach
   /** what policy bars, by shop and whether a safety test is spared; computed when first asked for */
   readonly barred: (shop: ShopSettings, safetyTestSpared?: boolean) => Promise<ReadonlyMap<string, Policy>>
 }
@@ -31,6 +35,7 @@ export interface Prepared {
 export async function prepare(
   knowledge: Knowledge,
   pause: () => Promise<void> = () => Promise.resolve(),
+  reach: Reach = asFarAsItPays,
 ): Promise<Prepared> {
   const kinds = new Map<string, PreparedKind>()
   for (const { id } of knowledge.kinds) {
@@ -40,6 +45,7 @@ export async function prepare(
     kinds.set(id, {
       model,
       person: personOf(knowledge, model),
+      reach,
       effectOfYes: await effectsOf(model, 'yes', pause),
       effectOfNo: await effectsOf(model, 'no', pause),
       barred: ({ skill, canSafetyTest, inWarranty, partsToBeHad }, safetyTestSpared = false) => {

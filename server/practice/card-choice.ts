@@ -1,5 +1,5 @@
 /** What a card asks or mends next in a state of knowledge, and what it costs to go on there without asking. */
-import { reach } from '../diagnosis/plan.js'
+import { reach } from '../diagnosis/plan/reach.js'
 import { gains } from '../diagnosis/plan/fix-order.js'
 import type { Action } from '../diagnosis/plan/look-ahead.js'
 import { offersOf, rankActions } from '../diagnosis/plan/look-ahead.js'

@@ -8,7 +8,7 @@
  * end, and elsewhere the paper stops and says "otherwise use the guided flow", which loses nothing.
  */
 import type { ShopSettings } from '../../shared/situation.js'
-import { reach } from '../diagnosis/plan.js'
+import { reach } from '../diagnosis/plan/reach.js'
 import { waysToEnd } from '../diagnosis/plan/build.js'
 import { rankActions } from '../diagnosis/plan/look-ahead.js'
 import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'

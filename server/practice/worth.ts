@@ -13,11 +13,11 @@
  */
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Situation } from '../../shared/situation.js'
-import { reach } from '../diagnosis/plan.js'
+import type { Reach } from '../diagnosis/plan/reach.js'
+import { reach } from '../diagnosis/plan/reach.js'
 import { serviceCost, waysToEnd } from '../diagnosis/plan/build.js'
 import { endgame } from '../diagnosis/plan/endgame.js'
 import { fixOrder } from '../diagnosis/plan/fix-order.js'
-import type { Reach } from '../diagnosis/plan/look-ahead.js'
 import { offersOf, rankActions } from '../diagnosis/plan/look-ahead.js'
 import type { Outcome } from '../diagnosis/plan/outcomes.js'
 import { fixOutcomes, outcomesOf } from '../diagnosis/plan/outcomes.js'

@@ -6,6 +6,7 @@ import { rememberAssessments } from '../remembered/assessments.js'
 import { assess } from '../diagnosis/assess.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { prepare } from '../diagnosis/prepare.js'
+import type { Reach } from '../diagnosis/plan/reach.js'
 import type { RulebookProblem } from '../errors.js'
 
 /** One rulebook with all that was computed from it. The three belong together and are exchanged together. */
@@ -38,8 +39,8 @@ export interface LiveRulebook {
  *
  * @throws Error when the knowledge cannot be prepared; what the loader has passed can
  */
-export async function rulebookInUse(knowledge: Knowledge, since: Date): Promise<RulebookInUse> {
-  const prepared = await prepare(knowledge, () => immediately())
+export async function rulebookInUse(knowledge: Knowledge, since: Date, reach?: Reach): Promise<RulebookInUse> {
+  const prepared = await prepare(knowledge, () => immediately(), reach)
   const assessments = rememberAssessments((situation, shop) => assess(prepared, situation, shop))
   return { knowledge, prepared, assessments, since }
 }

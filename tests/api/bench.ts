@@ -6,6 +6,8 @@ import { usualRecord } from '../../shared/figures.js'
 import { createApp } from '../../server/wiring/app.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
 import { openShopFigures } from '../../server/cases/shop-figures.js'
+import type { Reach } from '../../server/diagnosis/plan/reach.js'
+import { glance } from '../../server/diagnosis/plan/reach.js'
 import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
 import type { Register } from '../../server/register/register.js'
 import type { CareLog } from '../../server/care/care-log.js'
@@ -41,6 +43,8 @@ let nextKey = 10_000
 export async function benchWith(
   options: {
     knowledge?: Knowledge
+    /** pages and requests hang on no plan: their tests look one action ahead, unless told to look as the product does */
+    far?: Reach
     figures?: SomeFigures
     cases?: Partial<CaseStore>
     /** does everybody sign in? */ people?: boolean
@@ -61,7 +65,7 @@ export async function benchWith(
   const { register, tools, care, parts } = stores
   const habits = await openHabits(care, options.zone ?? 'Europe/London')
   const cases = { ...stores.cases, ...options.cases }
-  const rulebook = new RulebookHolder(await inUseOf(knowledge))
+  const rulebook = new RulebookHolder(await inUseOf(knowledge, options.far ?? glance))
   const shop = await openShopFigures(cases)
   if (options.figures) await shop.keep({ ...usualRecord, figures: options.figures }, 0)
   const app = createApp({

@@ -81,6 +81,12 @@ export class Visitor {
 
   /** The words of the page without its tags, spaces folded. */
   get words(): string {
+    if (this.#read.html !== this.html) this.#read = { html: this.html, words: this.#withoutTags() }
+    return this.#read.words
+  }
+
+  #read = { html: '', words: '' }
+  #withoutTags(): string {
     return this.html
       .replace(/<svg[\s\S]*?<\/svg>/g, ' ')
       .replace(/<[^>]+>/g, ' ')

@@ -32,7 +32,7 @@ const tinyIds = () => knownIds(tiny())!
 
 /** A general-purpose validator of the published standard (JSON Schema 2020-12), which knows nothing of zod. */
 function validator(file: string, ids = realIds) {
-  const ajv = new Ajv2020({ strict: false })
+  const ajv = new Ajv2020({ strict: false, inlineRefs: false, code: { optimize: false } })
   addFormats.default(ajv)
   const schemas = jsonSchemas(ids)
   ajv.addSchema(schemas.get('ids.schema.json')!, 'ids.schema.json')

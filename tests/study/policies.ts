@@ -1,11 +1,12 @@
 /** The policies that the study compares, all over the same grouped steps, set-ups and costs. */
 import { fixOrder } from '../../server/diagnosis/plan/fix-order.js'
-import type { Reach } from '../../server/diagnosis/plan/look-ahead.js'
 import { offersOf, rankActions } from '../../server/diagnosis/plan/look-ahead.js'
 import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem.js'
 import { isOpen } from '../../server/diagnosis/plan/problem.js'
 import { stateValue } from '../../server/diagnosis/plan/state-value.js'
-import { decide, reach } from '../../server/diagnosis/plan.js'
+import { decide } from '../../server/diagnosis/plan.js'
+import type { Reach } from '../../server/diagnosis/plan/reach.js'
+import { reach } from '../../server/diagnosis/plan/reach.js'
 import type { Choice, Policy } from '../../server/simulation/course.js'
 
 /** The trade's chart: every step in its order; as soon as one cause is likelier than not, its fix. */

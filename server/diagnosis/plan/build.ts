@@ -114,6 +114,7 @@ export function buildPlan(
     ends: waysToEnd.map((way) => Float64Array.from(sets, costTo[way])),
     stopCost: Math.min(serviceCost(shop), shop.replace),
     truthFixed: false,
+    reach: prepared.reach,
   })
   const state = stateOf(input, problem, weights, masks.of(situation.standing))
   return { problem, state: unrun ? { ...state, powerBarred: true } : state, dropped }

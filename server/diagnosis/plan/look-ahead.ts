@@ -17,6 +17,7 @@ import { fixOutcomes, outcomesOf } from './outcomes.js'
 import { fixOrder, gains } from './fix-order.js'
 import type { ClassCache } from './doubt.js'
 import { doubtOf, planClasses } from './doubt.js'
+import type { Reach } from './reach.js'
 import { stateValue } from './state-value.js'
 
 export interface Action {
@@ -26,26 +27,6 @@ export interface Action {
   /** expected total cost from here, this action included */
   readonly value: number
   readonly order: number
-}
-
-/** How far and how wide one level of the look-ahead goes. */
-interface Level {
-  /** steps tried as candidates */
-  readonly steps: number
-  /** actions valued by the level below, the best by this level's own leaves; 0 on the last level */
-  readonly deeper: number
-  /** most outcomes of a step that are told apart */
-  readonly cells: number
-}
-
-export interface Reach {
-  readonly levels: readonly Level[]
-  /** states less likely than this are not looked into deeper */
-  readonly rare: number
-  /** steps scanned for what asking may still buy, before the work ends; 0 ends without */
-  readonly scan: number
-  /** first looks whose pairs are tried before the work ends */
-  readonly pairs: number
 }
 
 /** Every action worth a look with its value, best first; ending is always among them. */

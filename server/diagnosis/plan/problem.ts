@@ -5,6 +5,8 @@
  * A *hypothesis* is a set of causes that may be there now. Given one, findings are independent. Costs are
  * money; set-ups are bits of a mask.
  */
+import type { Reach } from './reach.js'
+import { reach } from './reach.js'
 
 export interface PlanStep {
   /** findings in the order to be split: those that decide what else can be seen come first */
@@ -72,6 +74,8 @@ export interface PlanSpec {
   readonly stopCost: number
   /** true in a study: what a finding shows was fixed at the start, whatever is cured since */
   readonly truthFixed: boolean
+  /** how far the look-ahead goes; as the product does unless told */
+  readonly reach?: Reach
 }
 
 /** The spec with the tables that every look needs. */
@@ -92,6 +96,7 @@ export interface PlanProblem extends PlanSpec {
   readonly runningFindings: readonly number[]
   readonly hypothesisOf: ReadonlyMap<string, number>
   readonly scratch: Scratch
+  readonly reach: Reach
 }
 
 /** Room for the sums of one state, overwritten for the next: an order of fixes is made thousands of times in a look ahead. */
@@ -174,6 +179,7 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     ...spec,
     tell: spec.tell ?? new Float64Array(spec.chance.length).fill(1),
     mostAsked: spec.mostAsked ?? Infinity,
+    reach: spec.reach ?? reach,
     lines: linesIn(spec, spec.steps),
     causesOf: rowsOf(spec.sets),
     fixesOf: rowsOf(lists.map((list) => list.map(([f]) => f))),

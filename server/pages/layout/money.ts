@@ -30,13 +30,25 @@ export function readAmount(text: string, currency: Currency): number | { readonl
 /** "€12.50", "¥1,250", "KWD 1.250"; whole sums lose their zeros. */
 export function moneyIn(amount: number, { code, digits }: Currency): string {
   const fraction = Number.isInteger(Number(amount.toFixed(digits))) ? 0 : digits
-  return new Intl.NumberFormat('en', {
-    style: 'currency',
-    currency: code,
-    currencyDisplay: 'narrowSymbol',
-    minimumFractionDigits: fraction,
-    maximumFractionDigits: fraction,
-  }).format(amount)
+  return writerOf(code, fraction).format(amount)
+}
+
+/** To make one takes longer than to write with it, and a page of moves writes hundreds of sums. */
+const writers = new Map<string, Intl.NumberFormat>()
+
+function writerOf(currency: string, fraction: number): Intl.NumberFormat {
+  const key = `${currency} ${fraction}`
+  const found =
+    writers.get(key) ??
+    new Intl.NumberFormat('en', {
+      style: 'currency',
+      currency,
+      currencyDisplay: 'narrowSymbol',
+      minimumFractionDigits: fraction,
+      maximumFractionDigits: fraction,
+    })
+  writers.set(key, found)
+  return found
 }
 
 /** "nothing", "about €0.50", "about €36": a sum in major units that was estimated, no finer than the estimate is. */
