@@ -43,6 +43,20 @@ export async function assess(
   const { observations, tried } = historyOf(model, findings.evidence, situation.fixesTried)
   const weights = weigh(model, observations, tried)
   const beliefs = beliefsFrom(model, weights)
+  const next = lazily(() =>
+    nextStep({
+      prepared: kind,
+      states: findings.states,
+      evidence: findings.evidence,
+      relevance: findings.relevance,
+      stops: findings.stops,
+      causes: beliefs,
+      situation,
+      shop,
+      barred: new Set(barred.keys()),
+      ...(weights.exact ? { trouble: weights.trouble } : {}),
+    }),
+  )
   const doubt = lazily(() => doubtOf(model, observations, tried, weights, situation.sure ?? []))
   const reasons = lazily(() => weightsOfEvidence(model, findings.evidence, observations, tried, weights))
   return {
@@ -59,18 +73,9 @@ export async function assess(
     get doubt() {
       return doubt()
     },
-    next: nextStep({
-      prepared: kind,
-      states: findings.states,
-      evidence: findings.evidence,
-      relevance: findings.relevance,
-      stops: findings.stops,
-      causes: beliefs,
-      situation,
-      shop,
-      barred: new Set(barred.keys()),
-      ...(weights.exact ? { trouble: weights.trouble } : {}),
-    }),
+    get next() {
+      return next()
+    },
   }
 }
 

@@ -22,11 +22,12 @@ const handled: readonly (readonly [cause: string, told: string])[] = [
   ['wrong-supply', 'slows-down'],
   ['travel-lock', 'wont-start'],
 ]
-const cases = books.flatMap((own) =>
-  handled
-    .filter(([cause, told]) => own.has(cause) && own.finding(told))
-    .map(([cause, told]) => ({ own, cause, told, title: `${own.kind}: ${cause} (${told})` })),
-)
+/** Each in two of the kinds that have it, others each time. */
+const cases = handled.flatMap(([cause, told], turn) => {
+  const having = books.filter((own) => own.has(cause) && own.finding(told))
+  const two = new Set([having[turn % having.length]!, having[(turn + 3) % having.length]!])
+  return [...two].map((own) => ({ own, cause, told, title: `${own.kind}: ${cause} (${told})` }))
+})
 
 describe.each(books.map((own) => ({ own, kind: own.kind })))('$kind', ({ own }) => {
   const story = own.book.steps.find(({ id }) => id === 'how-it-was-used')

@@ -41,11 +41,18 @@ it('a fixed sample, simulated again, shows no mark worse than recorded', async (
   const known = Object.entries(figures!.kinds).filter(
     ([kind, { rulebook }]) => kinds.includes(kind) && rulebook === kindDigest(knowledge, kind),
   )
-  const before = Object.fromEntries(known.map(([kind, { sample }]) => [kind, sample]))
+  const before = Object.fromEntries(known.map(([kind, { sample }]) => [kind, beginningOf(sample)]))
   const after: Record<string, KindFigures['sample']> = {}
   for (const kind of Object.keys(before)) after[kind] = await simulatedAgain(kind, before[kind]!)
   const { worse, report } = comparedSamples(before, after)
   expect(worse, `${report}\nIf that is meant, run npm run prove -- --all, and commit the figures`).toEqual([])
+})
+
+/** The half of what is on file: enough to see a mark get worse, in half the time. */
+const beginningOf = ({ within, causeFirst, costs }: KindFigures['sample']): KindFigures['sample'] => ({
+  within: within.slice(0, within.length / 2),
+  causeFirst: causeFirst.slice(0, causeFirst.length / 2),
+  costs: costs.slice(0, costs.length / 2),
 })
 
 async function simulatedAgain(

@@ -28,13 +28,16 @@ function tiny(mistake: (files: Files) => void = () => {}): string {
 // eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
 type Loose = Record<string, any>
 
-const tinyIds = () => knownIds(tiny())!
+let idsOfTiny: typeof realIds | undefined
+const tinyIds = () => (idsOfTiny ??= knownIds(tiny())!)
+const schemasOf = new WeakMap<typeof realIds, ReturnType<typeof jsonSchemas>>()
 
 /** A general-purpose validator of the published standard (JSON Schema 2020-12), which knows nothing of zod. */
 function validator(file: string, ids = realIds) {
   const ajv = new Ajv2020({ strict: false, inlineRefs: false, code: { optimize: false } })
   addFormats.default(ajv)
-  const schemas = jsonSchemas(ids)
+  const schemas = schemasOf.get(ids) ?? jsonSchemas(ids)
+  schemasOf.set(ids, schemas)
   ajv.addSchema(schemas.get('ids.schema.json')!, 'ids.schema.json')
   return ajv.compile(schemas.get(file)!)
 }

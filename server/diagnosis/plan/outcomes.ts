@@ -1,5 +1,5 @@
 /** What can come of a step or a fix: the states of knowledge after it, with their probabilities. */
-import type { PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
+import type { Left, PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
 
 export interface Outcome {
   readonly probability: number
@@ -69,7 +69,7 @@ function splitAll(problem: PlanProblem, state: PlanState, told: readonly number[
   for (const f of witnesses) {
     const next: Cell[] = []
     for (const cell of list) {
-      const ruledOut = problem.excludes?.[f]!.some((other) => cell.known.includes(other))
+      const ruledOut = problem.excludes[f]!.some((other) => cell.known.includes(other))
       if (cell.stopped || ruledOut || (cell.hidesRunning && problem.running[f])) next.push(cell)
       else split(problem, cell, f, which(list.length + next.length), next)
     }
@@ -190,14 +190,15 @@ export function fixOutcomes(problem: PlanProblem, state: PlanState, fix: number)
   const lists = told
     ? [new Float64Array(state.weights.length), new Float64Array(state.weights.length)]
     : [new Float64Array(state.weights.length)]
-  for (let h = 0; h < state.weights.length; h++) {
-    const w = state.weights[h]!
-    if (w === 0) continue
+  const { from, to, chance } = problem.truthFixed
+    ? leftAfter(problem, plan, cured)
+    : leftLately(problem, plan)
+  for (let k = 0; k < from.length; k++) {
+    const h = from[k]!
+    const left = state.weights[h]! * chance[k]!
     const better = told ? told[h]! : 0
-    leftAfter(problem, plan, h, cured, (to, p) => {
-      lists[0]![to]! += w * p * (1 - better)
-      if (told) lists[1]![to]! += w * p * better
-    })
+    lists[0]![to[k]!]! += left * (1 - better)
+    if (told) lists[1]![to[k]!]! += left * better
   }
   const settled = told ? state.settled.slice() : state.settled
   if (told) settled[plan.outcome] = 1
@@ -211,19 +212,37 @@ export function fixOutcomes(problem: PlanProblem, state: PlanState, fix: number)
   })
 }
 
+/** Where a draw decides whether a fix cures, what it leaves hangs on the fix alone: worked out when first asked for. */
+function leftLately(problem: PlanProblem, fix: PlanFix): Left {
+  const { left } = problem.scratch
+  const found = left.get(fix) ?? leftAfter(problem, fix, null)
+  left.set(fix, found)
+  return found
+}
+
+/** @param cured causes that are certainly cured by now; null where a draw decides */
+function leftAfter(problem: PlanProblem, fix: PlanFix, cured: Uint8Array | null): Left {
+  const left = { from: [] as number[], to: [] as number[], chance: [] as number[] }
+  problem.sets.forEach((causes, h) => {
+    const put = (to: number, chance: number): void => {
+      left.from.push(h)
+      left.to.push(to)
+      left.chance.push(chance)
+    }
+    if (!cured) becomes(problem, fix, causes, h, put)
+    else if (causes.some((c) => !cured[c])) put(h, 1)
+  })
+  return left
+}
+
 /** Calls `put(h', p)` for every hypothesis that hypothesis h can become, nothing-left excepted. */
-function leftAfter(
+function becomes(
   problem: PlanProblem,
   fix: PlanFix,
+  causes: readonly number[],
   h: number,
-  cured: Uint8Array,
   put: (to: number, probability: number) => void,
 ): void {
-  const causes = problem.sets[h]!
-  if (problem.truthFixed) {
-    if (causes.some((c) => !cured[c])) put(h, 1)
-    return
-  }
   const touched = causes.filter((c) => fix.cures.has(c))
   if (touched.length === 0) return put(h, 1)
   for (let mask = 0; mask < 1 << touched.length; mask++) {

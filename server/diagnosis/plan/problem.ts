@@ -87,6 +87,7 @@ export interface PlanProblem extends PlanSpec {
   readonly chanceOf: Float64Array
   readonly tell: Float64Array
   readonly mostAsked: number
+  readonly excludes: readonly (readonly number[])[]
   /** by step: its findings, those over one question together */
   readonly lines: ReadonlyMap<PlanStep, readonly (readonly number[])[]>
   /** by set-up mask: its cost */
@@ -112,6 +113,15 @@ interface Scratch {
   /** by place in a sequence of fixes, and by that and way to end */
   readonly cured: Float64Array
   readonly saved: Float64Array
+  /** by fix, as far as they were asked for */
+  readonly left: Map<PlanFix, Left>
+}
+
+/** What a fix leaves: which hypothesis becomes which, with what chance. Three lists of one length; what is cured is in none. */
+export interface Left {
+  readonly from: readonly number[]
+  readonly to: readonly number[]
+  readonly chance: readonly number[]
 }
 
 const scratchFor = (causes: number, fixes: number, ways: number): Scratch => ({
@@ -123,6 +133,7 @@ const scratchFor = (causes: number, fixes: number, ways: number): Scratch => ({
   position: new Int32Array(fixes),
   cured: new Float64Array(fixes),
   saved: new Float64Array(fixes * ways),
+  left: new Map(),
 })
 
 /** Lists of different lengths laid end to end, for the inner loops. */
@@ -175,8 +186,22 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     if (!fix.barred) fix.cures.forEach((g, cause) => g > 0 && lists[cause]!.push([f, g]))
   })
   const masks = 1 << spec.setupCosts.length
+  // Each field by name, none spread: all problems then have one shape, which the inner loops are compiled for but once.
   return {
-    ...spec,
+    causes: spec.causes,
+    sets: spec.sets,
+    chance: spec.chance,
+    running: spec.running,
+    topic: spec.topic,
+    excludes: spec.excludes ?? spec.chance.map(() => []),
+    effectOfYes: spec.effectOfYes,
+    effectOfNo: spec.effectOfNo,
+    steps: spec.steps,
+    fixes: spec.fixes,
+    setupCosts: spec.setupCosts,
+    ends: spec.ends,
+    stopCost: spec.stopCost,
+    truthFixed: spec.truthFixed,
     tell: spec.tell ?? new Float64Array(spec.chance.length).fill(1),
     mostAsked: spec.mostAsked ?? Infinity,
     reach: spec.reach ?? reach,
