@@ -2,15 +2,15 @@ import type { OnBench } from '../../bench/on-bench.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { inHundred } from '../layout/words.js'
 
-/** How it stands, in one line: "Worn carbon brushes, 62 in 100. Without more looks: send it in. About 2 left." */
+/** How it stands, would end now, and how many looks are likely left: "Worn carbon brushes, 62 in 100. Now: send it in, or 2 more looks." */
 export function soFarWords(on: OnBench): string {
   const { causes, next } = on.assessment
   const words = causes.slice(0, 1).map(({ name, probability }) => `${name}, ${inHundred(probability)}.`)
   const { outlook } = next
   if (outlook && (next.step === 'ask' || next.step === 'check')) {
-    words.push(`Without more looks: ${nowWords(on, outlook.now)}.`)
     const left = Math.max(1, Math.round(outlook.left))
-    words.push(left === 1 ? 'Perhaps the last look.' : `About ${left} left.`)
+    const looks = left === 1 ? 'one more look' : `${left} more looks`
+    words.push(`Now: ${nowWords(on, outlook.now)}, or ${looks}.`)
   }
   return words.join(' ')
 }
