@@ -1,5 +1,4 @@
 /** What flows down the pipeline: facts, findings, posterior, weights, next step, assessment. */
-import type { CauseId, FindingId, FixId, QuestionId, StepId, StopId } from './ids.js'
 
 /**
  * A fact for the rules engine: a word such as `'yes'`, or a number in its question's unit. Facts are total: what
@@ -14,14 +13,14 @@ export type FindingState = 'yes' | 'no' | 'cant-tell' | 'unknown'
 
 /** A finding that enters the score: it was seen to be there or not. `after` = fixes tried by then, a count. */
 export interface Evidence {
-  readonly finding: FindingId
+  readonly finding: string
   readonly present: boolean
   readonly after: number
 }
 
 /** Probabilities in [0, 1]. */
 export interface CauseBelief {
-  readonly id: CauseId
+  readonly id: string
   /** P(there now), whatever else is there. Several faults at once: these do not sum to 1. */
   readonly probability: number
   /** P(it alone is there now). */
@@ -30,7 +29,7 @@ export interface CauseBelief {
 
 /** Weight of evidence in decibans (Good 1950): had this answer been missing, the others given. */
 export interface Weight {
-  readonly finding: FindingId
+  readonly finding: string
   readonly decibans: number
 }
 
@@ -45,7 +44,7 @@ export interface CauseView extends CauseBelief {
 
 /** A stop that holds and that nobody has lifted. */
 export interface ActiveStop {
-  readonly id: StopId
+  readonly id: string
   readonly grade: 'set-aside' | 'off-the-client'
   /** what to do now, in order */
   readonly now: readonly string[]
@@ -67,7 +66,7 @@ export type NextKind = 'ask' | 'check' | 'fix' | 'offer' | 'send-in' | 'retire' 
  */
 export interface Outlook {
   /** what would be done now with no further look */
-  readonly now: { readonly step: 'fix' | 'nothing-found' | Ending; readonly fix: FixId | null }
+  readonly now: { readonly step: 'fix' | 'nothing-found' | Ending; readonly fix: string | null }
   /** the cheaper way to end now, whether or not a fix comes first */
   readonly ending: Ending
   /**
@@ -88,11 +87,11 @@ export interface Outlook {
 export interface NextStep {
   readonly step: NextKind
   /** step, fix or stop id; null for an offer, send-in and retire */
-  readonly id: StepId | FixId | StopId | null
+  readonly id: string | null
   /** of a step: the questions to show, at most four, those first that tell most about what to do; of a fix its outcome */
-  readonly questions: readonly QuestionId[]
+  readonly questions: readonly string[]
   /** of a step: its other questions that are still open, free to answer too; they need not be shown */
-  readonly folded: readonly QuestionId[]
+  readonly folded: readonly string[]
   /** what this step itself is expected to cost, set-ups included */
   readonly stepCost: number
   /** minutes of this step, set-ups that do not stand yet included */
@@ -102,7 +101,7 @@ export interface NextStep {
   /** how much less that is than ending now without it */
   readonly saves: number
   /** causes that it tells apart (or that it cures), likeliest first */
-  readonly separates: readonly CauseId[]
+  readonly separates: readonly string[]
   /** was the rest solved exactly? */
   readonly exact: boolean
   /**
@@ -127,9 +126,9 @@ export type Ending = 'send-in' | 'retire'
  * folder only: a finding and a stop may well have the same one.
  */
 export interface FiredRules {
-  readonly findings: readonly FindingId[]
+  readonly findings: readonly string[]
   /** lifted ones too: what set them off still holds */
-  readonly stops: readonly StopId[]
+  readonly stops: readonly string[]
   readonly relevance: readonly string[]
   /** those that bar some step or fix in this shop */
   readonly policy: readonly string[]
@@ -137,30 +136,30 @@ export interface FiredRules {
 
 /** An answer that fits the others so badly that another look is worth it. */
 export interface Doubt {
-  readonly finding: FindingId
-  readonly question: QuestionId
+  readonly finding: string
+  readonly question: string
   /** did the answer make the finding true? */
   readonly said: boolean
   /** P(it was told the wrong way round), given all the other answers; in [0, 1] */
   readonly slip: number
   /** what would be the likeliest cause if it were the other way round */
-  readonly leads: CauseId
+  readonly leads: string
 }
 
 /** Every stage of one run, for the pages and the API. */
 export interface Assessment {
   readonly kind: string
-  readonly findings: ReadonlyMap<FindingId, FindingState>
+  readonly findings: ReadonlyMap<string, FindingState>
   readonly evidence: readonly Evidence[]
   readonly fired: FiredRules
   /** worst first: the first is the one to show */
   readonly stops: readonly ActiveStop[]
   /** danger lines that nobody has settled by yes or no; until then nothing runs, and nothing is called running again */
-  readonly unsettled: readonly QuestionId[]
+  readonly unsettled: readonly string[]
   /** questions that are not asked now, with the reason */
-  readonly hidden: ReadonlyMap<QuestionId, string>
+  readonly hidden: ReadonlyMap<string, string>
   /** steps and fixes barred in this shop, with the reason */
-  readonly barred: ReadonlyMap<StepId | FixId, string>
+  readonly barred: ReadonlyMap<string, string>
   /** likeliest first; rulebook order among equals */
   readonly causes: readonly CauseView[]
   /** was the scoring exact? false where too many findings were seen, and the likeliest fault sets stand for all */

@@ -67,12 +67,3 @@ export const PartId = idOf('parts')
 export const SourceId = idOf('sources')
 export const DrawingId = idOf('drawings')
 export const StepOrFixId = idOf('steps-or-fixes')
-
-export type KindId = z.infer<typeof Id>
-export type CauseId = z.infer<typeof Id>
-export type FindingId = z.infer<typeof Id>
-export type QuestionId = z.infer<typeof Id>
-export type StepId = z.infer<typeof Id>
-export type FixId = z.infer<typeof Id>
-export type StopId = z.infer<typeof Id>
-export type SetupId = z.infer<typeof Id>

@@ -13,7 +13,6 @@ import type {
 } from '../../shared/knowledge.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../shared/finding-rule.js'
-import type { FindingId } from '../../shared/ids.js'
 import type { NoisyOrModel, Observation, Tried } from './noisy-or.js'
 import { calibratedPriors } from './prior.js'
 
@@ -141,7 +140,7 @@ export function historyOf(
 function earlierFix(
   { causes, curesOf }: Pick<KindModel, 'causes' | 'curesOf'>,
   { earlier }: Finding,
-  seen: ReadonlySet<FindingId> = new Set(),
+  seen: ReadonlySet<string> = new Set(),
 ): Tried | undefined {
   const fixes = earlier?.fixes.flatMap((fix) => [curesOf.get(fix) ?? []]).filter((it) => it.length > 0) ?? []
   if (!earlier || fixes.length === 0) return undefined

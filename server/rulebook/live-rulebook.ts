@@ -39,7 +39,11 @@ export interface LiveRulebook {
  *
  * @throws Error when the knowledge cannot be prepared; what the loader has passed can
  */
-export async function rulebookInUse(knowledge: Knowledge, since: Date, reach?: Reach): Promise<RulebookInUse> {
+export async function rulebookInUse(
+  knowledge: Knowledge,
+  since: Date,
+  reach?: Reach,
+): Promise<RulebookInUse> {
   const prepared = await prepare(knowledge, () => immediately(), reach)
   const assessments = rememberAssessments((situation, shop) => assess(prepared, situation, shop))
   return { knowledge, prepared, assessments, since }

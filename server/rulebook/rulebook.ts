@@ -1,6 +1,5 @@
 /** The rulebook as the checks see it: the knowledge with the look-ups that most checks need. */
 import type { RulebookProblem } from '../errors.js'
-import type { CauseId, KindId, QuestionId } from '../../shared/ids.js'
 import {
   folderNames,
   type Cause,
@@ -36,8 +35,8 @@ export interface Rulebook {
   /** for each drawing of the parts of a kind, the parts that it shows; undefined as above */
   readonly partsDrawn: ReadonlyMap<string, ReadonlySet<string>> | undefined
   readonly asked: readonly Asked[]
-  readonly askedById: ReadonlyMap<QuestionId, Asked>
-  readonly causesById: ReadonlyMap<CauseId, Cause>
+  readonly askedById: ReadonlyMap<string, Asked>
+  readonly causesById: ReadonlyMap<string, Cause>
   readonly ids: ReadonlyMap<Folder, ReadonlySet<string>>
   /** every text in every file, in file order; sources.json and moved.json apart */
   readonly texts: readonly RulebookText[]
@@ -118,12 +117,12 @@ export function missing(
 }
 
 /** Causes with a share in a kind, in rulebook order. */
-export function causesOf(book: Rulebook, kind: KindId): Cause[] {
+export function causesOf(book: Rulebook, kind: string): Cause[] {
   return book.knowledge.causes.filter((it) => it.shares[kind] !== undefined)
 }
 
 /** Is this question put by some step or fix of the kind? */
-export function isAskedIn(book: Rulebook, question: QuestionId | undefined, kind: KindId): boolean {
+export function isAskedIn(book: Rulebook, question: string | undefined, kind: string): boolean {
   return book.asked.some((it) => it.question.id === question && it.by.kinds.includes(kind))
 }
 

@@ -1,7 +1,6 @@
 /** Causes: each can be noticed, confirmed, and dealt with. */
 import { strengthIn } from '../../../shared/finding-rule.js'
 import { causesOf, fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
-import type { KindId } from '../../../shared/ids.js'
 
 /**
  * P(finding | cause) from which a finding counts as confirming its cause. Method: a cause is confirmable
@@ -121,7 +120,7 @@ function endsFor(fix: Rulebook['knowledge']['fixes'][number], cause: string): bo
 }
 
 /** Highest strength of any finding of the kind for the cause; undefined when none points to it. */
-function strongest(book: Rulebook, cause: string, kind: KindId): number | undefined {
+function strongest(book: Rulebook, cause: string, kind: string): number | undefined {
   const strengths = book.knowledge.findings
     .filter((it) => it.kinds.includes(kind))
     .map((it) => strengthIn(it, cause, kind))
@@ -130,7 +129,7 @@ function strongest(book: Rulebook, cause: string, kind: KindId): number | undefi
 }
 
 /** Each cause with the kinds in which something is wrong with it, where there are any. */
-function perCause(book: Rulebook, isWrong: (cause: string, kind: KindId) => boolean) {
+function perCause(book: Rulebook, isWrong: (cause: string, kind: string) => boolean) {
   return book.knowledge.causes
     .map(({ id, shares }) => ({ cause: id, kinds: Object.keys(shares).filter((kind) => isWrong(id, kind)) }))
     .filter(({ kinds }) => kinds.length > 0)

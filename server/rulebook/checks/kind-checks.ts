@@ -1,6 +1,5 @@
 /** What belongs together belongs to the same kind of tool. */
 import { asFor } from '../../../shared/book-of-kind.js'
-import type { CauseId, KindId } from '../../../shared/ids.js'
 import type { Fix, Setup, Step } from '../../../shared/knowledge.js'
 import { fileOf, listed, type Check, type Rulebook } from '../rulebook.js'
 
@@ -60,7 +59,7 @@ const needsWithinKind: Check = {
       ...book.knowledge.setups.map((entry) => ({ folder: 'setups' as const, field: 'needs', entry })),
     ]
     return users.flatMap(({ folder, field, entry }) => {
-      const neededFor = (kind: KindId): readonly string[] => {
+      const neededFor = (kind: string): readonly string[] => {
         const there = asFor<Setup | Step | Fix>(entry, kind)
         return 'needs' in there ? there.needs : there.setups
       }
@@ -84,7 +83,7 @@ const needsWithinKind: Check = {
 }
 
 /** The problem of a cause that has no share in any of these kinds; none for an unknown cause. */
-function outside(book: Rulebook, file: string, field: string, cause: CauseId, kinds: readonly KindId[]) {
+function outside(book: Rulebook, file: string, field: string, cause: string, kinds: readonly string[]) {
   const shares = book.causesById.get(cause)?.shares
   if (shares === undefined || kinds.some((kind) => shares[kind] !== undefined)) return []
   return [

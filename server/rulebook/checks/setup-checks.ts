@@ -1,6 +1,5 @@
 /** Set-ups: reachable, safe, and in keeping with what runs while they stand. */
 import { bookOf } from '../../../shared/book-of-kind.js'
-import type { SetupId } from '../../../shared/ids.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { questionOf } from '../../../shared/finding-rule.js'
 import { fileOf, listed, type Check } from '../rulebook.js'
@@ -66,9 +65,9 @@ const runningNeedsPower: Check = {
 }
 
 /** Set-ups that these need, themselves included, however deep. */
-function needed(knowledge: Knowledge, setups: readonly SetupId[]): Set<SetupId> {
-  const all = new Set<SetupId>()
-  const visit = (id: SetupId): void => {
+function needed(knowledge: Knowledge, setups: readonly string[]): Set<string> {
+  const all = new Set<string>()
+  const visit = (id: string): void => {
     if (all.has(id)) return
     all.add(id)
     knowledge.setups.find((it) => it.id === id)?.needs.forEach(visit)
@@ -77,7 +76,7 @@ function needed(knowledge: Knowledge, setups: readonly SetupId[]): Set<SetupId> 
   return all
 }
 
-function opensBody(knowledge: Knowledge, setups: readonly SetupId[]): boolean {
+function opensBody(knowledge: Knowledge, setups: readonly string[]): boolean {
   const all = needed(knowledge, setups)
   return knowledge.setups.some((it) => it.opensBody && all.has(it.id))
 }
