@@ -1,5 +1,6 @@
 /** Which work takes the tool apart. */
 import type { Setup } from './knowledge.js'
+import { setupsNeeded } from './setups-needed.js'
 
 /**
  * By one of the set-ups that the work needs, or by one that these need.
@@ -8,6 +9,4 @@ import type { Setup } from './knowledge.js'
  * @param wanted  ids; unknown ones count for nothing
  */
 export const takesApart = (setups: readonly Setup[], wanted: readonly string[]): boolean =>
-  setups
-    .filter(({ id }) => wanted.includes(id))
-    .some(({ opensBody, opensCase, needs }) => opensBody || opensCase === true || takesApart(setups, needs))
+  setupsNeeded(setups, wanted).some(({ opensBody, opensCase }) => opensBody || opensCase === true)

@@ -3,7 +3,8 @@ import { bookOf } from '../../shared/book-of-kind.js'
 import type { BenchCase } from '../../shared/case.js'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { Situation } from '../../shared/situation.js'
-import { looksOf, withNeeds } from './standing.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
+import { looksOf } from './standing.js'
 import { struckOut } from './struck-out.js'
 
 /** Has a check that was made or a fix that was tried in this case opened the body? What was taken back has not. */
@@ -34,7 +35,5 @@ function fixOpens(knowledge: Knowledge, id: string): boolean {
   return fix !== undefined && opensBody(knowledge, fix.setups)
 }
 
-function opensBody({ setups }: Knowledge, ids: readonly string[]): boolean {
-  const known = new Map(setups.map((setup) => [setup.id, setup]))
-  return [...withNeeds(ids, known)].some((id) => known.get(id)?.opensBody === true)
-}
+const opensBody = ({ setups }: Knowledge, ids: readonly string[]): boolean =>
+  setupsNeeded(setups, ids).some((setup) => setup.opensBody)

@@ -1,5 +1,6 @@
 import type { CaseEvent } from '../../shared/case.js'
-import type { Knowledge, Setup, Step } from '../../shared/knowledge.js'
+import type { Knowledge, Step } from '../../shared/knowledge.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import type { Struck } from './struck-out.js'
 
 /**
@@ -56,17 +57,9 @@ export function looksOf(
 }
 
 function afterStep(standing: ReadonlySet<string>, step: Step, knowledge: Knowledge): Set<string> {
-  const setups = new Map(knowledge.setups.map((setup) => [setup.id, setup]))
   const all = new Set(standing)
-  for (const id of withNeeds(step.setups, setups)) all.add(id)
+  for (const { id } of setupsNeeded(knowledge.setups, step.setups)) all.add(id)
   if (!step.power) return all
-  return new Set([...all].filter((id) => step.setups.includes(id) || setups.get(id)?.withPower === true))
-}
-
-/** These set-ups and all that they need. */
-export function withNeeds(ids: readonly string[], setups: ReadonlyMap<string, Setup>): Set<string> {
-  const all = new Set(ids)
-  // A set grows while it is walked, so the needs of needs are reached too.
-  for (const id of all) for (const need of setups.get(id)?.needs ?? []) all.add(need)
-  return all
+  const mayStand = knowledge.setups.filter(({ id, withPower }) => step.setups.includes(id) || withPower)
+  return new Set(mayStand.flatMap(({ id }) => (all.has(id) ? [id] : [])))
 }

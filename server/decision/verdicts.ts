@@ -2,6 +2,7 @@
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { Facts, FindingState } from '../../shared/diagnosis.js'
 import type { Cause, Knowledge, Policy, Verdict } from '../../shared/knowledge.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
 import type { View, Way } from './options.js'
 import { ways } from './options.js'
@@ -96,11 +97,8 @@ function isBarredBy({ causes, tries }: MayBe, rule: string, { knowledge, barredB
 /** Would the repair open the body, were it allowed? A warranty bars such repairs, and is asked about them all the same. */
 function opensIfAllowed({ causes, tries }: MayBe, { knowledge }: BenchState): boolean {
   if (tries.length > 0) return false
-  const opening = new Set(knowledge.setups.filter(({ opensBody }) => opensBody).map(({ id }) => id))
   const opens = (setups: readonly string[]): boolean =>
-    setups.some(
-      (id) => opening.has(id) || opens(knowledge.setups.find((setup) => setup.id === id)?.needs ?? []),
-    )
+    setupsNeeded(knowledge.setups, setups).some(({ opensBody }) => opensBody)
   return causes.some((cause) => {
     const fixes = knowledge.fixes.filter((fix) => fix.cures[cause] !== undefined)
     return fixes.length > 0 && fixes.every((fix) => opens(fix.setups))

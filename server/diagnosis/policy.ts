@@ -2,6 +2,7 @@
 import type { Fix, Knowledge, Policy, Skill, Step } from '../../shared/knowledge.js'
 import { needsParts } from '../../shared/work-files.js'
 import type { ShopSettings } from '../../shared/situation.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { firedRules } from './fired-rules.js'
 import type { KindModel } from './model.js'
 
@@ -13,22 +14,10 @@ const yesNo = (value: boolean): string => (value ? 'yes' : 'no')
 
 /** The skill that an action needs, its set-ups included. */
 function skillNeeded(model: KindModel, action: Step | Fix): Skill {
-  return setupsOf(model, action.setups).reduce<Skill>(
+  return setupsNeeded(model.setups, action.setups).reduce<Skill>(
     (most, setup) => (level[setup.skill] > level[most] ? setup.skill : most),
     action.skill,
   )
-}
-
-/** The set-ups an action needs with their own needs, in the order of work. */
-export function setupsOf(model: KindModel, ids: readonly string[]) {
-  const wanted = new Set<string>()
-  const add = (id: string) => {
-    if (wanted.has(id)) return
-    wanted.add(id)
-    model.setups.find((s) => s.id === id)?.needs.forEach(add)
-  }
-  ids.forEach(add)
-  return model.setups.filter((s) => wanted.has(s.id))
 }
 
 /** The first policy rule that bars this action, if any. */
@@ -41,7 +30,7 @@ async function barringRule(
   safetyTestSpared: boolean,
 ): Promise<Policy | null> {
   const isFix = 'cures' in action
-  const setups = setupsOf(model, action.setups)
+  const setups = setupsNeeded(model.setups, action.setups)
   const opensBody = setups.some((s) => s.opensBody)
   const held = await firedRules(knowledge.policy, {
     for: isFix ? 'fix' : 'step',

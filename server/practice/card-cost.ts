@@ -4,7 +4,6 @@ import { seeing } from '../simulation/complaint.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { serviceCost } from '../diagnosis/plan/build.js'
-import { setupsOf } from '../diagnosis/policy.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import type { Card, CardNode } from './card.js'
@@ -16,6 +15,7 @@ import { plansMove } from './model-player.js'
 import { makeMove } from './moves.js'
 import { worthOf } from './worth.js'
 import { onceForEach } from '../../shared/once-for.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 
 /** What one tool cost by card and by the full plan. */
 export interface ToolCost {
@@ -126,7 +126,7 @@ async function byPaper(desk: Desk, root: CardNode): Promise<ByPaper> {
   /** The set-ups of a step or fix as moves of their own, innermost last, so that nothing is opened live. */
   const stand = async (id: string) => {
     const action = [...model.steps, ...model.fixes].find((it) => it.id === id)!
-    for (const setup of setupsOf(model, action.setups))
+    for (const setup of setupsNeeded(model.setups, action.setups))
       if (!now.situation.standing.includes(setup.id)) await make({ type: 'stood', setup: setup.id })
   }
   const guided = async (): Promise<ByPaper> => ({ now: await byPlan(desk, now), lost, left: true })

@@ -1,7 +1,7 @@
 /** Whoever plays as the plan would: the measure of every score, and what the debrief shows beside each move. */
 import type { PracticeMove, Spread } from '../../shared/practice.js'
 import { stepOfPoints } from '../../shared/practice.js'
-import { setupsOf } from '../diagnosis/policy.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { waysToEnd } from '../diagnosis/plan/build.js'
 import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
@@ -17,7 +17,9 @@ export async function plansMove(desk: Desk, standing: BenchState): Promise<Pract
     move.type === 'looked'
       ? model.steps.find(({ id }) => id === move.step)!
       : model.fixes.find(({ id }) => id === move.fix)!
-  const missing = setupsOf(model, action.setups).find(({ id }) => !standing.situation.standing.includes(id))
+  const missing = setupsNeeded(model.setups, action.setups).find(
+    ({ id }) => !standing.situation.standing.includes(id),
+  )
   if (missing) return { type: 'stood', setup: missing.id }
   const slips = await slipsOf(desk, standing, move)
   return slips.length > 0 && !standing.disinfected ? { type: 'disinfected' } : move

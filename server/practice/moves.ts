@@ -2,8 +2,8 @@
 import type { Fix, Slip, Step } from '../../shared/knowledge.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Answer, Situation } from '../../shared/situation.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import type { KindModel } from '../diagnosis/model.js'
-import { setupsOf } from '../diagnosis/policy.js'
 import { answerShowing } from '../simulation/answers.js'
 import type { Desk, BenchState } from './desk.js'
 import { findingsAt, isMended } from './desk.js'
@@ -54,7 +54,7 @@ async function resultOf(desk: Desk, before: BenchState, move: PracticeMove): Pro
     case 'put-back': {
       // what stands on it goes back with it
       const standing = situation.standing.filter(
-        (id) => !setupsOf(model, [id]).some((needed) => needed.id === move.setup),
+        (id) => !setupsNeeded(model.setups, [id]).some((needed) => needed.id === move.setup),
       )
       return { situation: { ...situation, standing } }
     }
@@ -93,7 +93,7 @@ async function look(desk: Desk, before: BenchState, step: Step, only: string | u
   const told = step.questions
     .filter(({ id }) => (only === undefined || id === only) && !pointless.has(id))
     .flatMap(({ id }) => answerTo(desk, before, id, step.form === 'danger') ?? [])
-  const needed = setupsOf(model, step.setups)
+  const needed = setupsNeeded(model.setups, step.setups)
   // a tool that runs is put together, but for what this step wants off; every run ends with the plug pulled
   const standing = step.power
     ? [

@@ -1,8 +1,8 @@
 /** What a move takes: a trained hand's minutes, and parts in money. */
 import type { Fix, Question, Step } from '../../shared/knowledge.js'
 import type { PracticeMove } from '../../shared/practice.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import type { KindModel } from '../diagnosis/model.js'
-import { setupsOf } from '../diagnosis/policy.js'
 
 /** The hand's own minutes for wiping, wetting, drying and oiling; the wet time on the label runs by itself. */
 const disinfectMinutes = 2
@@ -18,7 +18,7 @@ export function missingSetups(
   needed: readonly string[],
   standing: readonly string[],
 ): readonly { readonly id: string; readonly minutes: number }[] {
-  return setupsOf(model, needed).filter(({ id }) => !standing.includes(id))
+  return setupsNeeded(model.setups, needed).filter(({ id }) => !standing.includes(id))
 }
 
 export const sumMinutes = (things: readonly { readonly minutes: number }[]): number =>

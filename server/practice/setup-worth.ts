@@ -1,7 +1,7 @@
 /** What getting a tool ready, or putting it back, is worth by itself: the plan before it and after it. */
 import type { PracticeMove } from '../../shared/practice.js'
 import type { Situation } from '../../shared/situation.js'
-import { setupsOf } from '../diagnosis/policy.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import type { Desk } from './desk.js'
 import type { PlanAt, Worth } from './plan-at.js'
 import { planAt } from './plan-at.js'
@@ -24,7 +24,9 @@ export async function setupWorth(
   const worth = (value: number): Worth => ({ value, plan: best.value, loss: Math.max(0, value - best.value) })
   const action =
     best.kind === 'step' ? model.steps[best.index] : best.kind === 'fix' ? model.fixes[best.index] : undefined
-  const needed = setupsOf(model, [...(action?.setups ?? []), ...(danger?.setups ?? [])]).map(({ id }) => id)
+  const needed = setupsNeeded(model.setups, [...(action?.setups ?? []), ...(danger?.setups ?? [])]).map(
+    ({ id }) => id,
+  )
   if (move.type === 'stood') {
     if (needed.includes(move.setup)) return worth(best.value)
     const price = sumMinutes(missingSetups(model, [move.setup], situation.standing)) * desk.shop.rate

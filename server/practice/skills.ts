@@ -1,6 +1,6 @@
 /** The sheet on which skills are signed off: what was shown, how often, and when. */
 import type { Shown, SignedOff } from '../../shared/practice.js'
-import { setupsOf } from '../diagnosis/policy.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { dangerLooked, isMended } from './desk.js'
 import { curedIt } from './moves.js'
 import type { Played } from './played.js'
@@ -39,7 +39,7 @@ export function shownIn(played: Played): Shown[] {
           : undefined
     // what cannot stand under power was put back for the run
     const runs = action !== undefined && 'power' in action && action.power
-    return setupsOf(model, action?.setups ?? [])
+    return setupsNeeded(model.setups, action?.setups ?? [])
       .filter(({ withPower }) => withPower || !runs)
       .every(({ id }) => before.situation.standing.includes(id))
   })

@@ -4,8 +4,8 @@ import type { FactValue } from '../../shared/diagnosis.js'
 import type { Slip } from '../../shared/knowledge.js'
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { PracticeMove } from '../../shared/practice.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { firedRules } from '../diagnosis/fired-rules.js'
-import { setupsOf } from '../diagnosis/policy.js'
 import { rulesHolding } from '../simulation/holding.js'
 import type { Desk, BenchState } from './desk.js'
 import { dangerLooked, findingsAt, isMended } from './desk.js'
@@ -50,7 +50,7 @@ async function factsOf(
   const step = move.type === 'looked' ? model.steps.find(({ id }) => id === move.step) : undefined
   const fix = move.type === 'tried' ? model.fixes.find(({ id }) => id === move.fix) : undefined
   const wanted = step?.setups ?? fix?.setups ?? (move.type === 'stood' ? [move.setup] : [])
-  const needs = new Set(setupsOf(model, wanted).map(({ id }) => id))
+  const needs = new Set(setupsNeeded(model.setups, wanted).map(({ id }) => id))
   const shows = (finding: string): 'yes' | 'no' | 'unknown' => {
     const f = model.findingIndex.get(finding)
     return f === undefined ? 'unknown' : desk.tool.shows(f, causes) ? 'yes' : 'no'

@@ -7,8 +7,8 @@
 import { describe, expect, it } from 'vitest'
 import { bookOf } from '../../shared/book-of-kind.js'
 import { comparisonsOf } from '../../shared/conditions.js'
+import { setupsNeeded } from '../../shared/setups-needed.js'
 import { firedRules } from '../../server/diagnosis/fired-rules.js'
-import { setupsOf } from '../../server/diagnosis/policy.js'
 import { kindOf } from '../../server/diagnosis/prepare.js'
 import { knowledge, preparedRulebook } from '../the-rulebook.js'
 import { dangerAnswers, rowOf } from './danger-table.js'
@@ -99,7 +99,7 @@ describe.each(dangerAnswers(knowledge))('$kind, $question: $answer', (given) => 
     ).toEqual([])
     for (const action of [...steps, ...fixes]) {
       const byMemory = 'form' in action && action.form === 'ask'
-      const off = setupsOf(model, action.setups).some(({ withPower }) => !withPower)
+      const off = setupsNeeded(model.setups, action.setups).some(({ withPower }) => !withPower)
       expect(byMemory || off, `${action.id}: a hand on a tool that has power`).toBe(true)
     }
     // What comes next is one of these, which a plan for the first kind that has the question shows.
@@ -114,7 +114,7 @@ describe.each(dangerAnswers(knowledge))('$kind, $question: $answer', (given) => 
       expect(fixes, 'a fix is proved by a run').toEqual([])
       for (const { id, setups } of steps)
         expect(
-          setupsOf(model, setups).some((it) => it.opensBody || it.opensCase),
+          setupsNeeded(model.setups, setups).some((it) => it.opensBody || it.opensCase),
           `${id} opens it`,
         ).toBe(false)
       if (handsOff.includes(question) && (question === 'drew-blood' || form === 'battery'))

@@ -257,7 +257,7 @@ export const coreStages: readonly (readonly string[])[] = [
   ['relearned.ts'],
   ['findings.ts', 'policy.ts', 'gates.ts'],
   ['fault-sets.ts', 'tripping.ts', 'posterior.ts', 'weights.ts', 'doubt.ts'],
-  ['person.ts'],
+  ['person.ts', 'plan/reach.ts'],
   ['plan/problem.ts', 'prepare.ts'],
   [
     'plan/build.ts',

@@ -3,13 +3,13 @@ import type { Evidence, FindingState } from '../../../shared/diagnosis.js'
 import type { Fix, Relevance, Setup, Step } from '../../../shared/knowledge.js'
 import { needsParts } from '../../../shared/work-files.js'
 import type { ShopSettings, Situation } from '../../../shared/situation.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
 import { mustNotRun } from '../gates.js'
 import { historyOf } from '../model.js'
 import type { Person } from '../person.js'
 import { tellChances } from '../person.js'
-import { setupsOf } from '../policy.js'
 import type { PreparedKind } from '../prepare.js'
 import { hiddenFindings, hiddenFixes } from '../prepare.js'
 import type { PlanFix, PlanProblem, PlanState, PlanStep } from './problem.js'
@@ -180,7 +180,7 @@ function setupMasks(model: KindModel): SetupMasks {
   const bit = new Map(model.setups.map((setup, k) => [setup.id, 1 << k]))
   const maskOf = (setups: readonly Setup[]) => setups.reduce((mask, { id }) => mask | bit.get(id)!, 0)
   return {
-    of: (ids) => maskOf(setupsOf(model, ids)),
+    of: (ids) => maskOf(setupsNeeded(model.setups, ids)),
     withPower: maskOf(model.setups.filter((setup) => setup.withPower)),
     all: maskOf(model.setups),
   }

@@ -2,6 +2,7 @@
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { questionOf } from '../../../shared/finding-rule.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { fileOf, listed, type Check } from '../rulebook.js'
 
 const noCycles: Check = {
@@ -9,7 +10,7 @@ const noCycles: Check = {
   description: 'No set-up needs itself, by whatever detour.',
   run: (book) =>
     book.knowledge.setups
-      .filter((it) => needed(book.knowledge, it.needs).has(it.id))
+      .filter((it) => setupsNeeded(book.knowledge.setups, it.needs).includes(it))
       .map((it) => ({
         file: fileOf('setups', it.id),
         field: 'needs',
@@ -64,21 +65,7 @@ const runningNeedsPower: Check = {
     }),
 }
 
-/** Set-ups that these need, themselves included, however deep. */
-function needed(knowledge: Knowledge, setups: readonly string[]): Set<string> {
-  const all = new Set<string>()
-  const visit = (id: string): void => {
-    if (all.has(id)) return
-    all.add(id)
-    knowledge.setups.find((it) => it.id === id)?.needs.forEach(visit)
-  }
-  setups.forEach(visit)
-  return all
-}
-
-function opensBody(knowledge: Knowledge, setups: readonly string[]): boolean {
-  const all = needed(knowledge, setups)
-  return knowledge.setups.some((it) => it.opensBody && all.has(it.id))
-}
+const opensBody = ({ setups }: Knowledge, ids: readonly string[]): boolean =>
+  setupsNeeded(setups, ids).some((it) => it.opensBody)
 
 export const setupChecks: readonly Check[] = [noCycles, testAfterOpening, runningNeedsPower]
