@@ -20,7 +20,7 @@ export interface CareDone {
   readonly day: string
   /** when it was written down: ISO 8601 instant, UTC */
   readonly at: string
-  /** may be empty */
-  readonly who: string
+  /** empty where nobody said; null for somebody who was removed since */
+  readonly who: string | null
   readonly details: CareDetails
 }

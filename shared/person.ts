@@ -14,7 +14,7 @@ export const Person = z.strictObject({
 })
 export type Person = z.infer<typeof Person>
 
-/** One write of a tool, a part, care or the figures. */
+/** One write of a tool, a part, care, the figures or a class. */
 export interface Written {
   /** ISO 8601 instant, UTC */
   readonly at: string

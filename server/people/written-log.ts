@@ -2,7 +2,7 @@
 import type { Written } from '../../shared/person.js'
 
 /** What is written about: by its id, but for the figures, of which a shop has one set. */
-export type WrittenAbout = 'tool' | 'part' | 'figures' | 'care'
+export type WrittenAbout = 'tool' | 'part' | 'figures' | 'care' | 'class'
 
 export interface WrittenLog {
   /** Lately written first. @param id empty for the figures */

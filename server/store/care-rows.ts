@@ -19,7 +19,7 @@ interface Tables {
     details: string
     undone_at: string | null
   }
-  written: { about: string; about_id: string; did: string; by_person: string | null }
+  written: { about: string; about_id: string; did: string; by_person: string | null; signed_in: number }
   person: { id: string; name: string }
   shop_habits: { only: number; record: string }
 }
@@ -109,15 +109,16 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
       const rows = await db
         .selectFrom('care_done')
         .selectAll('care_done')
-        // whoever signed in and tapped, under the name that they have now
+        // whoever signed in and tapped, under the name that they have now; none once they are removed
         .select((is) =>
           is
             .selectFrom('written')
-            .innerJoin('person', 'person.id', 'by_person')
+            .leftJoin('person', 'person.id', 'by_person')
             .whereRef('about_id', '=', 'batch')
             .where('about', '=', 'care')
             .where('did', '=', 'done')
-            .select('person.name')
+            .where('signed_in', '=', 1)
+            .select((of) => of.fn.coalesce('person.name', of.val('')).as('name'))
             .limit(1)
             .as('by'),
         )
@@ -138,7 +139,7 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
         .orderBy('care_done.id', 'desc')
         .limit(most)
         .execute()
-      return rows.map(({ by, who, ...row }) => doneFrom({ ...row, who: who || (by ?? '') }))
+      return rows.map(({ by, who, ...row }) => doneFrom(row, who || (by === '' ? null : (by ?? ''))))
     },
 
     async daysDone(toolId, fromDay) {
@@ -177,8 +178,8 @@ export function careLogIn(file: Kysely<unknown>): CareLog {
   }
 }
 
-function doneFrom(row: Tables['care_done']): CareDone {
-  const { id, batch, tool_id: toolId, task, day, at, who, details } = row
+function doneFrom(row: Omit<Tables['care_done'], 'who'>, who: string | null): CareDone {
+  const { id, batch, tool_id: toolId, task, day, at, details } = row
   try {
     return { id, batch, toolId, task, day, at, who, details: CareDetails.parse(JSON.parse(details)) }
   } catch (cause) {

@@ -5,6 +5,7 @@ import { StaleForm } from '../errors.js'
 import type { Register } from '../register/register.js'
 import type { Tables } from './register-tables.js'
 import { doorFrom, jsonOf, lessonFrom } from './register-tables.js'
+import { note } from './written-rows.js'
 
 type Lessons = Pick<
   Register,
@@ -50,23 +51,30 @@ export function lessonsIn(db: Kysely<Tables>, newKey: () => string): Lessons {
       return row ? lessonFrom(row) : null
     },
 
-    async startLesson({ class: ofClass, startedAt, ...body }) {
-      const row = { id: newKey(), class_id: ofClass, started_at: startedAt, body: jsonOf(Body, body) }
-      await db.insertInto('lesson').values(row).execute()
-      return lessonFrom(row)
-    },
+    startLesson: ({ class: ofClass, startedAt, ...body }) =>
+      db.transaction().execute(async (within) => {
+        const row = { id: newKey(), class_id: ofClass, started_at: startedAt, body: jsonOf(Body, body) }
+        await within.insertInto('lesson').values(row).execute()
+        await note(within, 'class', [{ id: ofClass, did: partDone(body) }])
+        return lessonFrom(row)
+      }),
 
-    async moveLesson({ id, class: ofClass, startedAt, ...body }, from) {
-      const { numUpdatedRows } = await db
-        .updateTable('lesson')
-        .set({ body: jsonOf(Body, body) })
-        .where('id', '=', id)
-        .where('body', '=', jsonOf(Body, bodyOf(from)))
-        .executeTakeFirst()
-      if (numUpdatedRows === 0n) throw new StaleForm(ofClass, 'lesson')
-      return { id, class: ofClass, startedAt, ...body }
-    },
+    moveLesson: ({ id, class: ofClass, startedAt, ...body }, from) =>
+      db.transaction().execute(async (within) => {
+        const { numUpdatedRows } = await within
+          .updateTable('lesson')
+          .set({ body: jsonOf(Body, body) })
+          .where('id', '=', id)
+          .where('body', '=', jsonOf(Body, bodyOf(from)))
+          .executeTakeFirst()
+        if (numUpdatedRows === 0n) throw new StaleForm(ofClass, 'lesson')
+        await note(within, 'class', [{ id: ofClass, did: partDone(body) }])
+        return { id, class: ofClass, startedAt, ...body }
+      }),
   }
 }
+
+/** The part that it went on to. */
+const partDone = ({ parts }: Pick<Lesson, 'parts'>) => `lesson ${parts.at(-1)?.id ?? ''}`.trim()
 
 const bodyOf = ({ id: _id, class: _class, startedAt: _at, ...body }: Lesson) => body

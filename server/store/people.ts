@@ -7,6 +7,7 @@ import { nameKey } from '../register/name-key.js'
 import type { Register } from '../register/register.js'
 import type { Tables } from './register-tables.js'
 import { classFrom, learnerFrom } from './register-tables.js'
+import { note } from './written-rows.js'
 
 type People = Pick<
   Register,
@@ -45,12 +46,17 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
       const key = nameKey(name)
       for (;;) {
         const row = { id: newKey(), name, name_key: key, since: at }
-        const { numInsertedOrUpdatedRows } = await db
-          .insertInto('practice_class')
-          .values(row)
-          .onConflict((taken) => taken.doNothing())
-          .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return classFrom(row)
+        const isNew = await db.transaction().execute(async (within) => {
+          const { numInsertedOrUpdatedRows } = await within
+            .insertInto('practice_class')
+            .values(row)
+            .onConflict((taken) => taken.doNothing())
+            .executeTakeFirst()
+          if (numInsertedOrUpdatedRows !== 1n) return false
+          await note(within, 'class', [{ id: row.id, did: 'added' }])
+          return true
+        })
+        if (isNew) return classFrom(row)
         const there = await db
           .selectFrom('practice_class')
           .select('name')
@@ -78,6 +84,7 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
           .where('id', '=', id)
           .executeTakeFirst()
         if (numDeletedRows !== 1n) throw new NotFound(`the class "${id}"`)
+        await note(within, 'class', [{ id, did: 'removed' }])
       }),
 
     async learners(ofClass) {
@@ -93,12 +100,17 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
       const { name: className } = await classOf(ofClass)
       for (;;) {
         const row = { id: newKey(), class_id: ofClass, name, name_key: nameKey(name), since: at }
-        const { numInsertedOrUpdatedRows } = await db
-          .insertInto('learner')
-          .values(row)
-          .onConflict((taken) => taken.doNothing())
-          .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return learnerFrom(row)
+        const isNew = await db.transaction().execute(async (within) => {
+          const { numInsertedOrUpdatedRows } = await within
+            .insertInto('learner')
+            .values(row)
+            .onConflict((taken) => taken.doNothing())
+            .executeTakeFirst()
+          if (numInsertedOrUpdatedRows !== 1n) return false
+          await note(within, 'class', [{ id: ofClass, did: `joined ${row.id}` }])
+          return true
+        })
+        if (isNew) return learnerFrom(row)
         if (await inClass(ofClass, row.name_key)) throw thereAlready(name, className)
       }
     },
@@ -107,11 +119,34 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
       const name = nameFrom(typed, 'A learner')
       const { name: className } = await classOf(ofClass)
       try {
-        await db
-          .updateTable('learner')
-          .set({ name, name_key: nameKey(name), class_id: ofClass })
-          .where('id', '=', id)
-          .execute()
+        await db.transaction().execute(async (within) => {
+          // writing first takes the lock: the class that is left is the one that is read
+          await within
+            .updateTable('learner')
+            .set((is) => ({ name: is.ref('name') }))
+            .where('id', '=', id)
+            .execute()
+          const before = await within
+            .selectFrom('learner')
+            .select(['name', 'class_id'])
+            .where('id', '=', id)
+            .executeTakeFirst()
+          if (!before || (before.name === name && before.class_id === ofClass)) return
+          await within
+            .updateTable('learner')
+            .set({ name, name_key: nameKey(name), class_id: ofClass })
+            .where('id', '=', id)
+            .execute()
+          const moved = [
+            { id: before.class_id, did: `left ${id}` },
+            { id: ofClass, did: `joined ${id}` },
+          ]
+          await note(
+            within,
+            'class',
+            before.class_id === ofClass ? [{ id: ofClass, did: `renamed ${id}` }] : moved,
+          )
+        })
       } catch (error) {
         if (isTwice(error)) throw thereAlready(name, className)
         throw error

@@ -6,6 +6,7 @@ import { isNeeded } from './people.js'
 import type { Register } from '../register/register.js'
 import type { Tables } from './register-tables.js'
 import { jsonOf, setExerciseFrom } from './register-tables.js'
+import { note } from './written-rows.js'
 
 type SetExercises = Pick<
   Register,
@@ -51,12 +52,17 @@ export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExe
       }
       for (;;) {
         const id = newKey()
-        const { numInsertedOrUpdatedRows } = await db
-          .insertInto('set_exercise')
-          .values({ id, ...row })
-          .onConflict((taken) => taken.column('id').doNothing())
-          .executeTakeFirst()
-        if (numInsertedOrUpdatedRows === 1n) return setExerciseFrom({ id, ...row })
+        const isNew = await db.transaction().execute(async (within) => {
+          const { numInsertedOrUpdatedRows } = await within
+            .insertInto('set_exercise')
+            .values({ id, ...row })
+            .onConflict((taken) => taken.column('id').doNothing())
+            .executeTakeFirst()
+          if (numInsertedOrUpdatedRows !== 1n) return false
+          await note(within, 'class', [{ id: ofClass, did: `set ${id}` }])
+          return true
+        })
+        if (isNew) return setExerciseFrom({ id, ...row })
       }
     },
 
@@ -77,26 +83,34 @@ export function setExercisesIn(db: Kysely<Tables>, newKey: () => string): SetExe
           .executeTakeFirst()
         if (lesson) throw inUse()
         try {
-          const { numDeletedRows } = await within
+          const gone = await within
             .deleteFrom('set_exercise')
             .where('id', '=', id)
+            .returning('class_id')
             .executeTakeFirst()
-          if (numDeletedRows !== 1n) throw noSetExercise(id)
+          if (!gone) throw noSetExercise(id)
+          await note(within, 'class', [{ id: gone.class_id, did: `unset ${id}` }])
         } catch (error) {
           throw isNeeded(error) ? inUse() : error
         }
       }),
 
-    async closeSetExercise(id, at) {
-      await db
-        .updateTable('set_exercise')
-        .set({ closed_at: at })
-        .where('id', '=', id)
-        .where('closed_at', 'is', null)
-        .execute()
-      const row = await db.selectFrom('set_exercise').selectAll().where('id', '=', id).executeTakeFirst()
-      if (!row) throw noSetExercise(id)
-      return setExerciseFrom(row)
-    },
+    closeSetExercise: (id, at) =>
+      db.transaction().execute(async (within) => {
+        const { numUpdatedRows } = await within
+          .updateTable('set_exercise')
+          .set({ closed_at: at })
+          .where('id', '=', id)
+          .where('closed_at', 'is', null)
+          .executeTakeFirst()
+        const row = await within
+          .selectFrom('set_exercise')
+          .selectAll()
+          .where('id', '=', id)
+          .executeTakeFirst()
+        if (!row) throw noSetExercise(id)
+        if (numUpdatedRows !== 0n) await note(within, 'class', [{ id: row.class_id, did: `closed ${id}` }])
+        return setExerciseFrom(row)
+      }),
   }
 }

@@ -1,11 +1,20 @@
-/** A line for each write of tools, parts, care and figures, kept with it or not at all. */
+/** A line for each write of tools, parts, care, figures and classes, kept with it or not at all. */
 import { randomBytes } from 'node:crypto'
 import type { Kysely } from 'kysely'
 import type { WrittenAbout, WrittenLog } from '../people/written-log.js'
 import { whoActs } from './acting.js'
 
 interface Tables {
-  written: { id: string; at: string; about: string; about_id: string; did: string; by_person: string | null }
+  written: {
+    id: string
+    at: string
+    about: string
+    about_id: string
+    did: string
+    by_person: string | null
+    /** 1 where somebody was, whoever it was */
+    signed_in: number
+  }
   person: { id: string; name: string }
 }
 
@@ -26,6 +35,7 @@ export async function note(
     about_id: id,
     did,
     by_person: by,
+    signed_in: by === null ? 0 : 1,
   }))
   await (within as Kysely<Tables>).insertInto('written').values(rows).execute()
 }

@@ -4,6 +4,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import request from 'supertest'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
+import { as } from '../../server/store/acting.js'
 import { Visitor } from '../pages/visitor.js'
 import { knowledge } from '../the-rulebook.js'
 
@@ -131,6 +132,27 @@ describe('history', () => {
       at = /href="(\/care\/log\?[^"]+)"/.exec(visitor.html)?.[1]?.replaceAll('&amp;', '&')
     }
     expect(seen).toBe(70)
+  })
+
+  it('names who did it, and says somebody once they are removed', async () => {
+    const { id } = await bench.people.add({ name: 'Ada', role: 'barber', at: '2026-03-02T09:00:00.000Z' })
+    await bench.people.add({ name: 'Eve', role: 'lead', at: '2026-03-02T09:00:00.000Z' })
+    const [first, second] = ids.map((toolId) => [{ toolId, task: oil, day: '2026-04-01' }])
+    const said = { who: '', at: '2026-04-01T10:00:00.000Z' }
+    await as(id, () => bench.care.log('b1', first!, said))
+    await bench.care.log('b2', second!, said)
+    const shown = async () => {
+      await visitor.open('/care/log')
+      const { text } = await request(bench.app).get('/care/log.csv')
+      return ['Ada', 'somebody'].map((who) => [visitor.words, text].map((it) => it.split(who).length - 1))
+    }
+    const [once, never] = [
+      [1, 1],
+      [0, 0],
+    ]
+    expect(await shown()).toEqual([once, never])
+    await bench.people.remove(id)
+    expect(await shown()).toEqual([never, once])
   })
 })
 

@@ -169,6 +169,9 @@ it('set by mistake, it is taken back while nobody has begun it; so is the class'
   await me.open(home)
   await me.post(`${at}/${mistake.id}/remove`, {})
   expect(me.words).toContain('Removed.')
+  expect(me.words).toMatch(
+    /Who changed it.*somebody: an exercise removed.*snap-on blade, .* set .*somebody: added/,
+  )
   const { id: learner } = await bench.register.addLearner({ name: 'Ann', class: id, at: one.at })
   await bench.register.begin({ ...one, learner, setAs: begun.id })
   await me.open(home)

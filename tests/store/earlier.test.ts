@@ -67,6 +67,12 @@ it.each(files)('that of %s opens, with all that was told', async (name) => {
     const [one] = await tools.list()
     expect(await written.about('tool', one!.id, 9)).toMatchObject([{ did: 'place spare', by: 'Ada' }])
   }
+  if (since('011')) {
+    const [evening] = await register.classes()
+    const [lately] = await written.about('class', evening!.id, 1)
+    expect(lately).toMatchObject({ did: expect.stringMatching(/^renamed /) as unknown, by: 'Ada' })
+    expect((await care.history({ most: 1 }))[0]).toMatchObject({ who: null })
+  }
   await cases.append(later!.id, { type: 'finished', state: 'set-aside' }, '2026-03-03T09:00:00.000Z')
   await close()
 })

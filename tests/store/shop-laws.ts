@@ -166,9 +166,60 @@ export function shopLaws(newGround: NewGround): void {
     const lead = await people.add({ name: 'Eve', role: 'lead', at: at(0) })
     await people.remove(ada.id)
     expect(await of('part', oil, 1)).toEqual([['stock -3', null]])
+    // somebody who is gone, and nobody who was ever named, are two things
+    await care.log('b2', [{ toolId: one!.id, task: 'blade', day }], { who: '', at: at(2) })
+    expect(await history()).toEqual(['', null])
     // what was refused is not written
     await expect(as(lead.id, () => cases.keepShop(usualRecord, 0))).rejects.toThrow(StaleShop)
     expect(await of('figures', '', 9)).toEqual([['changed', null]])
+  })
+
+  it('each write of a class, what is set for it and its lessons says who, once, and nothing that was refused', async () => {
+    const { register, people, written } = stores
+    const { id: ada } = await people.add({ name: 'Ada', role: 'lead', at: at(0) })
+    const of = async (id: string) => (await written.about('class', id, 20)).map(({ did, by }) => [did, by])
+    const [evening, morning, ann, set] = await as(ada, async () => {
+      const [one, two] = [
+        await register.addClass({ name: 'Evening', at: at(0) }),
+        await register.addClass({ name: 'Morning', at: at(0) }),
+      ]
+      const learner = await register.addLearner({ name: 'Ann', class: one.id, at: at(1) })
+      await expect(register.addLearner({ name: 'ANN', class: one.id, at: at(1) })).rejects.toThrow(BadRequest)
+      await register.changeLearner(learner.id, { name: 'Anna', class: one.id })
+      await register.changeLearner(learner.id, { name: 'Anna', class: one.id })
+      const tool = {
+        kind: 'bench-motor',
+        level: 'first',
+        setting: { hideSuspects: false, hidePrices: false },
+      }
+      const made = await register.addSetExercise({ ...tool, class: one.id, seed: 1, at: at(2) })
+      await register.closeSetExercise(made.id, at(3))
+      await register.closeSetExercise(made.id, at(4))
+      await register.removeSetExercise(made.id)
+      const lesson = await register.startLesson({
+        class: one.id,
+        startedAt: at(5),
+        kind: tool.kind,
+        level: tool.level,
+        parts: [{ id: 'brief', at: at(5) }],
+      })
+      const on = { ...lesson, parts: [...lesson.parts, { id: 'over' as const, at: at(6) }] }
+      await register.moveLesson(on, lesson)
+      await expect(register.moveLesson(on, lesson)).rejects.toThrow()
+      await register.changeLearner(learner.id, { name: 'Anna', class: two.id })
+      return [one.id, two.id, learner.id, made.id]
+    })
+    const did = ['added', `joined ${ann}`, `renamed ${ann}`, `set ${set}`, `closed ${set}`, `unset ${set}`]
+    const taught = ['lesson brief', 'lesson over', `left ${ann}`]
+    expect(await of(evening!)).toEqual([...did, ...taught].reverse().map((it) => [it, 'Ada']))
+    await register.changeLearner(ann!, { name: 'Ann', class: morning! })
+    await as(ada, () => register.removeClass(morning!))
+    expect(await of(morning!)).toEqual([
+      ['removed', 'Ada'],
+      [`renamed ${ann}`, null],
+      [`joined ${ann}`, 'Ada'],
+      ['added', 'Ada'],
+    ])
   })
 
   it('a phone that joined a class has its pass in any of the programs, until it is over', async () => {

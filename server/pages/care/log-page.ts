@@ -4,6 +4,7 @@ import { dayIn } from '../../care/rhythm.js'
 import { csvLines, csvOf } from '../layout/csv.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
+import { removedPerson } from '../layout/written-words.js'
 import { dayWords } from '../tools/tool-words.js'
 
 /** What was done, lately first, a page at a time. */
@@ -54,7 +55,7 @@ export function logLine(done: CareDone, { knowledge, tools, zone }: LogNames): L
     day: dayWords(done.day),
     tool: tools.get(done.toolId) ?? done.toolId,
     task: knowledge.care.find(({ id }) => id === done.task)?.name ?? done.task,
-    who: done.who,
+    who: done.who ?? removedPerson,
     details: [product, contact, caseId && 'with a fix'].filter(Boolean).join(', '),
     written: written === done.day ? null : `written down ${dayWords(written)}`,
   }
@@ -70,7 +71,7 @@ export const logCsvLines = (entries: readonly CareDone[], { knowledge, tools }: 
       at,
       tools.get(toolId) ?? toolId,
       knowledge.care.find(({ id }) => id === task)?.name ?? task,
-      who,
+      who ?? removedPerson,
       details.product ?? '',
       details.contactMinutes?.toString() ?? '',
     ]),

@@ -13,6 +13,8 @@ import { teachOf } from './class-teach.js'
 import type { ClassWork } from './class-work.js'
 import { tellable } from './class-work.js'
 import { counted } from '../layout/words.js'
+import { classLines } from './class-written.js'
+import type { Written } from '../../../shared/person.js'
 
 export interface ClassPage {
   readonly frame: Frame
@@ -38,6 +40,8 @@ export interface ClassPage {
   readonly older: readonly SetView[]
   readonly people: readonly PersonForm[]
   readonly peopleOpen: boolean
+  /** who changed it, lately first */
+  readonly written: readonly string[]
   readonly add: { readonly value: string; readonly problem: string | null }
 }
 
@@ -64,6 +68,7 @@ export interface ClassAsks {
   /** name what was wrong in set exercises that somebody still has to do */
   readonly all: boolean
   readonly notice: string | null
+  readonly written: readonly Written[]
   /** ISO 8601, UTC */
   readonly now: string
   /** what a refused form held */
@@ -109,6 +114,7 @@ export function classPage(work: ClassWork, asks: ClassAsks): ClassPage {
     older: older.slice(0, mostOlder).map((set) => setView(work, set, asks.all)),
     people: learners.map((learner) => personForm(learner, asks)),
     peopleOpen: problems.some(({ field }) => field !== 'add'),
+    written: classLines(work, asks.written),
     add: {
       value: textOf(asks.refused?.sent ?? {}, 'add'),
       problem: problems.find(({ field }) => field === 'add')?.message ?? null,

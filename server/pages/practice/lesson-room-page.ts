@@ -53,7 +53,7 @@ export interface LessonAtHand {
 }
 
 type PartId = Lesson['parts'][number]['id']
-const partWords: Readonly<Record<PartId, { name: string; says: string; next: string }>> = {
+export const partWords: Readonly<Record<PartId, { name: string; says: string; next: string }>> = {
   brief: { name: 'Brief', says: 'All join. Say what comes in, and danger first.', next: 'Give out the tool' },
   play: { name: 'Play', says: 'Everybody has the same tool.', next: 'Close for all and talk' },
   talk: {

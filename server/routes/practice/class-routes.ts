@@ -7,6 +7,7 @@ import { atHand } from '../../wiring/deps.js'
 import { BadRequest } from '../../errors.js'
 import type { Problem, Sent } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
+import { mostWritten } from '../../pages/layout/written-words.js'
 import { classListPage } from '../../pages/practice/class-list-page.js'
 import { classPage } from '../../pages/practice/class-page.js'
 import { nameProblem, noticeOf } from '../../pages/practice/class-people.js'
@@ -44,7 +45,7 @@ export function practiceClassRoutes(deps: Deps): Router {
     const hand = atHand(deps, req)
     const work = await workOf(hand, req.params.id)
     if (refusedClass(res, work)) return
-    await showClass(hand, req, res, work)
+    await showClass(deps, hand, req, res, work)
   })
 
   router.get(`${at}/:id/results.csv`, async (req, res) => {
@@ -77,7 +78,7 @@ export function practiceClassRoutes(deps: Deps): Router {
       )
       return made.ok
         ? res.redirect(303, `${home}?done=added#people`)
-        : showClass(hand, req, res, work, { sent, problems: made.problems })
+        : showClass(deps, hand, req, res, work, { sent, problems: made.problems })
     }
     const learner = await hand.register.learner(textOf(sent, 'learner'))
     const why = `${learner.name} is not in ${work.ofClass.name}, so nothing was changed.`
@@ -87,7 +88,7 @@ export function practiceClassRoutes(deps: Deps): Router {
     const changed = await kept(`name-${learner.id}`, name, () =>
       hand.register.changeLearner(learner.id, { name, class: to === '' ? learner.class : to }),
     )
-    if (!changed.ok) return showClass(hand, req, res, work, { sent, problems: changed.problems })
+    if (!changed.ok) return showClass(deps, hand, req, res, work, { sent, problems: changed.problems })
     const moved = changed.of.class !== learner.class
     res.redirect(303, `${home}?done=${moved ? 'moved' : 'renamed'}#people`)
   })
@@ -95,6 +96,7 @@ export function practiceClassRoutes(deps: Deps): Router {
 }
 
 async function showClass(
+  { written }: Deps,
   { register, now }: AtHand,
   req: Request,
   res: Response,
@@ -107,6 +109,7 @@ async function showClass(
     all: asksAll(req),
     now: now().toISOString(),
     notice: noticeOf(req.query['done']),
+    written: await written.about('class', work.ofClass.id, mostWritten),
     ...(refused ? { refused } : {}),
   })
   renderPage(res.status(refused ? 422 : 200), 'practice/class', page)

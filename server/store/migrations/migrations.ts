@@ -13,10 +13,11 @@ import { whose } from './007-whose.js'
 import { people } from './008-people.js'
 import { score } from './009-score.js'
 import { written } from './010-written.js'
+import { signedIn } from './011-signed-in.js'
 import { postgresBegin } from './postgres-begin.js'
 
 /** The steps that a file and a database have in common, oldest first. Written for both: no `strict`, no functions of one. */
-const onBoth: Record<string, Migration> = { '010-written': written }
+const onBoth: Record<string, Migration> = { '010-written': written, '011-signed-in': signedIn }
 
 /** Every step of the schema, oldest first. A name is never changed: a file remembers which ones it has had. */
 const onFile: Record<string, Migration> = {
