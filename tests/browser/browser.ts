@@ -13,6 +13,7 @@ import type { Register } from '../../server/register/register.js'
 import { benchWith } from '../api/bench.js'
 import { giveUp } from '../give-up.js'
 import { knowledge } from '../the-rulebook.js'
+import type { Reach } from '../../server/diagnosis/plan/reach.js'
 
 /** A phone held upright: 360 by 740 is what small phones of today show of a page. */
 export const phone = {
@@ -43,13 +44,16 @@ export interface Bench {
 /**
  * The application over the real rulebook, cases in memory, on a port of its own; and what the browser opens there.
  *
- * @param ownBrowser one with flags of its own, closed by whoever launched it
- * @param rulebook   another than the real one
+ * @param options.browser  one with flags of its own, closed by whoever launched it
+ * @param options.rulebook another than the real one
+ * @param options.far      how far its plans look, where that matters; one action unless told
  */
-export async function openBench(ownBrowser?: Browser, rulebook = knowledge): Promise<Bench> {
+export async function openBench(
+  options: { browser?: Browser; rulebook?: Knowledge; far?: Reach } = {},
+): Promise<Bench> {
   const [{ app, cases, register, wait: later }, browser] = await Promise.all([
-    benchWith({ knowledge: rulebook }),
-    ownBrowser ?? theBrowser(),
+    benchWith({ knowledge: options.rulebook ?? knowledge, ...(options.far && { far: options.far }) }),
+    options.browser ?? theBrowser(),
   ])
   const server = app.listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))

@@ -38,7 +38,7 @@ beforeAll(async () => {
     `--use-file-for-fake-audio-capture=${wav}`,
     '--autoplay-policy=no-user-gesture-required',
   ])
-  bench = await openBench(browser, onlyListening)
+  bench = await openBench({ browser, rulebook: onlyListening })
 })
 afterAll(async () => {
   await bench.close()

@@ -2,6 +2,7 @@
  * A few fixed people on their way from the start page to the first fix or ending. `npm run walks` measures many;
  * here the marks of a phone's owner are held, with some air: taps, words on a screen, something to tap in reach.
  */
+import { reach } from '../../server/diagnosis/plan/reach.js'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { simulatedPeople, toldPeople } from '../walks/people.js'
 import type { Walk } from '../walks/walk.js'
@@ -17,7 +18,7 @@ const mostWords = 200
 let bench: Bench
 const walks: Walk[] = []
 beforeAll(async () => {
-  bench = await openBench()
+  bench = await openBench({ far: reach })
   const prepared = await preparedRulebook()
   for (const person of [...toldPeople(ofEach), ...(await simulatedPeople(prepared, ofEach))]) {
     const page = await bench.open(phone)

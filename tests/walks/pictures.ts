@@ -1,4 +1,5 @@
 /** npm run pictures: the three pictures of the README, made anew from the product itself, into `.pictures/`. */
+import { reach } from '../../server/diagnosis/plan/reach.js'
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { openBench, phone } from '../browser/browser.js'
@@ -6,7 +7,7 @@ import { openBench, phone } from '../browser/browser.js'
 const folder = fileURLToPath(new URL('../../.pictures/', import.meta.url))
 mkdirSync(folder, { recursive: true })
 
-const bench = await openBench()
+const bench = await openBench({ far: reach })
 const page = await bench.open({ ...phone, deviceScaleFactor: 2 })
 const picture = (name: string) => page.screenshot({ path: `${folder}${name}.png` })
 

@@ -3,6 +3,7 @@
  * browser of 360 by 740 px. 40 told repairs (untold is "can't tell"), 40 simulated tools, and 12 people who can tell
  * nothing. `-- --count 10` walks fewer, `-- --each` prints every walk.
  */
+import { reach } from '../../server/diagnosis/plan/reach.js'
 import { parseArgs } from 'node:util'
 import { prepare } from '../../server/diagnosis/prepare.js'
 import type { Person } from './people.js'
@@ -17,7 +18,7 @@ const { values } = parseArgs({
 })
 const count = Number(values.count)
 
-const bench = await openBench()
+const bench = await openBench({ far: reach })
 const prepared = await prepare(bench.knowledge)
 const told = toldPeople(count)
 const groups: readonly (readonly [string, readonly Person[]])[] = [
