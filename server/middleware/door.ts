@@ -18,8 +18,8 @@ export class NotSignedIn extends Refused {
 export class NotAllowed extends Refused {
   readonly status = 403
 
-  constructor() {
-    super('That is for a lead of the shop. Ask one of them; nothing was changed.')
+  constructor(why = 'That is for a lead of the shop. Ask one of them; nothing was changed.') {
+    super(why)
   }
 }
 

@@ -1,11 +1,12 @@
 /**
- * Who may see and do what in practice: the one place. Until there is sign-in nobody can be told from anybody else, so
- * a request is taken for the person whose page it asks for: under a learner's pages for that learner, under a class's
- * pages for its instructor. What is hidden from a learner is hidden all the same, and sign-in will only have to say
- * who somebody is.
+ * Who may see and do what in practice: the one place. A request is taken for the person whose page it asks for: under
+ * a learner's pages for that learner, under a class's pages for its instructor. Where people sign in, it gets so far
+ * only from who that is (`mayPractiseAs`, and `mayAsk` for the classes); where nobody does, nobody can be told from
+ * anybody else, and what is hidden from a learner is hidden all the same.
  */
-import type { Role } from '../../shared/person.js'
+import type { Person, Role } from '../../shared/person.js'
 import type { Exercise, ExerciseSummary, Learner } from '../../shared/practice.js'
+import { nameKey } from './name-key.js'
 
 export type Viewer =
   | { readonly is: 'learner'; readonly learner: Pick<Learner, 'id' | 'class'> }
@@ -87,6 +88,19 @@ export function mayAskInClass(learners: readonly string[], method: string, path:
   const whose = pageOfLearner.exec(asked)?.[1]
   return forClassPhone.some((its) => its.test(asked)) && (whose === undefined || learners.includes(whose))
 }
+
+/**
+ * Whether somebody who signed in may ask for what a learner has practised. A learner is themselves in a class by their
+ * name, which a lead gave them; by joining with the class's word; or by having put that name down. Barbers and leads
+ * teach, and see all.
+ *
+ * @param claim what else than the name is known of the two
+ */
+export const mayPractiseAs = (
+  { name, role }: Pick<Person, 'name' | 'role'>,
+  learner: Pick<Learner, 'name'>,
+  claim: { readonly joined: boolean; readonly putDown: boolean },
+): boolean => role !== 'learner' || nameKey(name) === nameKey(learner.name) || claim.joined || claim.putDown
 
 /** Whether somebody of this role may ask for an address at all; what is behind it may ask for more. */
 export function mayAsk(role: Role, method: string, path: string): boolean {

@@ -53,5 +53,15 @@ export function writtenLogIn(file: Kysely<unknown>): WrittenLog {
         .orderBy('written.id', 'desc')
         .limit(most)
         .execute(),
+    async isBy(person, what, did) {
+      const row = await db
+        .selectFrom('written')
+        .select('id')
+        .where('by_person', '=', person)
+        .where('about', '=', what)
+        .where('did', '=', did)
+        .executeTakeFirst()
+      return row !== undefined
+    },
   }
 }

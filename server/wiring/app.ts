@@ -7,6 +7,7 @@ import { formOnly } from '../middleware/body-type.js'
 import { door } from '../middleware/door.js'
 import { fairTurns } from '../middleware/fair-turns.js'
 import { hostNames } from '../middleware/host-names.js'
+import { ownPractice } from '../middleware/own-practice.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 import { apiRoutes } from '../api/api-routes.js'
 import { careRoutes } from '../routes/care/care-routes.js'
@@ -58,7 +59,8 @@ export function createApp(deps: Deps): Express {
     },
   ]
   // Before the parsers of the pages, because it has its own and answers its own errors.
-  app.use('/api', apiRoutes(deps, doors))
+  const own = deps.people ? [ownPractice({ ...deps, people: deps.people })] : []
+  app.use('/api', apiRoutes(deps, [...doors, ...own]))
   app.use(...doors, sameOrigin())
   app.use(importFileRoutes(deps))
   app.use(photoRoutes(deps))
@@ -68,6 +70,7 @@ export function createApp(deps: Deps): Express {
     req.body ??= {}
     next()
   })
+  for (const handler of own) app.use(handler)
   app.use(caseRoutes(deps))
   app.use(worthRoutes(deps))
   app.use(paperRoutes(deps))

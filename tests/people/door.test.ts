@@ -253,6 +253,49 @@ describe('a role', () => {
       expect(mayAsk('barber', 'POST', path), path).toBe(false)
     expect(mayAsk('lead', 'POST', '/shop')).toBe(true)
   })
+  it('of a learner has their own practice, by name or because they put it down, and nobody else’s', async () => {
+    const [cleo, lead] = [await comeIn('Cleo', 'learner'), await comeIn('Ada', 'lead')]
+    const { register } = bench
+    const ofClass = (await register.addClass({ name: 'Evenings', at: OPENED })).id
+    const [own, other] = [
+      await register.addLearner({ name: 'CLEO', class: ofClass, at: OPENED }),
+      await register.addLearner({ name: 'Dee', class: ofClass, at: OPENED }),
+    ]
+    const tool = { kind: 'bench-motor', level: 'first', seed: 1, at: OPENED }
+    const setting = { hideSuspects: false, hidePrices: false }
+    const [hers, theirs, both] = [
+      await register.begin({ ...tool, learner: own.id, setting }),
+      await register.begin({ ...tool, learner: other.id, setting }),
+      await register.begin({ ...tool, learner: other.id, setting: { ...setting, with: own.id } }),
+    ]
+    const get = async (path: string, cookie: string) =>
+      (await request(bench.app).get(path).set('Cookie', cookie)).status
+    const pagesOf = (learner: string, exercise: string) => [
+      `/practice/people/${learner}`,
+      `/practice/people/${learner}/record`,
+      `/practice/people/${learner}/skills/`,
+      `/PRACTICE/people/%${learner.charCodeAt(0).toString(16)}${learner.slice(1)}`,
+      `/api/practice/learners/${learner}`,
+      `/practice/exercises/${exercise}`,
+      `/practice/exercises/${exercise}/debrief`,
+      `/api/practice/exercises/${exercise}`,
+    ]
+    for (const path of pagesOf(other.id, theirs.id)) {
+      expect(await get(path, cleo), path).toBe(403)
+      expect(await get(path, lead), path).not.toBe(403)
+    }
+    for (const path of pagesOf(own.id, hers.id)) expect(await get(path, cleo), path).not.toBe(403)
+    expect(await get(`/practice/exercises/${both.id}`, cleo)).not.toBe(403)
+    const begin = async (learner: string) =>
+      (await form('/practice/exercises', { learner, level: 'first' }, cleo)).status
+    expect(await begin(other.id)).toBe(403)
+    expect(await begin(own.id)).not.toBe(403)
+    await form(`/practice/exercises/${theirs.id}/moves`, { move: 'x', seen: 0 }, cleo).expect(403)
+    await request(bench.app).post('/api/practice/exercises').set('Cookie', cleo).send({}).expect(404)
+    const put = await form('/practice/people', { name: 'Clo', class: ofClass }, cleo).expect(303)
+    expect(await get(String(put.headers['location']), cleo)).toBe(200)
+    expect(await get(String(put.headers['location']), await comeIn('Eve', 'learner'))).toBe(403)
+  })
   it('of the last lead cannot be given up', async () => {
     const lead = await comeIn('Ada', 'lead')
     const { id } = (await bench.people.byName('Ada'))!.person
