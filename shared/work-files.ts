@@ -192,7 +192,19 @@ const fixShape = {
   ),
   tools: z.array(Short),
   cautions: z.array(Sentence).min(1),
-  steps: z.array(z.strictObject({ do: Sentence, caution: Sentence.optional() })).min(1),
+  steps: z
+    .array(
+      z.strictObject({
+        do: Sentence,
+        caution: Sentence.optional(),
+        trial: z
+          .literal(true)
+          .optional()
+          .describe('it runs in this line: what cannot stand under power is put back before it'),
+      }),
+    )
+    .min(1),
+  putsBack: SetupIds.optional().describe('set-ups that the work itself puts back, in its own lines'),
   cured: Sentence.describe('how to see that it is cured'),
   outcome: Question.optional().describe('where the test is the repair: what "better" or "no" tells'),
   ends: z.literal('nothing-found').optional(),
@@ -215,6 +227,7 @@ export const FixFile = z.strictObject({
     'tools',
     'cautions',
     'steps',
+    'putsBack',
     'cured',
     'safetyTest',
     'drawing',

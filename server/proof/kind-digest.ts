@@ -50,7 +50,7 @@ const wording: ReadonlySet<string> = new Set([
 
 /** Wording in one folder and data in another. */
 const wordingIn: Readonly<Record<string, ReadonlySet<string>>> = {
-  fixes: new Set(['steps']),
+  fixes: new Set(['steps', 'putsBack']),
   kinds: new Set(['parts']),
   causes: new Set(['part']),
 }

@@ -19,22 +19,34 @@ export interface WorkScreen {
 /** Words on one screen of work, cautions included. */
 const mostWords = 55
 
-/** A fix from the tool as it stands to the tool ready to run: what must be made first, the work, and all put back. */
+/**
+ * A fix from the tool as it stands to the tool ready to run: what must be made first, the work, and all put back. Where
+ * the work ends with a run, what cannot stand under power is put back and tested before it; the lines of the run say
+ * themselves when the plug goes in.
+ */
 export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
   const stands = new Set(on.situation.standing)
   const needed = setupsFor(on.knowledge, fix.setups)
-  const toUndo = setupsFor(on.knowledge, [...fix.setups, ...on.situation.standing]).toReversed()
+  const toUndo = setupsFor(on.knowledge, [...fix.setups, ...on.situation.standing])
+    .toReversed()
+    .filter(({ id }) => !fix.putsBack?.includes(id))
+  const lines = fix.steps.map(({ do: words, caution = null }) => ({ words, caution }))
+  const run = fix.steps.findIndex(({ trial }) => trial)
+  const made = needed.filter(({ id }) => !stands.has(id)).flatMap(making)
+  const tested = fix.safetyTest && !safetyTestSpared(on) ? [safetyTest] : []
+  if (run < 0) return [...made, ...inScreens(fix.name, lines, true), ...toUndo.flatMap(undoing), ...tested]
   return [
-    ...needed.filter(({ id }) => !stands.has(id)).flatMap(making),
-    ...inScreens(
-      fix.name,
-      fix.steps.map(({ do: words, caution = null }) => ({ words, caution })),
-      true,
-    ),
-    ...toUndo.flatMap(undoing),
-    ...(fix.safetyTest && !safetyTestSpared(on) ? [safetyTest] : []),
+    ...made,
+    ...inScreens(fix.name, lines.slice(0, run), true),
+    ...toUndo.filter((setup) => !setup.withPower && !cutsPower(setup)).flatMap(undoing),
+    ...tested,
+    ...inScreens(fix.name, lines.slice(run), run === 0),
+    ...toUndo.filter(({ withPower }) => withPower).flatMap(undoing),
   ]
 }
+
+/** Plug out, or locked: what every other set-up that cannot stand under power builds on. */
+const cutsPower = ({ withPower, needs }: Setup): boolean => !withPower && needs.length === 0
 
 const safetyTest: WorkScreen = {
   heading: 'Electrical safety test',
