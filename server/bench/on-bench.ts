@@ -1,7 +1,7 @@
 import type { BenchCase } from '../../shared/case.js'
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Currency } from '../../shared/figures.js'
-import type { Kind, Knowledge, Question, Setup, Step, Stop } from '../../shared/knowledge.js'
+import type { Kind, Knowledge, Question, Step, Stop } from '../../shared/knowledge.js'
 import { comparisonsOf } from '../../shared/conditions.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { Part, PartMove } from '../../shared/part.js'
@@ -104,18 +104,4 @@ export function safetyTestSpared({ knowledge, assessment }: OnBench): boolean {
   return knowledge.relevance.some(
     ({ id, hides }) => hides.safetyTest && assessment.fired.relevance.includes(id),
   )
-}
-
-/** Every set-up that `wanted` needs, the needed ones first, each once. */
-export function setupsFor(knowledge: Knowledge, wanted: readonly string[]): readonly Setup[] {
-  const { setups } = lookupOf(knowledge)
-  const found = new Map<string, Setup>()
-  const add = (id: string): void => {
-    const setup = setups.get(id)
-    if (!setup || found.has(id)) return
-    setup.needs.forEach(add)
-    found.set(id, setup)
-  }
-  wanted.forEach(add)
-  return [...found.values()].sort((a, b) => a.order - b.order)
 }

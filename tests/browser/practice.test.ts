@@ -1,4 +1,5 @@
 /** A whole exercise alone with a phone, and one by keys alone: from choosing who practises to the debrief. */
+import { reach } from '../../server/diagnosis/plan/reach.js'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { keyOf } from '../../server/pages/practice/move-key.js'
@@ -15,7 +16,7 @@ import { preparedRulebook } from '../the-rulebook.js'
 let bench: Bench
 
 beforeAll(async () => {
-  bench = await openBench()
+  bench = await openBench({ far: reach })
 })
 afterAll(() => bench.close())
 

@@ -152,12 +152,13 @@ function answeredView(
     change: `/cases/${on.bench.id}/answers/${question}`,
     no: answer === 'no',
   }))
-  const noes = views.filter(({ no }) => no)
+  // what was changed or taken back since stands in sight: a danger that is one now must not hide behind an old no
+  const noes = views.filter(({ no, fate }) => no && fate === '')
   const fold = noes.length >= foldNoesFrom
   return {
     heading: headingOf(on, event.step),
     text: event.words ? `“${event.words}”` : views.length === 0 ? 'Nothing ticked.' : '',
-    answers: fold ? views.filter(({ no }) => !no) : views,
+    answers: fold ? views.filter((view) => !noes.includes(view)) : views,
     noes: fold ? noes : [],
     noesWords: noes.length === views.length ? `No to all ${noes.length}` : `No to the other ${noes.length}`,
     undo: null,

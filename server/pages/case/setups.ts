@@ -1,6 +1,6 @@
 import type { Setup } from '../../../shared/knowledge.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { setupsFor } from '../../bench/on-bench.js'
 import { minutes } from '../layout/words.js'
 
 /** A set-up that must be made first, told in full. */
@@ -24,9 +24,9 @@ export interface Setups {
 /** What is to be done to the tool before a step that needs `wanted`, and runs it when `power`. */
 export function setupsView(on: OnBench, wanted: readonly string[], power: boolean): Setups {
   const stands = new Set(on.situation.standing)
-  const needed = setupsFor(on.knowledge, wanted)
+  const needed = setupsNeeded(on.knowledge.setups, wanted)
   const neededIds = new Set(needed.map((setup) => setup.id))
-  const standing = setupsFor(on.knowledge, on.situation.standing)
+  const standing = setupsNeeded(on.knowledge.setups, on.situation.standing)
   return {
     toMake: needed
       .filter((setup) => !stands.has(setup.id))

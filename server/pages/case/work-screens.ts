@@ -1,6 +1,7 @@
 import type { Fix, Setup } from '../../../shared/knowledge.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { safetyTestSpared, setupsFor } from '../../bench/on-bench.js'
+import { safetyTestSpared } from '../../bench/on-bench.js'
 
 /** One line of work, with the caution that goes with it. */
 export interface WorkLine {
@@ -26,8 +27,8 @@ const mostWords = 55
  */
 export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
   const stands = new Set(on.situation.standing)
-  const needed = setupsFor(on.knowledge, fix.setups)
-  const toUndo = setupsFor(on.knowledge, [...fix.setups, ...on.situation.standing])
+  const needed = setupsNeeded(on.knowledge.setups, fix.setups)
+  const toUndo = setupsNeeded(on.knowledge.setups, [...fix.setups, ...on.situation.standing])
     .toReversed()
     .filter(({ id }) => !fix.putsBack?.includes(id))
   const lines = fix.steps.map(({ do: words, caution = null }) => ({ words, caution }))

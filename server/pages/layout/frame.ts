@@ -69,6 +69,7 @@ export function plainFrame(title: string, place: Frame['place'] = 'bench'): Fram
 
 const ways = [
   { at: '', name: 'Next step' },
+  { at: '/danger', name: 'Danger signs' },
   { at: '/complaint', name: 'What it does' },
   { at: '/answers', name: 'Answers so far' },
   { at: '/why', name: 'Suspects and why' },

@@ -5,8 +5,8 @@ import type { Card } from '../../practice/card.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
-import { setupsFor } from '../../bench/on-bench.js'
 import { bookOf } from '../../../shared/book-of-kind.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { CardFoot } from './card-foot.js'
 import { cardFoot } from './card-foot.js'
 import type { CardLines } from './card-words.js'
@@ -51,8 +51,8 @@ export function cardPage(knowledge: Knowledge, card: Card, shown: Shown): CardPa
   const signs = steps
     .flatMap((step) => step.questions)
     .filter(({ id }) => shown.dangers.has(id) && id !== card.complaint)
-  const setups = setupsFor(
-    book,
+  const setups = setupsNeeded(
+    book.setups,
     steps.flatMap((step) => step.setups),
   )
   return {

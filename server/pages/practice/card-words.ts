@@ -5,8 +5,8 @@ import { comparisonsOf } from '../../../shared/conditions.js'
 import type { Card, CardNode } from '../../practice/card.js'
 import type { Lookup } from '../../../shared/rulebook-index.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { partsWords } from '../case/fix-page.js'
-import { setupsFor } from '../../bench/on-bench.js'
 import { minutes } from '../layout/words.js'
 
 /** Where a line leads, piece by piece; a piece with an address is another line, a repair, or the guided flow. */
@@ -75,7 +75,7 @@ export function cardLines(knowledge: Knowledge, card: Card): CardLines {
     start: wayOf(letters, card.root),
     lines,
     repairs: fixes.map((id) => repairOf(book, lookup.fixes.get(id)!, letters.get(id)!)),
-    setups: setupsFor(book, [...new Set(used)]).map(setupOf),
+    setups: setupsNeeded(book.setups, [...new Set(used)]).map(setupOf),
   }
 }
 
@@ -155,7 +155,7 @@ function factsOf(book: Knowledge, { setups, power, minutes: takes, skill, form }
 
 /** Set-ups outermost first, so that the plug comes before anything that is opened. */
 function standing(book: Knowledge, setups: readonly string[], power: boolean): string[] {
-  const names = setupsFor(book, setups).map(({ name }) => name)
+  const names = setupsNeeded(book.setups, setups).map(({ name }) => name)
   if (names.length > 0) return [names.join(', then ').concat(power ? '; then it runs' : '')]
   return power ? ['put together, it runs'] : []
 }

@@ -3,6 +3,7 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import { questionOf, strengthIn } from '../../../shared/finding-rule.js'
 import type { Cause, Knowledge, Step } from '../../../shared/knowledge.js'
 import { takesApart } from '../../../shared/taken-apart.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { divergence } from '../../practice/telling-apart.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
@@ -10,7 +11,6 @@ import type { Drawing } from '../layout/line-drawing.js'
 import { lineDrawing } from '../layout/line-drawing.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
 import { partsMarked } from '../layout/parts-drawing.js'
-import { setupsFor } from '../../bench/on-bench.js'
 import { inThousand } from '../layout/words.js'
 import { ofTen } from './debrief-words.js'
 import type { LessonEnding } from './lesson-ending.js'
@@ -102,7 +102,7 @@ export function partLessonPage(
     cautions: [
       ...new Set(
         first.flatMap(({ setups, cautions }) => [
-          ...setupsFor(book, setups).flatMap((setup) => setup.cautions),
+          ...setupsNeeded(book.setups, setups).flatMap((setup) => setup.cautions),
           ...cautions,
         ]),
       ),

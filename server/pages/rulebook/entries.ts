@@ -4,7 +4,7 @@ import { partsWords } from '../case/fix-page.js'
 import { plainFrame } from '../layout/frame.js'
 import { lineDrawing } from '../layout/line-drawing.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
-import { setupsFor } from '../../bench/on-bench.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { EntryPage, Item, Section } from './rulebook-page.js'
 import { item, section } from './rulebook-page.js'
 import { sourceView } from '../layout/source-view.js'
@@ -214,7 +214,7 @@ export function fixEntryPage(knowledge: Knowledge, fix: Fix): EntryPage {
 function setupSection(knowledge: Knowledge, setups: readonly string[]): Section {
   return section('First', {
     ordered: true,
-    items: setupsFor(knowledge, setups).map(({ name, how, cautions }) =>
+    items: setupsNeeded(knowledge.setups, setups).map(({ name, how, cautions }) =>
       item(`${name}: ${how.join(' ')}`, {
         note: cautions.length > 0 ? `Caution: ${cautions.join(' ')}` : '',
       }),

@@ -42,7 +42,8 @@ export function caseForm(
     if (result.store.length === 0) return res.redirect(303, result.to ?? home)
     try {
       const after = await record(hand, on, result.store)
-      res.redirect(303, newlyOff(on, after) ?? result.to ?? home)
+      const to = newlyOff(on, after) ?? (newlyEnded(on, after) ? home : result.to)
+      res.redirect(303, to ?? home)
     } catch (error) {
       if (error instanceof StaleForm) return stale(await onBench(hand, on.bench.id), sent, req, res)
       if (error instanceof UnknownToRulebook) throw outOfBook(error.problems[0].path.join('.'))
@@ -70,6 +71,13 @@ function newlyOff(before: OnBench, after: OnBench): string | null {
   const known = new Set(off(before))
   const fresh = off(after).find((id) => !known.has(id))
   return fresh === undefined ? null : `/cases/${after.bench.id}/stops/${fresh}`
+}
+
+/** Did what was said end the work? The case itself then says what to do with the thing in the hand, whatever page came next. */
+function newlyEnded(before: OnBench, after: OnBench): boolean {
+  const ended = ({ assessment }: OnBench): boolean =>
+    assessment.stops.some(({ grade }) => grade === 'set-aside')
+  return ended(after) && !ended(before)
 }
 
 /** The stop in the address. @throws NotFound */
