@@ -7,7 +7,7 @@ import { confusions as table } from '../facts/confusions-table.js'
 import { fromWav } from '../listening/wav.js'
 import { knowledge, practiceShops } from './practice-shop.js'
 
-const { opened, withLearner } = practiceShops()
+const { withLearner } = practiceShops()
 const parts = knowledge.kinds.flatMap((kind) =>
   kind.parts
     .filter(({ id }) => bookOf(knowledge, kind.id).causes.some((it) => it.part === id && !it.exclusive))
