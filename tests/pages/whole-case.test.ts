@@ -101,6 +101,17 @@ describe('a stop', () => {
     expect(me.words).toContain('The test bench in town')
   })
 
+  it('comes at once where a no is changed to a yes, and the old no stands in sight', async () => {
+    const home = await me.begin(['slows-down'])
+    await me.lookForDanger(home)
+    await tell(home, 'smoke-or-burning-smell', { 'q-smoke-or-burning-smell': 'yes' })
+    const stop = knowledge.stops.find(({ id }) => id === 'smoke-or-burning-smell')!
+    expect(me.heading).toBe(stop.name)
+    await me.open(`${home}/answers`)
+    expect(me.words).toContain('(changed later)')
+    expect(me.words).not.toContain('No to all')
+  })
+
   it('that was a mistake is taken back after one more question, and asked again', async () => {
     const home = await me.begin([])
     await me.lookForDanger(home, { 'smoke-or-burning-smell': 'yes' })
