@@ -13,7 +13,13 @@ export interface Context {
 
 /** Why there is no rate. */
 export type Silence =
-  'too-short' | 'too-quiet' | 'overdriven' | 'no-steady-sound' | 'two-tools' | 'octave' | 'only-hum'
+  | 'too-short'
+  | 'too-quiet'
+  | 'overdriven'
+  | 'no-steady-sound'
+  | 'two-tools'
+  | 'octave'
+  | 'only-hum'
 
 export interface Rate {
   readonly perMinute: number

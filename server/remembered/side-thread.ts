@@ -15,7 +15,8 @@ export interface Asked {
   readonly given: unknown
 }
 export type Answered =
-  { readonly id: number; readonly made: unknown } | { readonly id: number; readonly failed: string }
+  | { readonly id: number; readonly made: unknown }
+  | { readonly id: number; readonly failed: string }
 
 interface Thread {
   readonly knowledge: Knowledge

@@ -2,14 +2,18 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { format, resolveConfig, type Options } from 'prettier'
 import { isDeepStrictEqual } from 'node:util'
+import { format, type FormatConfig } from 'oxfmt'
 import type { z } from 'zod'
 import { ownYes } from '../../shared/finding-rule.js'
 import { folders, Moved, Sources, type Folder } from '../../shared/knowledge.js'
 import { isForeign, jsonSchemas, schemaFiles } from './json-schemas.js'
 import { knownIds } from './known-ids.js'
 import { strongestFirst } from './usual-order.js'
+
+const style = JSON.parse(
+  readFileSync(new URL('../../.prettierrc.json', import.meta.url), 'utf8'),
+) as FormatConfig
 
 /**
  * Writes `schema/`, and every file of the rulebook with its keys in the order of its schema, what it points to or
@@ -20,12 +24,11 @@ import { strongestFirst } from './usual-order.js'
  * @returns the paths that changed, from the rulebook's folder
  */
 export async function fixRules(dir: string): Promise<string[]> {
-  const style: Options = { ...(await resolveConfig(fileURLToPath(import.meta.url))), parser: 'json' }
   const changed: string[] = []
 
   async function write(name: string, text: string): Promise<void> {
     const path = join(dir, name)
-    const wanted = await format(text, style)
+    const wanted = (await format(name, text, style)).code
     if (existsSync(path) && readFileSync(path, 'utf8') === wanted) return
     writeFileSync(path, wanted)
     changed.push(name)

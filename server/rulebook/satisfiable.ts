@@ -7,7 +7,8 @@ import type { FactValue } from '../../shared/diagnosis.js'
 
 /** What a fact can be: one of some values, or any number from `min` to `max`. */
 export type Domain =
-  { readonly values: readonly FactValue[] } | { readonly min: number; readonly max: number }
+  | { readonly values: readonly FactValue[] }
+  | { readonly min: number; readonly max: number }
 
 /**
  * Whether some choice of values makes the condition true.

@@ -1,8 +1,26 @@
 /** Reads source text for imports, and tells those that the map of the house forbids. */
 import { isBuiltin } from 'node:module'
 import { posix } from 'node:path'
-import ts from 'typescript'
+import { parseSync } from 'oxc-parser'
 import { coreStages, mayImport, mayUse } from './tables.js'
+
+const parsed = new Map<string, readonly string[]>()
+
+/** What a file imports, as its text names it. That types too are imported at the top is held by the linter. */
+function importedNames(text: string): readonly string[] {
+  const before = parsed.get(text)
+  if (before !== undefined) return before
+  const { staticImports, staticExports, dynamicImports } = parseSync('any.ts', text).module
+  const names = [
+    ...staticImports.map(({ moduleRequest }) => moduleRequest.value),
+    ...new Set(
+      staticExports.flatMap(({ entries }) => entries.flatMap((it) => it.moduleRequest?.value ?? [])),
+    ),
+    ...dynamicImports.map(({ moduleRequest: { start, end } }) => text.slice(start + 1, end - 1)),
+  ]
+  parsed.set(text, names)
+  return names
+}
 
 /** The project's file that an import names. */
 const targetOf = (file: string, name: string): string =>
@@ -18,11 +36,9 @@ function layerOf(file: string): string | undefined {
 export function importProblems(file: string, text: string): string[] {
   const layer = layerOf(file)
   if (layer === undefined) return [`${file} belongs to no layer: add it to the table`]
-  return ts
-    .preProcessFile(text)
-    .importedFiles.flatMap(({ fileName: name }) =>
-      name.startsWith('.') ? fileProblems(file, layer, name) : packageProblems(file, name),
-    )
+  return importedNames(text).flatMap((name) =>
+    name.startsWith('.') ? fileProblems(file, layer, name) : packageProblems(file, name),
+  )
 }
 
 function fileProblems(file: string, layer: string, name: string): string[] {
@@ -33,11 +49,10 @@ function fileProblems(file: string, layer: string, name: string): string[] {
 }
 
 /** Files of the project that a file imports, types included. */
-function imported(file: string, text: string): string[] {
-  return ts
-    .preProcessFile(text)
-    .importedFiles.filter(({ fileName }) => fileName.startsWith('.'))
-    .map(({ fileName }) => targetOf(file, fileName))
+function imported(file: string, text: string): readonly string[] {
+  return importedNames(text)
+    .filter((name) => name.startsWith('.'))
+    .map((name) => targetOf(file, name))
 }
 
 /** Imports against the order of the core's stages, and files that are in none. */
@@ -51,22 +66,16 @@ export function stageProblems(file: string, text: string): string[] {
     .map((target) => `${file} imports ${target}, which comes after it`)
 }
 
-/** Files that import themselves, by whatever detour. */
+/** What is left of the files when those are taken away, again and again, that import nothing left or are imported by none. */
 export function inCircles(files: readonly { readonly file: string; readonly text: string }[]): string[] {
   const graph = new Map(files.map(({ file, text }) => [file, imported(file, text)]))
-  const reaches = (from: string) => {
-    const seen = new Set<string>()
-    const visit = (file: string): void => {
-      for (const next of graph.get(file) ?? []) {
-        if (seen.has(next)) continue
-        seen.add(next)
-        visit(next)
-      }
-    }
-    visit(from)
-    return seen
+  for (let before = -1; before !== graph.size;) {
+    before = graph.size
+    const wanted = new Set([...graph.values()].flat())
+    for (const [file, targets] of graph)
+      if (!wanted.has(file) || !targets.some((it) => graph.has(it))) graph.delete(file)
   }
-  return [...graph.keys()].filter((file) => reaches(file).has(file))
+  return [...graph.keys()]
 }
 
 function packageProblems(file: string, name: string): string[] {

@@ -1,7 +1,7 @@
 /** Reads source text for what a file must not name. */
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import ts from 'typescript'
+import { parseSync, Visitor } from 'oxc-parser'
 
 const root = fileURLToPath(new URL('../../', import.meta.url))
 
@@ -14,33 +14,40 @@ const worldly = new Set(
 
 /** Names of the world outside that a file of the core uses. Comments and strings do not count. */
 export function worldlyProblems(file: string, text: string): string[] {
+  const named: { readonly name: string; readonly start: number }[] = []
+  const members = new Set<number>()
   const problems: string[] = []
-  const visit = (node: ts.Node): void => {
-    const isMember =
-      node.parent !== undefined && ts.isPropertyAccessExpression(node.parent) && node.parent.name === node
-    if (ts.isIdentifier(node) && worldly.has(node.text) && !isMember)
-      problems.push(`${file} uses ${node.text}`)
-    if (ts.isPropertyAccessExpression(node) && node.getText() === 'Math.random')
-      problems.push(`${file} uses Math.random`)
-    ts.forEachChild(node, visit)
-  }
-  visit(ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true))
-  return problems
+  new Visitor({
+    Identifier: ({ name, start }) => void (worldly.has(name) && named.push({ name, start })),
+    MemberExpression({ computed, object, property }) {
+      if (computed) return
+      members.add(property.start)
+      if (object.type === 'Identifier' && property.type === 'Identifier')
+        if (`${object.name}.${property.name}` === 'Math.random') problems.push(`${file} uses Math.random`)
+    },
+  }).visit(parseSync(file, text).program)
+  return [
+    ...problems,
+    ...named.filter(({ start }) => !members.has(start)).map(({ name }) => `${file} uses ${name}`),
+  ]
 }
 
 /** Strings that name a template: `pages/x`, `views/pages`, `*.ejs`. Pictures and styles under views/assets are no templates. */
 export function viewNames(text: string): string[] {
-  const names: string[] = []
-  const visit = (node: ts.Node): void => {
-    const isText = ts.isStringLiteralLike(node) || ts.isTemplateHead(node)
-    const isImport =
-      node.parent !== undefined &&
-      (ts.isImportDeclaration(node.parent) || ts.isExportDeclaration(node.parent))
-    if (isText && !isImport && /^pages\/|views(\/pages|\/?$)|\.ejs$/.test(node.text)) names.push(node.text)
-    ts.forEachChild(node, visit)
-  }
-  visit(ts.createSourceFile('any.ts', text, ts.ScriptTarget.Latest, true))
-  return names
+  if (!/['"`]pages\/|views|\.ejs/.test(text)) return [] // no need to read it for its meaning
+  const texts: string[] = []
+  const sources = new Set<number>()
+  const source = (it: { readonly source: { readonly start: number } | null }) =>
+    void sources.add(it.source?.start ?? -1)
+  new Visitor({
+    ImportDeclaration: source,
+    ExportNamedDeclaration: source,
+    ExportAllDeclaration: source,
+    Literal: ({ value, start }) =>
+      void (typeof value === 'string' && !sources.has(start) && texts.push(value)),
+    TemplateLiteral: ({ quasis }) => void texts.push(quasis[0]!.value.cooked ?? ''),
+  }).visit(parseSync('any.ts', text).program)
+  return texts.filter((it) => /^pages\/|views(\/pages|\/?$)|\.ejs$/.test(it))
 }
 
 /** Every TypeScript file below a folder of the project, with its text. */

@@ -231,7 +231,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   ],
   pg: ['server/store/'],
   pitchy: ['server/listening/follow.ts'],
-  prettier: ['server/rulebook/fix-rules.ts'],
+  oxfmt: ['server/rulebook/fix-rules.ts'],
   stemmer: ['server/statements/'],
   'ts-fsrs': ['server/practice/recall.ts'],
   wavefile: ['server/practice/made-sound.ts'],

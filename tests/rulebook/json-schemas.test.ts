@@ -25,7 +25,7 @@ function tiny(mistake: (files: Files) => void = () => {}): string {
   return written.at(-1)!
 }
 
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
+// oxlint-disable-next-line typescript/no-explicit-any -- tests write nonsense into files on purpose
 type Loose = Record<string, any>
 
 let idsOfTiny: typeof realIds | undefined

@@ -6,7 +6,7 @@ import { ownYes } from '../../shared/finding-rule.js'
 import { folders, Moved, Sources, type Folder, type Knowledge } from '../../shared/knowledge.js'
 import { ToldBy } from '../../shared/telling-file.js'
 
-// eslint-disable-next-line @typescript-eslint/no-explicit-any -- tests write nonsense into files on purpose
+// oxlint-disable-next-line typescript/no-explicit-any -- tests write nonsense into files on purpose
 type Loose = Record<string, any>
 
 /** Files as data: folder, then id, then what the file holds. */

@@ -12,7 +12,8 @@ interface LabAsk {
   readonly words: string
   /** choices of a yes-no question; null for a reading */
   readonly choices:
-    readonly { readonly value: string; readonly words: string; readonly chosen: boolean }[] | null
+    | readonly { readonly value: string; readonly words: string; readonly chosen: boolean }[]
+    | null
   readonly reading: {
     readonly name: string
     readonly value: string

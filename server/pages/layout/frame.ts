@@ -22,7 +22,8 @@ export interface Frame {
 
 /** One screen back: an address, or a form that takes back what was said last. */
 type Back =
-  { readonly href: string } | { readonly href: null; readonly action: string; readonly seen: number }
+  | { readonly href: string }
+  | { readonly href: null; readonly action: string; readonly seen: number }
 
 interface Way {
   readonly name: string

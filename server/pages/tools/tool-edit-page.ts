@@ -18,7 +18,8 @@ interface FieldView {
   readonly problem: string | null
   /** null for a field that one types into */
   readonly choices:
-    readonly { readonly id: string; readonly words: string; readonly chosen: boolean }[] | null
+    | readonly { readonly id: string; readonly words: string; readonly chosen: boolean }[]
+    | null
 }
 
 /** What is known of a tool, to be told or put right. */

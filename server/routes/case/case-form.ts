@@ -17,7 +17,8 @@ import { renderPage, showPage } from '../../pages/render.js'
 
 /** What a form comes to: events to store, or the page again with what to put right. */
 export type FormResult =
-  { readonly store: readonly CaseEvent[]; readonly to?: string } | { readonly putRight: Shown }
+  | { readonly store: readonly CaseEvent[]; readonly to?: string }
+  | { readonly putRight: Shown }
 
 /** The case of a request, by the id in its address. @throws CaseNotFound */
 export const caseOf = (deps: Deps, req: Request): Promise<OnBench> =>
