@@ -150,7 +150,9 @@ export const AssessmentView = z.strictObject({
     folded: z.array(Id).describe('the other open questions of the step, free to answer'),
     minutes: Minutes.describe('of this step, with the set-ups that do not stand yet'),
     stepCost: Money.describe('expected cost of this step itself, set-ups included'),
-    expectedCost: Money.describe('expected cost from here on, this step included'),
+    expectedCost: Money.nullable().describe(
+      'expected cost from here on, this step included; null for the danger questions, which come before money',
+    ),
     saves: Money.describe('how much less that is than ending now'),
     separates: z.array(Id).describe('the causes that it tells apart, or cures'),
     exact: z.boolean().describe('was the rest of the plan solved exactly?'),

@@ -96,8 +96,8 @@ export interface NextStep {
   readonly stepCost: number
   /** minutes of this step, set-ups that do not stand yet included */
   readonly minutes: number
-  /** expected total cost from here on, this step included */
-  readonly expectedCost: number
+  /** expected total cost from here on, this step included; null for the danger questions, which are asked whatever follows */
+  readonly expectedCost: number | null
   /** how much less that is than ending now without it */
   readonly saves: number
   /** causes that it tells apart (or that it cures), likeliest first */

@@ -18,7 +18,7 @@ const known = new Map<Reach, WeakMap<Knowledge, Promise<RulebookInUse>>>()
 export function inUseOf(knowledge: Knowledge, far = reach): Promise<RulebookInUse> {
   const sameReach = known.get(far) ?? new WeakMap<Knowledge, Promise<RulebookInUse>>()
   known.set(far, sameReach)
-  const found = sameReach.get(knowledge) ?? rulebookInUse(knowledge, new Date(OPENED), far)
+  const found = sameReach.get(knowledge) ?? rulebookInUse(knowledge, new Date(OPENED), { reach: far })
   sameReach.set(knowledge, found)
   return found
 }

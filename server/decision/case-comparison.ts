@@ -3,7 +3,7 @@ import type { Advice } from './advice.js'
 import { adviceOf } from './advice.js'
 import type { BreakEvens } from './break-even.js'
 import { breakEvens } from './break-even.js'
-import type { CaseInputs } from './case-plan.js'
+import type { CaseInputs, CasePlanner } from './case-plan.js'
 import { casePlanner } from './case-plan.js'
 import type { Weighed } from './compare.js'
 import { weighed } from './compare.js'
@@ -19,19 +19,36 @@ export interface CaseComparison extends Weighed, BreakEvens {
   readonly spreads: Readonly<Record<Way, Spread>>
 }
 
-/** Pure, and some hundred milliseconds: remember it (`server/remembered/comparisons.ts`). */
-export async function caseComparison(inputs: CaseInputs): Promise<CaseComparison> {
+/**
+ * Pure, and some hundred milliseconds: remember it (`server/remembered/comparisons.ts`).
+ *
+ * @param pause called before each plan, so that whoever has other work can let it through
+ */
+export async function caseComparison(
+  inputs: CaseInputs,
+  pause: () => Promise<void> = () => Promise.resolve(),
+): Promise<CaseComparison> {
   const { figures, opened, currency, assessment } = inputs
   const planner = await casePlanner(inputs)
+  await pause()
   const { trouble, standing } = planner.now
   const view = { figures, opened }
   const now = await weighed(trouble, view, standing)
+  await pause()
   const advice = adviceOf(now, trouble.mayBe, view, assessment.next)
   return {
     ...now,
     trouble,
     advice,
     spreads: spreadsOf(trouble, { ...view, closed: new Set(now.barred.keys()) }),
-    ...(await breakEvens(planner, view, now, advice, minorIn(currency))),
+    ...(await breakEvens(pausing(planner, pause), view, now, advice, minorIn(currency))),
   }
 }
+
+const pausing = (planner: CasePlanner, pause: () => Promise<void>): CasePlanner => ({
+  ...planner,
+  async at(figures) {
+    await pause()
+    return planner.at(figures)
+  },
+})

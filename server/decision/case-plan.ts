@@ -65,9 +65,10 @@ export async function casePlanner(inputs: CaseInputs): Promise<CasePlanner> {
     return { trouble: { asking: minute > 0 ? unknown / minute : 0, mayBe }, standing: it.standing }
   }
   const base = await build(figures)
+  // The same plan as at other figures, where the next step is not one of its own.
+  const told = stopped || first > 0 ? null : assessment.next.expectedCost
   return {
-    // The same plan as at other figures, where the next step is not one of its own.
-    now: planned(base, stopped || first > 0 ? plannedCost(base) : assessment.next.expectedCost),
+    now: planned(base, told ?? plannedCost(base)),
     async at(other) {
       const it = await build(other)
       return planned(it, plannedCost(it))

@@ -41,10 +41,7 @@ export function nextStep(input: Planning): NextStep {
   }
   const danger = dangerStepOf(model)
   if (danger && danger.questions.some((q) => input.situation.answers[q.id] === undefined)) {
-    return asked({ step: danger, questions: unsettledIn(model, input.situation) }, input, () => {
-      const { problem, state } = buildPlan(input)
-      return rankActions(problem, state, problem.reach)[0]!
-    })
+    return asked({ step: danger, questions: unsettledIn(model, input.situation) }, input, null)
   }
   const { problem, state, dropped } = buildPlan(input)
   const decided = decide(problem, state, dropped)
@@ -53,7 +50,7 @@ export function nextStep(input: Planning): NextStep {
   if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
   const best = further ? { ...decided.best, action: further } : decided.best
   const gate = gateOf(input, best.action)
-  return gate ? asked(gate, input, () => best.action) : described(input, problem, state, { ...decided, best })
+  return gate ? asked(gate, input, best.action) : described(input, problem, state, { ...decided, best })
 }
 
 function offered(input: Planning, problem: PlanProblem, state: PlanState, { outlook }: Decided): NextStep {
@@ -154,12 +151,12 @@ const nothing = {
 } as const
 
 /**
- * Danger is not weighed: it is asked first, whatever it saves. What follows is valued as if nothing were ticked, and
- * planned only for who reads it.
+ * Danger is not weighed: it is asked first, whatever it saves.
+ *
+ * @param then what follows where nothing is ticked; null where it is not planned yet
  */
-function asked({ step, questions }: Gate, { shop }: PlanInput, then: () => Action): NextStep {
+function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action | null): NextStep {
   const cost = step.minutes * shop.rate
-  let expected: number | undefined
   return {
     ...nothing,
     step: 'ask',
@@ -167,9 +164,7 @@ function asked({ step, questions }: Gate, { shop }: PlanInput, then: () => Actio
     questions,
     minutes: step.minutes,
     stepCost: cost,
-    get expectedCost() {
-      return (expected ??= cost + then().value)
-    },
+    expectedCost: then && cost + then.value,
   }
 }
 

@@ -1,8 +1,11 @@
 /** The sums that take one core more than some tens of milliseconds: each can be done on a thread of its own. */
+import type { Assessment } from '../../shared/diagnosis.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { CaseComparison } from '../decision/case-comparison.js'
 import { caseComparison } from '../decision/case-comparison.js'
 import type { CaseInputs } from '../decision/case-plan.js'
+import { assess } from '../diagnosis/assess.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { kindOf } from '../diagnosis/prepare.js'
 import type { Card } from '../practice/card.js'
@@ -15,6 +18,7 @@ import { debriefSum, thinkSum } from './debrief-sums.js'
 
 /** By sum: what it is given, and what it comes to. Both are plain data, so that they can be handed to a thread. */
 export interface HeavySums {
+  assessment: { given: { situation: Situation; shop: ShopSettings }; made: Assessment }
   comparison: { given: Omit<CaseInputs, 'prepared'>; made: CaseComparison }
   card: { given: { kind: string; complaint: string }; made: Card }
   /** `tried` null: the rulebook as it is */
@@ -24,6 +28,9 @@ export interface HeavySums {
   think: { given: OfExercise; made: null }
 }
 export type HeavySum = keyof HeavySums
+
+/** Somebody at the bench waits for it, and it takes less than a tenth of a second: it goes before the others. */
+export const isShort = (sum: HeavySum): boolean => sum === 'assessment'
 
 /** Gives way to others who wait for the same thread. */
 export type Pause = () => Promise<void>
@@ -35,7 +42,8 @@ export const heavySums: {
     pause?: Pause,
   ) => Promise<HeavySums[Sum]['made']>
 } = {
-  comparison: (prepared, given) => caseComparison({ ...given, prepared }),
+  assessment: async (prepared, { situation, shop }) => whole(await assess(prepared, situation, shop)),
+  comparison: (prepared, given, pause) => caseComparison({ ...given, prepared }, pause),
   card: (prepared, { kind, complaint }, pause) =>
     compileCard(kindOf(prepared, kind), complaint, cardShop, undefined, pause),
   marks: ({ knowledge }, { tried, kind }, pause) => quickMarks(tried ?? knowledge, kind, pause && { pause }),
@@ -49,3 +57,9 @@ export type DoSum = <Sum extends HeavySum>(
   sum: Sum,
   given: HeavySums[Sum]['given'],
 ) => Promise<HeavySums[Sum]['made']>
+
+/** With what is worked out only when it is read, because that cannot be handed from thread to thread. */
+const whole = ({ causes, ...assessment }: Assessment): Assessment => ({
+  ...assessment,
+  causes: causes.map((cause) => ({ ...cause })),
+})

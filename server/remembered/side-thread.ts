@@ -1,13 +1,13 @@
 /**
- * Heavy sums off the thread that serves pages: comparisons, cards, marks of a dry run, debriefs. One thread for the rulebook in
- * use; it is begun anew for another rulebook, or where it broke.
+ * Heavy sums off the thread that serves pages: assessments, comparisons, cards, marks of a dry run, debriefs. One thread for
+ * the rulebook in use; it is begun anew for another rulebook, or where it broke.
  */
 import { setImmediate as immediately } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseInputs } from '../decision/case-plan.js'
 import type { DoSum, HeavySum, HeavySums } from './heavy-sums.js'
-import { heavySums } from './heavy-sums.js'
+import { heavySums, isShort } from './heavy-sums.js'
 
 export interface Asked {
   readonly id: number
@@ -15,13 +15,18 @@ export interface Asked {
   readonly given: unknown
 }
 export type Answered =
+  | 'ready'
   | { readonly id: number; readonly made: unknown }
   | { readonly id: number; readonly failed: string }
+
+/** What became of a sum; `broke`: its thread ended before it was done. */
+type Outcome = Exclude<Answered, 'ready'> | 'broke'
 
 interface Thread {
   readonly knowledge: Knowledge
   readonly worker: Worker
-  readonly waiting: Map<number, (answer: Answered) => void>
+  readonly waiting: Map<number, (outcome: Outcome) => void>
+  state: 'preparing' | 'ready' | 'broken'
 }
 
 export interface SideThread {
@@ -40,18 +45,18 @@ const mistake = 'RangeError: '
 /** What a thread may take; what it needs is about a third of it. */
 const mostMegabytes = 300
 
-/** @param log told of a thread that broke; the page is answered all the same, by this thread */
+/** @param log told once of a thread that broke; what it was asked is done all the same, by the thread that serves */
 export function sideThread(log: (error: unknown) => void): SideThread {
   let thread: Thread | null = null
   let next = 0
   const threadFor = (knowledge: Knowledge): Thread => {
     if (thread?.knowledge === knowledge) return thread
-    const old = thread
     // those who wait for the old rulebook are answered first
-    if (old) endWhenAnswered(old)
-    const begun = begin(knowledge, (error) => {
+    if (thread) endWhenAnswered(thread)
+    const begun = begin(knowledge, (error, wasReady) => {
       log(error)
-      if (thread === begun) thread = null
+      // one that was never of use would break again
+      if (wasReady && thread === begun) thread = null
     })
     return (thread = begun)
   }
@@ -61,16 +66,21 @@ export function sideThread(log: (error: unknown) => void): SideThread {
       sum: Sum,
       given: HeavySums[Sum]['given'],
     ) {
-      const { worker, waiting } = threadFor(prepared.knowledge)
+      const { worker, waiting, state } = threadFor(prepared.knowledge)
+      // nobody at the bench waits until a thread has prepared its rulebook
+      if (state === 'broken' || (state === 'preparing' && isShort(sum)))
+        return onThisThread(prepared, sum, given)
       const id = ++next
-      const answer = await new Promise<Answered>((resolve) => {
+      const outcome = await new Promise<Outcome>((resolve) => {
         worker.postMessage({ id, sum, given: plain(given) } satisfies Asked)
         waiting.set(id, resolve)
-      }).catch((error: unknown): Answered => ({ id, failed: String(error) }))
-      if ('made' in answer) return answer.made as HeavySums[Sum]['made']
-      // a mistake in what was asked is no fault of the thread
-      if (answer.failed.startsWith(mistake)) throw new RangeError(answer.failed.slice(mistake.length))
-      log(answer.failed)
+      }).catch((error: unknown): Outcome => ({ id, failed: String(error) }))
+      if (outcome !== 'broke') {
+        if ('made' in outcome) return outcome.made as HeavySums[Sum]['made']
+        // a mistake in what was asked is no fault of the thread
+        if (outcome.failed.startsWith(mistake)) throw new RangeError(outcome.failed.slice(mistake.length))
+        log(outcome.failed)
+      }
       return onThisThread(prepared, sum, given)
     },
     warm: (knowledge) => void threadFor(knowledge),
@@ -91,26 +101,31 @@ function plain(given: HeavySums[HeavySum]['given']): unknown {
   return inputs
 }
 
-function begin(knowledge: Knowledge, broke: (error: unknown) => void): Thread {
+function begin(knowledge: Knowledge, broke: (error: unknown, wasReady: boolean) => void): Thread {
   const worker = new Worker(new URL('side-start.mjs', import.meta.url), {
     workerData: knowledge,
     execArgv: [],
     resourceLimits: { maxOldGenerationSizeMb: mostMegabytes },
   })
-  const waiting = new Map<number, (answer: Answered) => void>()
-  const answered = (answer: Answered): void => {
+  const waiting: Thread['waiting'] = new Map()
+  const thread: Thread = { knowledge, worker, waiting, state: 'preparing' }
+  worker.on('message', (answer: Answered) => {
+    if (answer === 'ready') return void (thread.state = 'ready')
     waiting.get(answer.id)?.(answer)
     waiting.delete(answer.id)
-  }
-  const failed = (error: unknown): void => {
-    broke(error)
-    for (const id of [...waiting.keys()]) answered({ id, failed: String(error) })
-  }
-  worker.on('message', answered)
-  worker.on('error', failed)
-  worker.on('exit', () => waiting.size > 0 && failed('the side thread ended'))
+  })
+  worker.on('error', (error) => {
+    const wasReady = thread.state === 'ready'
+    thread.state = 'broken'
+    broke(error, wasReady)
+  })
+  worker.on('exit', () => {
+    thread.state = 'broken'
+    for (const done of waiting.values()) done('broke')
+    waiting.clear()
+  })
   worker.unref()
-  return { knowledge, worker, waiting }
+  return thread
 }
 
 function endWhenAnswered({ worker, waiting }: Thread): void {

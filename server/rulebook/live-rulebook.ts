@@ -3,6 +3,7 @@ import { setImmediate as immediately } from 'node:timers/promises'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { Assessments } from '../remembered/assessments.js'
 import { rememberAssessments } from '../remembered/assessments.js'
+import type { DoSum } from '../remembered/heavy-sums.js'
 import { assess } from '../diagnosis/assess.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import { prepare } from '../diagnosis/prepare.js'
@@ -37,15 +38,18 @@ export interface LiveRulebook {
 /**
  * Requests are answered meanwhile: the preparing gives way to them.
  *
+ * @param doSum assesses on whatever thread; on this one unless told
  * @throws Error when the knowledge cannot be prepared; what the loader has passed can
  */
 export async function rulebookInUse(
   knowledge: Knowledge,
   since: Date,
-  reach?: Reach,
+  { reach, doSum }: { readonly reach?: Reach; readonly doSum?: DoSum } = {},
 ): Promise<RulebookInUse> {
   const prepared = await prepare(knowledge, () => immediately(), reach)
-  const assessments = rememberAssessments((situation, shop) => assess(prepared, situation, shop))
+  const assessments = rememberAssessments((situation, shop) =>
+    doSum ? doSum(prepared, 'assessment', { situation, shop }) : assess(prepared, situation, shop),
+  )
   return { knowledge, prepared, assessments, since }
 }
 

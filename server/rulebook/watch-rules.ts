@@ -13,7 +13,7 @@ import { KnowledgeError } from '../errors.js'
 import { changeWords, changesBetween, lostIds } from './changes.js'
 import { loadKnowledge, projectDrawings } from './load.js'
 import { isEditorsOwn } from './read-files.js'
-import type { RulebookHolder } from './live-rulebook.js'
+import type { RulebookHolder, RulebookInUse } from './live-rulebook.js'
 import { rulebookInUse } from './live-rulebook.js'
 
 export interface Watching {
@@ -29,6 +29,8 @@ interface WatchOptions {
   readonly now: () => Date
   /** one line or several for the console */
   readonly say: (text: string) => void
+  /** how a changed one is prepared */
+  readonly takeIn?: (knowledge: Knowledge, since: Date) => Promise<RulebookInUse>
   /** how long nothing may have been written before it is read, in milliseconds */
   readonly settle?: number
 }
@@ -39,7 +41,14 @@ const usualSettle = 400
 /** How soon the system tells of a change, in milliseconds, so that one made while files were read is known. */
 const tellTale = 50
 
-export function watchRules({ dir, holder, now, say, settle = usualSettle }: WatchOptions): Watching {
+export function watchRules({
+  dir,
+  holder,
+  now,
+  say,
+  takeIn = rulebookInUse,
+  settle = usualSettle,
+}: WatchOptions): Watching {
   let changes = 0
   let waiting: NodeJS.Timeout | undefined
   let reading: Promise<void> | null = null
@@ -99,7 +108,7 @@ export function watchRules({ dir, holder, now, say, settle = usualSettle }: Watc
       if (holder.keptOut()) say('rules/ is as it was; the shop runs on it.')
       return holder.putRight()
     }
-    const next = await rulebookInUse(read.knowledge, now()).catch(unusable)
+    const next = await takeIn(read.knowledge, now()).catch(unusable)
     if (overtaken()) return
     if ('problems' in next) return keepOut(next, inUse.since)
     holder.takeOver(next)

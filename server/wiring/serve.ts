@@ -36,9 +36,10 @@ export async function serve(
 ): Promise<Serving> {
   const now = () => new Date()
   const knowledge = loadKnowledge(config.rulesDir)
-  const holder = new RulebookHolder(await rulebookInUse(knowledge, now()))
+  const side = sideThread((error) => console.error('The side thread broke; its work is done here:', error))
+  const takeIn = (read: Knowledge, since: Date) => rulebookInUse(read, since, { doSum: side.doSum })
+  const holder = new RulebookHolder(await takeIn(knowledge, now()))
   const kept = await openKept(config)
-  const side = sideThread((error) => console.error(error))
   side.warm(knowledge)
   try {
     await before?.(kept.stores, knowledge)
@@ -57,7 +58,7 @@ export async function serve(
     const welcome = signsIn(config) ? await firstLink(kept, addresses, now()) : []
     const copying = copyEachNight(kept)
     const watching = config.watchRules
-      ? watchRules({ dir: config.rulesDir, holder, now, say: console.log })
+      ? watchRules({ dir: config.rulesDir, holder, now, say: console.log, takeIn })
       : undefined
     return {
       addresses,

@@ -161,7 +161,7 @@ describe('POST /api/assess', () => {
     const safe = { kind, answers: { tingle: 'no', scorched: 'no' } }
     const cheap = await assessed(safe)
     const own = await assessed(safe, dear)
-    expect(own.next.expectedCost).toBeGreaterThan(cheap.next.expectedCost)
+    expect(own.next.expectedCost).toBeGreaterThan(cheap.next.expectedCost!)
     expect(await assessed({ ...safe, shop: given })).toEqual(own)
     expect(await assessed({ ...safe, shop: { skill: 'S2' } }, dear)).toEqual(own)
   })

@@ -86,7 +86,7 @@ describe('/api/shop', () => {
     const cost = async () => {
       const answers = { tingle: 'no', scorched: 'no' }
       const res = await request(bench.app).post('/api/assess').send({ kind: 'bench-motor', answers })
-      return (res.body as CaseView['assessment']).next.expectedCost
+      return (res.body as CaseView['assessment']).next.expectedCost!
     }
     const before = await cost()
     await shop({ figures: { feeLow: 500_000, feeHigh: 500_000, newPrice: 900_000 } })
@@ -99,6 +99,9 @@ describe('the figures of a case', () => {
     const [one, other] = [await begin(), await begin()]
     await shop({ figures: { carriage: 700, minute: 100 } })
     const dear = { feeLow: 500_000, feeHigh: 500_000, newPrice: 900_000 }
+    // nothing is planned before the danger questions
+    const answers = { tingle: 'no', scorched: 'no' }
+    await on(one, 'answers', { answers })
     const told = await on(one, 'figures', { figures: dear })
     expect(told.events.at(-1)).toEqual({ type: 'figured', figures: dear, forget: [] })
     expect(told.figures).toMatchObject({
@@ -107,8 +110,8 @@ describe('the figures of a case', () => {
       from: { newPrice: 'case', carriage: 'shop', inspection: 'usual' },
       opened: false,
     })
-    const plain = await on(other, 'answers', { answers: {}, words: 'the other one' })
-    expect(told.assessment.next.expectedCost).toBeGreaterThan(plain.assessment.next.expectedCost)
+    const plain = await on(other, 'answers', { answers, words: 'the other one' })
+    expect(told.assessment.next.expectedCost).toBeGreaterThan(plain.assessment.next.expectedCost!)
     expect(plain.figures.from).toMatchObject({ newPrice: 'usual' })
     const back = await on(one, 'figures', { figures: {}, forget: ['feeLow', 'feeHigh', 'newPrice'] })
     expect(back.assessment).toEqual(plain.assessment)

@@ -31,7 +31,7 @@ describe('the comparison of a case', () => {
     const [here, sent] = optionsOf(now.trouble, { figures: inputs.figures, opened: false })
     const { teaches } = inputs.figures
     // Above by nothing; below only where the plan knows less than what is known when the fault is.
-    expect((here!.cost + teaches) / 100).toBeCloseTo(inputs.assessment.next.expectedCost, 2)
+    expect((here!.cost + teaches) / 100).toBeCloseTo(inputs.assessment.next.expectedCost!, 2)
     // The service is paid as the plan pays it: between what can be fixed and what cannot.
     const settings = settingsFrom(inputs.figures, inputs.currency, false)
     const at = (mends: boolean, covered: boolean, renews: number) =>

@@ -1,5 +1,7 @@
 /** A case compared on a thread of its own comes to what it comes to on this one, and a thread that breaks keeps nobody waiting. */
 import { afterAll, describe, expect, it } from 'vitest'
+import { settingsFrom } from '../../server/decision/shop-settings.js'
+import { assess } from '../../server/diagnosis/assess.js'
 import { caseComparison } from '../../server/decision/case-comparison.js'
 import { commonOf } from '../../server/remembered/cards.js'
 import { onThisThread, sideThread } from '../../server/remembered/side-thread.js'
@@ -18,14 +20,26 @@ afterAll(() => thread.close())
 const compare = ({ prepared: it, ...given }: Awaited<ReturnType<typeof asked>>) =>
   thread.doSum(it, 'comparison', given)
 
-const asked = () =>
-  inputsOf(prepared, {
-    kind: 'universal-motor',
-    answers: { 'tingle-or-shock': 'yes' },
-    figures: { age: 9, hasSpare: true },
-  })
+const story = { kind: 'universal-motor', figures: { age: 9, hasSpare: true } }
+const asked = () => inputsOf(prepared, { ...story, answers: { 'tingle-or-shock': 'yes' } })
 
 describe('the side thread', () => {
+  it('assesses as this thread does, while it prepares its rulebook and with it', async () => {
+    const stopped = await asked()
+    const { situation } = await inputsOf(prepared, { ...story, answers: { 'hot-near-head': 'yes' } })
+    const shop = settingsFrom(stopped.figures, stopped.currency, false)
+    for (const begun of [false, true]) {
+      if (begun) await compare(stopped)
+      for (const one of [stopped.situation, situation, { ...situation, answers: {} }]) {
+        const there = await thread.doSum(prepared, 'assessment', { situation: one, shop })
+        // a clone is read to its last field
+        expect(there).toEqual(structuredClone(await assess(prepared, one, shop)))
+        // the danger questions come before any plan
+        expect(there.next.expectedCost === null).toBe(Object.keys(one.answers).length === 0)
+      }
+    }
+    expect(broken).toEqual([])
+  })
   it('says what this thread says', async () => {
     const inputs = await asked()
     const [there, here] = [await compare(inputs), await caseComparison(inputs)]
@@ -41,6 +55,13 @@ describe('the side thread', () => {
     // what no thread can be handed
     const odd = { ...inputs, figures: { ...inputs.figures, later: () => 0 } as never }
     expect((await compare(odd)).advice.act).toBe((await caseComparison(inputs)).advice.act)
+    expect(broken.length).toBe(1)
+  })
+
+  it('that ends before it is done keeps nobody waiting', async () => {
+    const other = sideThread((error) => broken.push(error))
+    const sum = other.doSum(prepared, 'marks', { tried: null, kind: 'kettle' })
+    await Promise.all([other.close(), expect(sum).rejects.toThrow(RangeError)])
     expect(broken.length).toBe(1)
   })
 
