@@ -13,6 +13,7 @@ import { createInterface } from 'node:readline'
 import { setTimeout as wait } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
 import type { CaseView } from '../../shared/api.js'
+import { bookOf } from '../../shared/book-of-kind.js'
 import { generator } from '../study/random-rulebook.js'
 import { knowledge } from '../the-rulebook.js'
 
@@ -87,13 +88,14 @@ async function turnLightPages(): Promise<void> {
 async function floodIt(): Promise<void> {
   const ask = device(200)
   const kind = knowledge.kinds[0]!.id
-  const dangers = knowledge.steps.filter(({ form, kinds }) => form === 'danger' && kinds.includes(kind))
+  const dangers = bookOf(knowledge, kind).steps.filter(({ form }) => form === 'danger')
   const answers = Object.fromEntries(dangers.flatMap((step) => step.questions.map(({ id }) => [id, 'no'])))
   let sent = 0
   const one = async (): Promise<void> => {
     while (going) {
       const shop = { rate: 1 + sent++ / 1000 }
-      await timed('the flood', ask('POST', '/api/assess', { kind, answers, shop }))
+      const { status, text } = await timed('the flood', ask('POST', '/api/assess', { kind, answers, shop }))
+      if (status !== 200) throw new Error(text)
     }
   }
   await Promise.all(Array.from({ length: flood }, one))
