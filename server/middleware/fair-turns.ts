@@ -10,8 +10,8 @@ export class TooMany extends Refused {
   }
 }
 
-/** What is worked on for one device at a time, and what of it may wait. */
-const together = 4
+/** What is worked on for one device at a time (each may wait in the line of the side thread), and what of it may wait. */
+const together = 2
 const mostWaiting = 100
 
 interface Device {
