@@ -127,4 +127,6 @@ function printDrawn(how: string, courses: readonly Course[]): void {
       `${share('sent-in')}, retired ${share('retired')}, set aside ${share('set-aside')}; mean cost ` +
       (courses.reduce((sum, { cost }) => sum + cost, 0) / courses.length).toFixed(2),
   )
+  if (values.trails)
+    for (const { first, end, trail } of courses) console.log(`  ${first} ${end}: ${trail.join(' ')}`)
 }
