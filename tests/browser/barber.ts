@@ -167,13 +167,13 @@ export class Barber {
   }
 
   /** Through the work, screen by screen, and then truly whether that cured it. */
-  async tryFix(cause: string): Promise<void> {
+  async tryFix(cause: string, otherwise: 'no' | 'better' = 'no'): Promise<void> {
     const { page } = this
     const outcome = page.locator('input[name="fix"]')
     while ((await outcome.count()) === 0) await this.go(page.locator('.thumb > a.answer'))
     const id = await outcome.inputValue()
     const cures = this.knowledge.fixes.find((fix) => fix.id === id)?.cures[cause] ?? 0
-    await this.go(page.locator(`.thumb button[value="${cures > 0.5 ? 'cured' : 'no'}"]`))
+    await this.go(page.locator(`.thumb button[value="${cures > 0.5 ? 'cured' : otherwise}"]`))
   }
 
   /** After a fix in vain: nothing is other than before. */

@@ -72,7 +72,7 @@ async function walkThroughAll(): Promise<void> {
   await lookAt(`${home}?at=1`, 'case/fix, the work')
   await lookAt(`${home}?at=99`, 'case/fix, the outcome')
   await page.goto(home)
-  await barber.tryFix('none of them')
+  await barber.tryFix('none of them', 'better')
   await look('case/now')
   await barber.still()
   await barber.toTheEnding()

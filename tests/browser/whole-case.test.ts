@@ -147,9 +147,8 @@ it('takes a key for each button once the work is done, and leaves letters alone 
   const tried = await page.locator('h1').innerText()
   while ((await page.locator('input[name="fix"]').count()) === 0) await barber.pressAt('.thumb > a.answer')
   await Promise.all([page.waitForEvent('load'), page.keyboard.press('3')])
-  expect(await page.locator('form[action$="/now"]').count()).toBe(1)
   await page.goto(`${home}/answers`)
-  expect(await page.locator('main').innerText()).toContain(tried)
+  expect(await page.locator('main').innerText()).toMatch(new RegExp(`${tried}[^]{0,40}no change`, 'i'))
   await page.context().close()
 })
 

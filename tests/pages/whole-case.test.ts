@@ -209,7 +209,7 @@ describe('a case that is changed along the way', () => {
   it('asks what it does now after a fix that did not cure, and remembers the fix', async () => {
     const home = await me.begin(['wont-start'])
     await me.lookForDanger(home)
-    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'no' })
+    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'better' })
     expect(me.heading).toBe('What does it do now?')
     // What decides whether it runs at all comes first.
     expect(/type="checkbox" id="q-([a-z-]+)"/.exec(me.html)?.[1]).toBe('wont-start')
@@ -221,9 +221,24 @@ describe('a case that is changed along the way', () => {
     await me.open(`${home}/answers/slows-down`)
     expect(me.words).toContain('You said: Yes')
     await me.open(`${home}/answers`)
-    expect(me.words).toContain('no change')
+    expect(me.words).toContain('better')
+    await me.open(`${home}/slip`)
+    expect(me.words).toMatch(/Fit a new pair of brushes: better/)
+  })
+
+  it('takes no change for what it says: the same as before, and goes on; back takes back the try', async () => {
+    const home = await me.begin(['wont-start'])
+    await me.lookForDanger(home)
+    await me.send(`${home}/tried`, { fix: 'new-brush-pair', outcome: 'no' })
+    expect(me.heading).not.toBe('What does it do now?')
+    expect(me.fix).not.toBe('new-brush-pair')
+    await me.open(`${home}/answers/wont-start`)
+    expect(me.words).toContain('You said: Yes')
     await me.open(`${home}/slip`)
     expect(me.words).toMatch(/No change: Fit a new pair of brushes/)
+    await me.send(`${home}/back`)
+    await me.open(`${home}/slip`)
+    expect(me.words).not.toMatch(/No change/)
   })
 
   it('goes on when the cure did not last', async () => {

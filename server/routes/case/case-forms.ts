@@ -212,7 +212,10 @@ function tried(_on: OnBench, sent: Sent): FormResult {
   const outcome = outcomes.find((value) => value === textOf(sent, 'outcome'))
   if (!outcome)
     throw new BadRequest('A fix cured it, made it better, or changed nothing.', { field: 'outcome' })
-  return { store: [{ type: 'tried', fix: textOf(sent, 'fix'), outcome }] }
+  const done: CaseEvent = { type: 'tried', fix: textOf(sent, 'fix'), outcome }
+  // no change is an answer to what it does now: the same as before
+  const same: CaseEvent = { type: 'answered', step: afterFixStep, answers: {}, when: 'now' }
+  return { store: outcome === 'no' ? [done, same] : [done] }
 }
 
 /** It looked cured and was not: the same try, told anew. */

@@ -35,9 +35,13 @@ export function backupRoutes(deps: Deps): Router {
 
   router.get('/shop/export.json', async (_req, res) => {
     res.attachment('clipperwright.json').type('application/json')
-    const tables = await exports.all()
-    const lines = tables.map(([table, rows]) => `${JSON.stringify(table)}: ${JSON.stringify(rows)}`)
-    res.send(`{\n${lines.join(',\n')}\n}\n`)
+    res.write('{')
+    for (const [k, table] of (await exports.tables()).entries()) {
+      res.write(
+        `${k === 0 ? '' : ','}\n${JSON.stringify(table)}: ${JSON.stringify(await exports.rows(table))}`,
+      )
+    }
+    res.end('\n}\n')
   })
   router.get('/shop/export/:table.csv', async (req: Request<{ table: string }>, res) => {
     const { table } = req.params
