@@ -156,13 +156,6 @@ export class StoreTrouble extends Refused {
   }
 }
 
-/** The program is being stopped, and what it keeps is closed already: no fault of anybody. */
-export class Stopping extends StoreTrouble {
-  constructor(options?: ErrorOptions) {
-    super('The program is being stopped, so this was not done. Do it again once it runs.', 503, options)
-  }
-}
-
 /** Something was told that names what the rulebook does not have, or has a value out of its range. Answered with 422. */
 export class UnknownToRulebook extends Refused {
   readonly status = 422

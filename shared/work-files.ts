@@ -197,6 +197,9 @@ const fixShape = {
       z.strictObject({
         do: Sentence,
         caution: Sentence.optional(),
+        settles: QuestionId.optional().describe(
+          'what the look in this line answers: after a no nothing is replaced, the case thinks anew',
+        ),
         trial: z
           .literal(true)
           .optional()

@@ -1,5 +1,5 @@
 import type { ExerciseOutcome } from '../../shared/practice.js'
-import { Refused, Stopping } from '../errors.js'
+import { Refused } from '../errors.js'
 import type { Debrief } from '../practice/debrief.js'
 import { outcomeOf } from '../practice/outcome.js'
 import type { Played } from '../practice/played.js'
@@ -45,8 +45,7 @@ export function keepDebrief(
   underWay.set(played, kept)
   kept.catch((error: unknown) => {
     underWay.delete(played)
-    // a score that a stop left blank is worked out after the next start
-    if (!(error instanceof Stopping)) log(error)
+    log(error)
   })
   return kept
 }

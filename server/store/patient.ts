@@ -1,6 +1,6 @@
 /** What a store says when it cannot be written just now: tried again while others are served, then in words. */
 import { setTimeout as after } from 'node:timers/promises'
-import { Stopping, StoreTrouble } from '../errors.js'
+import { StoreTrouble } from '../errors.js'
 
 /** Milliseconds between two tries, and of all of them together. */
 const pause = 25
@@ -10,8 +10,7 @@ const patience = 3000
  * The same store, where each of its functions waits for a lock that another program holds. Each must be one
  * transaction or one statement, so that nothing of a try that failed was done.
  *
- * @throws StoreTrouble where it stays locked, the disk is full, or it cannot be reached or written any more; Stopping
- *         where it was closed
+ * @throws StoreTrouble where it stays locked, the disk is full, or it cannot be reached or written any more
  */
 export function patient<Store extends object>(store: Store): Store {
   const wrapped = Object.entries(store).map(([name, its]: [string, unknown]) => [
@@ -39,9 +38,6 @@ async function tried(work: () => unknown): Promise<unknown> {
 /** Of SQLite (sqlite.org/rescode.html), of PostgreSQL (its appendix A), or of the system; nothing was done under these. */
 const tryAgain = /^(SQLITE_BUSY|40001|40P01|ECONNREFUSED|57P03|53300)/
 
-/** Kysely's words, where it is asked after it was closed. */
-const closed = /^driver has already been destroyed$/
-
 const troubles: readonly (readonly [code: RegExp, status: 503 | 507, words: string])[] = [
   [
     /^(SQLITE_BUSY|40001|40P01)/,
@@ -67,7 +63,6 @@ const troubles: readonly (readonly [code: RegExp, status: 503 | 507, words: stri
 ]
 
 function inWords(code: string, cause: unknown): unknown {
-  if (cause instanceof Error && closed.test(cause.message)) return new Stopping({ cause })
   const [, status, words] = troubles.find(([its]) => its.test(code)) ?? []
   return status !== undefined && words !== undefined ? new StoreTrouble(words, status, { cause }) : cause
 }

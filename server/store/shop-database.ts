@@ -9,7 +9,6 @@ import { migrateSchema, NewerFile } from './migrations/migrations.js'
 import { overPostgres, serving } from './postgres.js'
 import type { CopyOf } from './copies.js'
 import { BadCopy, lookAtCopy } from './copies.js'
-import { patient } from './patient.js'
 import { copiesIn } from './daily-copies.js'
 import { copyOfSchema, putIntoSchema } from './database-copy.js'
 import type { NewIds, Stores } from './stores.js'
@@ -75,9 +74,8 @@ export async function openShopDatabase(
 ): Promise<ShopDatabase> {
   const all = overPostgres(url, undefined, program)
   const db = all.withSchema(hall) as Kysely<Tables>
-  const { shops } = patient({
-    shops: () => db.selectFrom('known_shop').select(['id', 'name']).orderBy('since').orderBy('id').execute(),
-  })
+  const shops = () =>
+    db.selectFrom('known_shop').select(['id', 'name']).orderBy('since').orderBy('id').execute()
   const add = async (within: Kysely<Tables>, name: string): Promise<KnownShop> => {
     const shop = { id: newCaseId(), name }
     await within

@@ -94,6 +94,6 @@ export function storesOver(
     parts: patient(partShelfIn(db, newKey)),
     people: patient(peopleBookIn(db, newKey)),
     written: patient(writtenLogIn(db)),
-    exports: patient(exportsOf(db, schema)),
+    exports: exportsOf(db, schema),
   }
 }

@@ -55,7 +55,6 @@ export interface Deps {
   readonly exports?: {
     tables(): Promise<readonly string[]>
     rows(table: string): Promise<readonly Readonly<Record<string, string | number | null>>[]>
-    all(): Promise<readonly (readonly [table: string, rows: readonly object[]])[]>
   }
   /** does heavy sums on a thread of its own; absent: on the one that serves */
   readonly doSum?: DoSum

@@ -1,5 +1,5 @@
 import type { ErrorRequestHandler, RequestHandler } from 'express'
-import { NotFound, Refused, Stopping } from '../errors.js'
+import { NotFound, Refused } from '../errors.js'
 import { problemPage } from '../pages/layout/problem-page.js'
 import { renderPage } from '../pages/render.js'
 
@@ -21,7 +21,7 @@ export function errorPage(
   return (error: unknown, _req, res, next) => {
     if (res.headersSent) return next(error)
     const status = statusOf(error)
-    if (status >= 500 && !(error instanceof Stopping)) log(error)
+    if (status >= 500) log(error)
     renderPage(res.status(status), 'layout/problem', problemPage(status, textFor(error, status)))
   }
 }

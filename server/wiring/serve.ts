@@ -189,16 +189,11 @@ function addressesOf(server: Server, host: string): string[] {
   return [at('127.0.0.1'), ...others]
 }
 
-/** Milliseconds that a request may take which is under way when the program is stopped. */
-const patience = 5000
-
 async function closeServer(server: Server): Promise<void> {
   const closed = new Promise<void>((resolve) => server.close(() => resolve()))
-  // a browser keeps connections open for the next page
-  const idle = setInterval(() => server.closeIdleConnections(), 50)
-  // what is under way is answered; whoever dawdles is cut off
-  const late = setTimeout(() => server.closeAllConnections(), patience)
+  // A browser keeps connections open for the next page; whoever is idle for so long gets none.
+  const soon = setTimeout(() => server.closeAllConnections(), 2000)
+  server.closeIdleConnections()
   await closed
-  clearInterval(idle)
-  clearTimeout(late)
+  clearTimeout(soon)
 }

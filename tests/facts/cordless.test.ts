@@ -283,9 +283,9 @@ describe('what a phone hears (common practice, no source)', () => {
     expect(counted.chance('failed-motor-driver')).toBeGreaterThan(2 * faded.chance('failed-motor-driver'))
     expect(faded.order[0]).toBe('worn-battery')
   })
-  it('is asked for first where gaps are the complaint, and not of a tool that is dead', async () => {
+  it('is asked for first where gaps are the complaint at a bench that opens tools, and not of a dead one', async () => {
     const listens = async (complaint: string) => {
-      const { next } = await assessed('rotary-cordless', { [complaint]: 'yes' })
+      const { next } = await assessed('rotary-cordless', { [complaint]: 'yes' }, { skill: 'S3' })
       const step = knowledge.steps.find(({ id }) => id === next.id)
       return step?.questions.some(({ heard }) => heard !== undefined)
     }

@@ -9,13 +9,14 @@ import type { Fix } from '../../shared/knowledge.js'
 import { setupsNeeded } from '../../shared/setups-needed.js'
 import type { OnBench } from '../../server/bench/on-bench.js'
 import { workScreens } from '../../server/pages/case/work-screens.js'
+import { questionOf } from '../../shared/finding-rule.js'
 import { knowledge } from '../the-rulebook.js'
 
 /** A tool that stands whole on the bench, and a safety test that is not spared. */
 const whole = (kind: string) =>
   ({
     knowledge: bookOf(knowledge, kind),
-    situation: { standing: [] },
+    situation: { standing: [], answers: {} },
     assessment: { fired: { relevance: [] } },
   }) as unknown as OnBench
 
@@ -64,5 +65,27 @@ describe('the screens of a fix', () => {
         expect(headings, `${kind}, ${fix.id}`).toContain(setup.undone ?? `Undo: ${setup.name}`)
       }
     }
+  })
+
+  it('ask of a look what their fix is about, before the hands go on: with a no it is another fault', () => {
+    const looks = all.flatMap(({ kind, fix }) => {
+      const { causes, findings } = bookOf(knowledge, kind)
+      const there = new Set(causes.map(({ id }) => id))
+      return screensOf(kind, fix).flatMap(({ look }) => {
+        if (!look) return []
+        const speaks = findings
+          .filter((finding) => questionOf(finding) === look.question)
+          .flatMap(({ strengths }) => Object.keys(strengths))
+        return [
+          {
+            fix: `${kind}, ${fix.id}`,
+            about: speaks.some((id) => there.has(id) && fix.cures[id] !== undefined),
+          },
+        ]
+      })
+    })
+    expect(looks.filter(({ about }) => !about)).toEqual([])
+    const settling = all.filter(({ fix }) => fix.steps.some(({ settles }) => settles))
+    expect(looks.map(({ fix }) => fix)).toEqual(settling.map(({ kind, fix }) => `${kind}, ${fix.id}`))
   })
 })

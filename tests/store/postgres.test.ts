@@ -1,8 +1,6 @@
 /** The same laws on a real PostgreSQL server, and what only several programs at once can show. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { caseLaws } from './case-laws.js'
-import { Stopping } from '../../server/errors.js'
-import { openShopDatabase } from '../../server/store/shop-database.js'
 import { databaseCopies } from './database-copies.js'
 import type { Ground } from './grounds.js'
 import { inAFile, onPostgres } from './grounds.js'
@@ -33,18 +31,6 @@ describe.skipIf(noPostgres !== null)(noPostgres ?? 'on PostgreSQL', () => {
   describe('its copies', () => databaseCopies(() => server))
 
   describe('several shops', () => shopsApart(() => server))
-
-  it('ends what is under way before it closes, and tells whoever asks later that the program is being stopped', async () => {
-    const database = await openShopDatabase(await server.freshUrl())
-    const [shop] = await database.shops()
-    const { cases } = await database.open(shop!.id, { newId: counting(), newKey: counting() })
-    const underWay = cases.begin({ kind: 'bench-motor', tool: '', at: '2026-03-02T09:00:00.000Z' })
-    await new Promise((resolve) => setImmediate(resolve))
-    await database.close()
-    await underWay
-    await expect(cases.count()).rejects.toThrow(Stopping)
-    await expect(database.shops()).rejects.toThrow(Stopping)
-  })
 
   it('has the tables and columns of a file', async () => {
     const columns = async (its: Ground) => {

@@ -7,6 +7,7 @@ import { lineDrawing } from '../layout/line-drawing.js'
 import type { Reason } from './next-words.js'
 import { reasonFor } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
+import { fieldOf } from '../../forms/answer-form.js'
 import { aboutMoneyIn } from '../layout/money.js'
 import { kindOnBench } from '../../bench/on-bench.js'
 import type { PartsDrawing } from '../layout/parts-drawing.js'
@@ -43,6 +44,8 @@ export interface FixPage {
   /** "2 of 5" */
   readonly place: string
   readonly next: { readonly href: string; readonly words: string }
+  /** what its last line looks at: with a no the case thinks anew */
+  readonly look: (WorkScreen['look'] & { readonly action: string; readonly field: string }) | null
   readonly drawing: Drawing | null
   /** the parts that it works on, where it has no drawing of its own */
   readonly where: PartsDrawing | null
@@ -97,8 +100,16 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     place: work ? `${place} of ${screens.length}` : '',
     next: {
       href: `${home}?at=${place + 1}`,
-      words: place === 0 ? 'Start' : place === screens.length ? 'Done: run it' : 'Done, next',
+      words:
+        place === 0
+          ? 'Start'
+          : work?.look
+            ? 'Yes, go on'
+            : place === screens.length
+              ? 'Done: run it'
+              : 'Done, next',
     },
+    look: work?.look ? { ...work.look, action: `${home}/answers`, field: fieldOf(work.look.question) } : null,
     drawing: work?.own ? lineDrawing(fix.drawing, fix.name) : null,
     where: work?.own && fix.drawing === undefined ? partsMarked(kindOnBench(on), partsOf(on, fix)) : null,
     action: `${home}/tried`,

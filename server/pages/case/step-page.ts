@@ -91,7 +91,7 @@ export function stepPage(
     drawing: lineDrawing(step.drawing, step.title),
     cautions: shown,
     setups,
-    howTo: howTo('How to check', [...step.how, ...help], step.tools, setups, folded),
+    howTo: howTo('How', [...step.how, ...help], step.tools, setups, folded),
     reason: reasonFor(on),
     // What any barber may do needs no line of its own.
     facts: step.skill === 'S1' ? [] : [{ term: 'Hand', words: skillWords(step.skill) }],

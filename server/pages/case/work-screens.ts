@@ -2,11 +2,14 @@ import type { Fix, Setup } from '../../../shared/knowledge.js'
 import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { safetyTestSpared } from '../../bench/on-bench.js'
+import { lookupOf } from '../../../shared/rulebook-index.js'
 
 /** One line of work, with the caution that goes with it. */
 export interface WorkLine {
   readonly words: string
   readonly caution: string | null
+  /** the question that a look in this line answers */
+  readonly settles?: string | undefined
 }
 
 /** As much work as one reads at a time. */
@@ -15,6 +18,14 @@ export interface WorkScreen {
   readonly lines: readonly WorkLine[]
   /** where the drawing of the fix belongs */
   readonly own: boolean
+  /** what its last line looks at, where that is open still: after a no the fix is not the one */
+  readonly look: OpenLook | null
+}
+
+interface OpenLook {
+  readonly step: string
+  readonly question: string
+  readonly statement: string
 }
 
 /** Words on one screen of work, cautions included. */
@@ -31,14 +42,15 @@ export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
   const toUndo = setupsNeeded(on.knowledge.setups, [...fix.setups, ...on.situation.standing])
     .toReversed()
     .filter(({ id }) => !fix.putsBack?.includes(id))
-  const lines = fix.steps.map(({ do: words, caution = null }) => ({ words, caution }))
+  const lines = fix.steps.map(({ do: words, caution = null, settles }) => ({ words, caution, settles }))
   const run = fix.steps.findIndex(({ trial }) => trial)
   const made = needed.filter(({ id }) => !stands.has(id)).flatMap(making)
   const tested = fix.safetyTest && !safetyTestSpared(on) ? [safetyTest] : []
-  if (run < 0) return [...made, ...inScreens(fix.name, lines, true), ...toUndo.flatMap(undoing), ...tested]
+  if (run < 0)
+    return [...made, ...inScreens(fix.name, lines, true, on), ...toUndo.flatMap(undoing), ...tested]
   return [
     ...made,
-    ...inScreens(fix.name, lines.slice(0, run), true),
+    ...inScreens(fix.name, lines.slice(0, run), true, on),
     ...toUndo.filter((setup) => !setup.withPower && !cutsPower(setup)).flatMap(undoing),
     ...tested,
     ...inScreens(fix.name, lines.slice(run), run === 0),
@@ -58,6 +70,7 @@ const safetyTest: WorkScreen = {
     },
   ],
   own: false,
+  look: null,
 }
 
 const making = ({ name, how, cautions }: Setup): readonly WorkScreen[] =>
@@ -74,7 +87,13 @@ const undoing = ({ name, undone, back }: Setup): readonly WorkScreen[] =>
     false,
   )
 
-function inScreens(heading: string, lines: readonly WorkLine[], own: boolean): readonly WorkScreen[] {
+/** @param on where a look of these lines may be open */
+function inScreens(
+  heading: string,
+  lines: readonly WorkLine[],
+  own: boolean,
+  on: OnBench | null = null,
+): readonly WorkScreen[] {
   const screens: WorkLine[][] = []
   let words = Infinity
   for (const line of lines) {
@@ -84,9 +103,21 @@ function inScreens(heading: string, lines: readonly WorkLine[], own: boolean): r
       words = 0
     }
     screens.at(-1)!.push(line)
-    words += long
+    // what was seen is said before the hands go on
+    words = line.settles ? Infinity : words + long
   }
-  return screens.map((those, k) => ({ heading, lines: those, own: own && k === 0 }))
+  return screens.map((those, k) => ({
+    heading,
+    lines: those,
+    own: own && k === 0,
+    look: on && openLook(on, those.at(-1)?.settles),
+  }))
+}
+
+function openLook({ knowledge, situation }: OnBench, question: string | undefined): OpenLook | null {
+  if (question === undefined || situation.answers[question] !== undefined) return null
+  const asked = lookupOf(knowledge).questions.get(question)
+  return asked?.step ? { step: asked.step.id, question, statement: asked.question.statement } : null
 }
 
 const wordsOf = ({ words, caution }: WorkLine): number =>
