@@ -33,7 +33,7 @@ const signedIn = new WeakMap<object, Person>()
 export const whoAsks = (req: object): Person | null => signedIn.get(req) ?? null
 
 /** The calendar has a key of its own in its address, because a calendar program cannot sign in. */
-const open = /^\/(sign-in|join|welcome\/[\w-]+|calendar\/[\w-]+\.ics)$/
+const open = /^\/(sign-in|join|welcome(\/[\w-]+)?|calendar\/[\w-]+\.ics)$/
 
 /**
  * Lets in who is signed in, to what they may do; everybody else finds the door, and nothing behind it.

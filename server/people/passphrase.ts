@@ -11,6 +11,18 @@ const length = 32
 export const leastLetters = 8
 export const mostLetters = 200
 
+/**
+ * Is it among the 49 233 commonest, as zxcvbn-ts lists them? Those are tried first by whoever guesses (OWASP ASVS 5.0.0,
+ * 6.2.4, asks for 3000). Read when somebody first chooses one.
+ */
+export async function isCommon(passphrase: string): Promise<boolean> {
+  common ??= import('@zxcvbn-ts/language-common').then(
+    ({ dictionary }) => new Set(dictionary['passwords-common'].filter((it) => it.length >= leastLetters)),
+  )
+  return (await common).has(passphrase.normalize('NFKC').toLowerCase())
+}
+let common: Promise<ReadonlySet<string>> | undefined
+
 export async function kept(passphrase: string): Promise<string> {
   const salt = randomBytes(16)
   return `scrypt ${cost.N} ${cost.r} ${cost.p} ${salt.toString('base64url')} ${(await derived(passphrase, salt, cost)).toString('base64url')}`

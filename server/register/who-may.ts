@@ -70,7 +70,7 @@ const forLead: readonly RegExp[] = [
 const forLearner: readonly RegExp[] = [
   /^POST \/(api\/)?practice\//,
   /^POST \/join$/,
-  /^POST \/(sign-in|sign-out|sign-out-everywhere)$/,
+  /^POST \/(sign-in|sign-out|sign-out-everywhere|passphrase)$/,
   /^(GET|HEAD) \/(rulebook|practice|people|identify|lab|join|api\/rulebook|api\/openapi|api\/practice)/,
   /^(GET|HEAD) \/$/,
 ]

@@ -10,7 +10,7 @@ import { textOf } from '../forms/answer-form.js'
 import { sentFrom } from '../forms/sent.js'
 import { NotSignedIn } from '../middleware/door.js'
 import { hostNames } from '../middleware/host-names.js'
-import { cookieName, keyIn } from '../middleware/session-cookie.js'
+import { cookieName, giveKey, keyIn, shopsOn } from '../middleware/session-cookie.js'
 import { sameOrigin } from '../middleware/same-origin.js'
 import { otherShopPage } from '../pages/people/other-shop-page.js'
 import { renderPage } from '../pages/render.js'
@@ -81,27 +81,13 @@ const inLink = /^\/(?:welcome|calendar)\/([0-9a-z]{8})-/
 
 /** The shop that a device was in last; else the only one it has a key of. */
 function shopOf(req: Request): string | undefined {
-  const cookies = req.get('cookie') ?? ''
-  const last = new RegExp(`(?:^|;\\s*)${shopCookie}=([0-9a-z]{8})(?:;|$)`).exec(cookies)?.[1]
-  const keys = keysOn(req)
-  return last ?? (keys.length === 1 ? keys[0] : undefined)
+  const keys = shopsOn(req)
+  return keyIn(req, shopCookie) ?? (keys.length === 1 ? keys[0] : undefined)
 }
 
-/** The shops of which a device has a key, whether it still works or not. */
-const keysOn = (req: Request): string[] =>
-  [...(req.get('cookie') ?? '').matchAll(new RegExp(`(?:^|;\\s*)${cookieName()}-([0-9a-z]{8})=`, 'g'))].map(
-    ([, id]) => id!,
-  )
-
-function carry(req: Request, res: Response, id: string): void {
-  res.cookie(shopCookie, id, {
-    httpOnly: true,
-    sameSite: 'strict',
-    secure: req.secure,
-    path: '/',
-    maxAge: year,
-  })
-}
+/** It is no secret, and a link in a letter has to find its shop. */
+const carry = (req: Request, res: Response, id: string): void =>
+  giveKey(req, res, shopCookie, id, { stays: year, sameSite: 'lax' })
 
 /** Choosing among the shops that this device has a key of, or another one by its name: nobody is shown a list. */
 function otherShop(
@@ -114,7 +100,7 @@ function otherShop(
     const all = await shops.shops()
     if (!signIn) return [...all]
     const mine: KnownShop[] = []
-    for (const shop of all.filter(({ id }) => keysOn(req).includes(id))) {
+    for (const shop of all.filter(({ id }) => shopsOn(req).includes(id))) {
       const key = keyIn(req, cookieName(shop.id))
       if (key !== null && (await (await shops.opened(shop.id))?.whoIs(key))) mine.push(shop)
     }

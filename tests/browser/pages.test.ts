@@ -176,7 +176,7 @@ async function lookAtPeople(): Promise<void> {
   const told = { plainHttp: true, severalShops: true }
   const made: readonly (readonly [name: string, model: object])[] = [
     ['people/door', signInPage('/', told)],
-    ['people/door, welcome', welcomePage('code', null, told)],
+    ['people/door, welcome', welcomePage(null, told)],
     ['people/people, with names', peoplePage(ada, people, { severalShops: true })],
     ['people/other-shop', otherShopPage([{ id: 'north', name: 'North' }])],
     [

@@ -179,6 +179,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
 
 /** Who may import a package. `node:` stands for everything that Node brings along. */
 export const mayUse: Readonly<Record<string, readonly string[]>> = {
+  '@zxcvbn-ts/language-common': ['server/people/passphrase.ts'],
   '@js-temporal/polyfill': ['server/care/rhythm.ts'],
   'better-sqlite3': ['server/commands/', 'server/store/'],
   chokidar: ['server/rulebook/watch-rules.ts'],

@@ -148,15 +148,47 @@ describe('a phone that joins a class', () => {
 describe('signing in', () => {
   it('by a link that works once, for whom it was made, and for so long', async () => {
     await bench.people.makeLink('first-of-all-links', null, later)
-    await form('/welcome/first-of-all-links', { name: 'Ada', passphrase: 'short' }).expect(422)
-    const cookie = cookieOf(
-      await form('/welcome/first-of-all-links', { name: 'Ada', passphrase }).expect(303),
-    )
+    const opened = await request(bench.app).get('/welcome/first-of-all-links').expect(303)
+    // its secret is in no address from here on, and no page is told that it ever was
+    expect([opened.headers['location'], opened.headers['referrer-policy']]).toEqual([
+      '/welcome',
+      'no-referrer',
+    ])
+    const link = /clipperwright-link=[\w-]+/.exec(String(opened.headers['set-cookie']))![0]
+    const page = await request(bench.app).get('/welcome').set('Cookie', link).expect(200)
+    expect(page.text).toContain('action="/welcome"')
+    expect(page.text).not.toContain('first-of-all-links')
+    // OWASP ASVS 5.0.0, 6.2.1 and 6.2.4: eight letters, and none of the commonest however its capitals are
+    for (const bad of ['short', 'Iloveyou', '1234567890', 'Ada ada.'])
+      await form('/welcome', { name: 'Ada', passphrase: bad }, link).expect(422)
+    const cookie = cookieOf(await form('/welcome', { name: 'Ada', passphrase }, link).expect(303))
     expect((await request(bench.app).get('/people').set('Cookie', cookie).expect(200)).text).toContain('Ada')
     await request(bench.app).get('/welcome/first-of-all-links').expect(404)
-    await form('/welcome/first-of-all-links', { name: 'Eve', passphrase }).expect(404)
+    await form('/welcome', { name: 'Eve', passphrase }, link).expect(404)
+    await form('/welcome', { name: 'Eve', passphrase }).expect(404)
     await bench.people.makeLink('link-of-yesterday-1', null, '2026-03-02T08:59:00.000Z')
     await request(bench.app).get('/welcome/link-of-yesterday-1').expect(404)
+  })
+  it('by a passphrase that one changes oneself, with the old one, and no other device stays signed in', async () => {
+    const [here, there] = [await comeIn('Cleo', 'learner'), `clipperwright=${'other-device-'.repeat(2)}`]
+    const { id } = (await bench.people.byName('Cleo'))!.person
+    await bench.people.signIn(id, there.slice(14), OPENED)
+    const change = (old: string, fresh: string) => form('/passphrase', { old, passphrase: fresh }, here)
+    await form('/passphrase', { old: passphrase, passphrase: 'seven blunt blades' }).expect(401)
+    for (const [old, fresh] of [
+      ['two combs and no mirror', 'seven blunt blades'],
+      [passphrase, 'short'],
+      [passphrase, 'princess'],
+    ] as const)
+      await change(old, fresh).expect(422)
+    const fresh = cookieOf(await change(passphrase, 'seven blunt blades').expect(303))
+    const status = async (cookie: string) =>
+      (await request(bench.app).get('/practice').set('Cookie', cookie)).status
+    expect([await status(fresh), await status(here), await status(there)]).toEqual([200, 303, 303])
+    await form('/sign-in', { name: 'Cleo', passphrase }).expect(422)
+    await form('/sign-in', { name: 'Cleo', passphrase: 'seven blunt blades' }).expect(303)
+    for (let k = 0; k < 5; k++) await form('/passphrase', { old: 'x', passphrase: 'y' }, fresh).expect(422)
+    await form('/passphrase', { old: 'x', passphrase: 'y' }, fresh).expect(429)
   })
   it('gives a cookie that no script and no other site gets at, new each time', async () => {
     await comeIn('Ada', 'lead')
@@ -203,18 +235,34 @@ describe('signing in', () => {
       expect(text).toMatch(/name="to" value="\/"/)
     }
   })
-  it('behind a proxy with TLS gives a secure cookie, and only where the proxy was named', async () => {
-    const cookieFrom = async (shop: Bench) => {
+  it('behind a proxy with TLS gives a secure cookie that tells so by its name, and only where the proxy was named', async () => {
+    const said = async (shop: Bench) => {
       await shop.people.makeLink('first-of-all-links', null, later)
-      const res = await request(shop.app)
-        .post('/welcome/first-of-all-links')
+      const { headers } = await request(shop.app)
+        .get('/welcome/first-of-all-links')
         .set('X-Forwarded-Proto', 'https')
-        .type('form')
-        .send({ name: 'Ada', passphrase })
-      return String(res.headers['set-cookie'])
+      return headers as Record<string, unknown>
     }
-    expect(await cookieFrom(bench)).not.toMatch(/Secure/)
-    expect(await cookieFrom(await benchWith({ people: true, trustProxy: 'loopback' }))).toMatch(/; Secure/)
+    const plain = await said(bench)
+    expect(String(plain['set-cookie'])).not.toMatch(/Secure|__Host-/)
+    // RFC 6797 §7.2: never said over plain http
+    expect(plain).not.toHaveProperty('strict-transport-security')
+    const named = await benchWith({ people: true, trustProxy: 'loopback' })
+    const secure = await said(named)
+    // RFC 6265bis §4.1.3.2
+    expect(String(secure['set-cookie'])).toMatch(/^__Host-clipperwright-link=.*; Path=\/;.*; Secure/)
+    expect(String(secure['set-cookie'])).not.toMatch(/Domain/i)
+    expect(String(secure['strict-transport-security'])).toMatch(/^max-age=[1-9]\d{6,}/)
+    // a cookie of that name without the prefix could be anybody's
+    const { id } = await named.people.add({ name: 'Ada', role: 'lead', at: OPENED })
+    await named.people.signIn(id, 'key-of-a-device-of-hers', OPENED)
+    const page = (cookie: string) =>
+      request(named.app)
+        .get('/people')
+        .set('X-Forwarded-Proto', 'https')
+        .set('Cookie', `${cookie}=key-of-a-device-of-hers`)
+    await page('clipperwright').expect(303)
+    await page('__Host-clipperwright').expect(200)
   })
 })
 

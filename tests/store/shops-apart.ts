@@ -4,6 +4,7 @@
  */
 import type { Express } from 'express'
 import request from 'supertest'
+import type { Response } from 'supertest'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { usualRecord } from '../../shared/figures.js'
 import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
@@ -95,11 +96,15 @@ export function shopsApart(server: () => PostgresServer): void {
     const lead = await people.add({ name: `${mark} Ada`, role: 'lead', at: OPENED })
     const code = `${ids[side]}-code-of-the-lead`
     await people.makeLink(code, lead.id, later)
-    const res = await request(app).post(`/welcome/${code}`).type('form').send({ passphrase }).expect(303)
-    cookies[side] = String(res.headers['set-cookie'])
-      .split(',')
-      .flatMap((it) => /clipperwright[\w-]*=[\w-]+/.exec(it) ?? [])
-      .join('; ')
+    const given = (res: Response): string =>
+      String(res.headers['set-cookie'])
+        .split(',')
+        .flatMap((it) => /clipperwright[\w-]*=[\w-]+/.exec(it) ?? [])
+        .join('; ')
+    const link = given(await request(app).get(`/welcome/${code}`).expect(303))
+    const res = await request(app).post('/welcome').set('Cookie', link).type('form').send({ passphrase })
+    expect(res.status).toBe(303)
+    cookies[side] = `${link}; ${given(res)}`
     return [
       `/cases/${bench.id}`,
       `/tools/${clipper!.id}`,

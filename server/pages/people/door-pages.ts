@@ -47,13 +47,12 @@ export const signInPage = (
 
 /** @param known the name of whom the link is for; null: the first lead says it */
 export const welcomePage = (
-  code: string,
   known: string | null,
   { name = '', problems = [], plainHttp, severalShops }: Told,
 ): DoorFormPage => ({
   frame: { ...plainFrame('Welcome'), place: null },
   heading: known === null ? 'Welcome: you are the first lead' : `Welcome, ${known}`,
-  action: `/welcome/${code}`,
+  action: '/welcome',
   to: '',
   name: known === null ? name : null,
   isNew: true,

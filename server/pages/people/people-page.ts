@@ -22,6 +22,8 @@ export interface PeoplePage {
   readonly roles: readonly { readonly value: Role; readonly words: string }[]
   /** a link that was just made: shown once, for whoever it is for */
   readonly link: { readonly name: string; readonly address: string } | null
+  /** was your passphrase changed just now? */
+  readonly changed: boolean
   /** may this device go to another shop of the same database? */
   readonly severalShops: boolean
   readonly problems: readonly Problem[]
@@ -39,9 +41,10 @@ export function peoplePage(
   people: readonly Person[],
   {
     link = null,
+    changed = false,
     severalShops = false,
     problems = [],
-  }: Partial<Pick<PeoplePage, 'link' | 'severalShops' | 'problems'>> = {},
+  }: Partial<Pick<PeoplePage, 'link' | 'changed' | 'severalShops' | 'problems'>> = {},
 ): PeoplePage {
   return {
     frame: plainFrame('People', 'shop'),
@@ -58,6 +61,7 @@ export function peoplePage(
         : null,
     roles,
     link,
+    changed,
     severalShops,
     problems,
   }

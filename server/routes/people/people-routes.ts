@@ -1,24 +1,28 @@
 /** Signing in and out, links that work once, and the list of people. */
 import type { Request, Response } from 'express'
 import { Router } from 'express'
+import type { Person } from '../../../shared/person.js'
 import { Role } from '../../../shared/person.js'
 import { BadRequest, NotFound } from '../../errors.js'
 import type { Problem } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
-import { staysFor, whoAsks } from '../../middleware/door.js'
-import { cookieName, keyIn } from '../../middleware/session-cookie.js'
+import { NotSignedIn, staysFor, whoAsks } from '../../middleware/door.js'
+import { cookieName, giveKey, keyIn, takeKey } from '../../middleware/session-cookie.js'
 import { signInPage, welcomePage } from '../../pages/people/door-pages.js'
 import { peoplePage } from '../../pages/people/people-page.js'
 import { renderPage } from '../../pages/render.js'
 import { linkCode, newKey } from '../../people/link-code.js'
-import { isRight, kept, leastLetters, mostLetters } from '../../people/passphrase.js'
+import { isCommon, isRight, kept, leastLetters, mostLetters } from '../../people/passphrase.js'
 import type { PersonBook } from '../../people/person-book.js'
 import { countTries } from '../../people/tries.js'
 import { nameKey } from '../../register/name-key.js'
 import type { Deps } from '../../wiring/deps.js'
 
-const week = 7 * 24 * 3_600_000
+const hour = 3_600_000
+const week = 7 * 24 * hour
+/** The cookie of a device that opened a link, until its passphrase is chosen. */
+const linkName = 'clipperwright-link'
 
 export function peopleRoutes({ people, now, shopId }: Deps): Router {
   const router = Router()
@@ -35,18 +39,31 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
     const before = keyIn(req, cookieName(shopId))
     if (before !== null) await people.signOut(before)
     await people.signIn(id, key, now().toISOString())
-    res.cookie(cookieName(shopId), key, {
-      httpOnly: true,
-      sameSite: 'strict',
-      secure: req.secure,
-      path: '/',
-      maxAge: staysFor,
-    })
+    giveKey(req, res, cookieName(shopId), key, { stays: staysFor })
     res.redirect(303, to)
   }
-  const leave = (res: Response): void => {
-    res.clearCookie(cookieName(shopId), { path: '/' })
+  const leave = (req: Request, res: Response): void => {
+    takeKey(req, res, cookieName(shopId))
     res.redirect(303, '/sign-in')
+  }
+
+  /** Whether somebody's passphrase is right; held up where it was tried too often from there, or for them. */
+  const tried = async (req: Request, res: Response, name: string, typed: string): Promise<Try> => {
+    const keys = [`from ${req.ip}`, `as ${nameKey(name)}`]
+    const wait = tries.wait(keys, now().getTime())
+    if (wait > 0) {
+      res.set('Retry-After', String(Math.ceil(wait / 1000)))
+      const held = `Too many tries. Wait ${Math.ceil(wait / 60_000)} min, then try again.`
+      return { held, right: false }
+    }
+    // counted before it is looked at: many at once are many
+    tries.failed(keys, now().getTime())
+    const known = await people.byName(name)
+    const right = await isRight(typed.slice(0, mostLetters), known?.passphrase ?? null)
+    // one that is longer than any may be is nobody's, also where it begins like somebody's
+    if (!known || !right || typed.length > mostLetters) return { held: null, right: false }
+    tries.worked(keys)
+    return { held: null, right: true, whose: known.person }
   }
 
   router.get('/sign-in', (req, res) => {
@@ -59,7 +76,6 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
   router.post('/sign-in', async (req, res) => {
     const sent = sentFrom(req.body)
     const [name, to] = [textOf(sent, 'name').slice(0, 200), whereTo(textOf(sent, 'to'))]
-    const keys = [`from ${req.ip}`, `as ${nameKey(name)}`]
     const again = (status: number, message: string): void => {
       const problems = [{ field: 'passphrase', message }]
       renderPage(
@@ -68,65 +84,73 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
         signInPage(to, { name, problems, plainHttp: !req.secure, severalShops }),
       )
     }
-    const wait = tries.wait(keys, now().getTime())
-    if (wait > 0) {
-      res.set('Retry-After', String(Math.ceil(wait / 1000)))
-      return again(429, `Too many tries. Wait ${Math.ceil(wait / 60_000)} min, then try again.`)
-    }
-    // counted before it is looked at: many at once are many
-    tries.failed(keys, now().getTime())
-    const known = await people.byName(name)
-    const typed = textOf(sent, 'passphrase')
-    const right = await isRight(typed.slice(0, mostLetters), known?.passphrase ?? null)
-    // one that is longer than any may be is nobody's, also where it begins like somebody's
-    if (!known || !right || typed.length > mostLetters)
-      return again(422, 'That name and passphrase do not go together.')
-    tries.worked(keys)
-    await letIn(req, res, known.person.id, to)
+    const { held, right, whose } = await tried(req, res, name, textOf(sent, 'passphrase'))
+    if (held !== null) return again(429, held)
+    if (!right) return again(422, 'That name and passphrase do not go together.')
+    await letIn(req, res, whose.id, to)
   })
   router.post('/sign-out', async (req, res) => {
     const key = keyIn(req, cookieName(shopId))
     if (key !== null) await people.signOut(key)
-    leave(res)
+    leave(req, res)
   })
   router.post('/sign-out-everywhere', async (req, res) => {
     const you = whoAsks(req)
     if (you) await people.signOutEverywhere(you.id)
-    leave(res)
+    leave(req, res)
   })
 
-  /** Whom the link in the address is for: null for the first lead. @throws NotFound where it does not work */
+  router.post('/passphrase', async (req, res) => {
+    const you = whoAsks(req)
+    if (!you) throw new NotSignedIn()
+    const sent = sentFrom(req.body)
+    const again = (status: number, problems: readonly Problem[]) =>
+      show(req, res.status(status), { problems })
+    const { held, right } = await tried(req, res, you.name, textOf(sent, 'old'))
+    if (held !== null) return again(429, [{ field: 'old', message: held }])
+    if (!right) return again(422, [{ field: 'old', message: 'That is not your passphrase of until now.' }])
+    const passphrase = textOf(sent, 'passphrase')
+    const problems = await passphraseProblems(passphrase, you.name)
+    if (problems.length > 0) return again(422, problems)
+    // every device is signed out by it, and this one comes in anew
+    await people.keepPassphrase(you.id, await kept(passphrase))
+    await letIn(req, res, you.id, '/people?changed=yes')
+  })
+
+  /** Whom a link is for: null for the first lead. @throws NotFound where it does not work */
   const guestOf = async (code: string): Promise<Guest> => {
     const id = await people.linkOf(code, now().toISOString())
     if (id === undefined) throw new NotFound('a link that still works; ask for a new one')
     return id === null ? null : people.person(id)
   }
+  // Its secret leaves the address at once: what follows is in no history, no log and no screenshot.
   router.get('/welcome/:code', async (req, res) => {
-    const guest = await guestOf(req.params.code)
-    const page = welcomePage(req.params.code, guest?.name ?? null, { plainHttp: !req.secure, severalShops })
-    renderPage(res, 'people/door', page)
+    await guestOf(req.params.code)
+    giveKey(req, res, linkName, req.params.code, { stays: hour, sameSite: 'lax' })
+    res.set({ 'Referrer-Policy': 'no-referrer', 'Cache-Control': 'no-store' })
+    res.redirect(303, '/welcome')
   })
-  router.post('/welcome/:code', async (req, res) => {
-    const { code } = req.params
+  router.get('/welcome', async (req, res) => {
+    const guest = await guestOf(keyIn(req, linkName) ?? '')
+    renderPage(res, 'people/door', welcomePage(guest?.name ?? null, { plainHttp: !req.secure, severalShops }))
+  })
+  router.post('/welcome', async (req, res) => {
+    const code = keyIn(req, linkName) ?? ''
     const guest = await guestOf(code)
     const sent = sentFrom(req.body)
     const name = textOf(sent, 'name')
     const passphrase = textOf(sent, 'passphrase')
-    const problems = passphraseProblems(passphrase, guest?.name ?? name)
+    const problems = await passphraseProblems(passphrase, guest?.name ?? name)
     if (problems.length > 0) {
-      const page = welcomePage(code, guest?.name ?? null, {
-        name,
-        problems,
-        plainHttp: !req.secure,
-        severalShops,
-      })
-      return renderPage(res.status(422), 'people/door', page)
+      const told = { name, problems, plainHttp: !req.secure, severalShops }
+      return renderPage(res.status(422), 'people/door', welcomePage(guest?.name ?? null, told))
     }
     const checked = await kept(passphrase)
     // once only, also when it is sent twice at the same moment
     if (!(await people.useLink(code))) throw new NotFound('a link that still works; ask for a new one')
     const person = guest ?? (await people.add({ name, role: 'lead', at: now().toISOString() }))
     await people.keepPassphrase(person.id, checked)
+    takeKey(req, res, linkName)
     await letIn(req, res, person.id, '/')
   })
 
@@ -152,7 +176,7 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
     const address = `${req.protocol}://${req.get('host') ?? ''}/welcome/${code}`
     await show(req, res, { link: { name: person.name, address } })
   }
-  router.get('/people', (req, res) => show(req, res))
+  router.get('/people', (req, res) => show(req, res, { changed: req.query['changed'] === 'yes' }))
   router.post('/people', async (req, res) => {
     const sent = sentFrom(req.body)
     const wanted = { name: textOf(sent, 'name'), role: roleFrom(textOf(sent, 'role')) }
@@ -194,6 +218,11 @@ export function peopleRoutes({ people, now, shopId }: Deps): Router {
   return router
 }
 
+/** Of a passphrase that was typed. */
+type Try =
+  | { readonly held: string | null; readonly right: false; readonly whose?: undefined }
+  | { readonly held: null; readonly right: true; readonly whose: Person }
+
 type Guest = Awaited<ReturnType<PersonBook['person']>> | null
 
 /** Nowhere but here: an address of this server, never of another. */
@@ -206,7 +235,7 @@ const roleFrom = (text: string): Role => {
   throw new BadRequest('Choose who it is.', { status: 422, field: 'role' })
 }
 
-function passphraseProblems(passphrase: string, name: string): Problem[] {
+async function passphraseProblems(passphrase: string, name: string): Promise<Problem[]> {
   const wrong = (message: string): Problem[] => [{ field: 'passphrase', message }]
   if (passphrase.length < leastLetters) return wrong(`A passphrase has ${leastLetters} letters at least.`)
   if (passphrase.length > mostLetters) return wrong(`A passphrase has ${mostLetters} letters at most.`)
@@ -215,5 +244,9 @@ function passphraseProblems(passphrase: string, name: string): Problem[] {
     passphrase.length < name.trim().length + leastLetters
   )
     return wrong('That is nearly your name; choose something that others do not guess.')
+  if (await isCommon(passphrase))
+    return wrong(
+      'Many people have that one, so it is tried first. Put a few words together that only you would.',
+    )
   return []
 }

@@ -4,7 +4,7 @@ import { BadRequest } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
 import { passStays } from '../../middleware/door.js'
-import { passName } from '../../middleware/session-cookie.js'
+import { giveKey, passName } from '../../middleware/session-cookie.js'
 import { tidyName } from '../../pages/practice/door-page.js'
 import { joinPage } from '../../pages/practice/join-page.js'
 import { homeOf } from '../../pages/practice/learner-home.js'
@@ -50,13 +50,7 @@ export function practiceJoinRoutes(deps: Deps): Router {
         const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
         const [now, until] = [at, at + passStays].map((it) => new Date(it).toISOString())
         await deps.people.givePass(key, ids, now!, until!)
-        res.cookie(passName, key, {
-          httpOnly: true,
-          sameSite: 'strict',
-          secure: req.secure,
-          path: '/',
-          maxAge: passStays,
-        })
+        giveKey(req, res, passName, key, { stays: passStays })
       }
       res.redirect(303, homeOf(learner.id, beside?.id))
     } catch (error) {
