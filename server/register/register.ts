@@ -105,8 +105,8 @@ export interface Register {
 
   /** One learner's. */
   signedOff(learner: string): Promise<SignedOff[]>
-  /** Signed again, the later signature stands. @throws NotFound for the learner */
-  signOff(it: SignedOff): Promise<void>
+  /** All of one learner, or none. Signed again, the later signature stands. @throws NotFound for the learner */
+  signOff(...all: readonly SignedOff[]): Promise<void>
   /** A signature taken back; nothing happens where there is none. */
   strikeSignature(learner: string, skill: string): Promise<void>
 }

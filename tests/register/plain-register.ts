@@ -159,11 +159,13 @@ export function plainRegister(newKey: () => string): Register {
       return copy(it)
     },
     signedOff: (learner) => copy(signatures.filter((it) => it.learner === learner)),
-    async signOff(it) {
-      one(learners, it.learner)
-      const there = signatures.find(({ learner, skill }) => learner === it.learner && skill === it.skill)
-      if (there) Object.assign(there, it)
-      else signatures.push({ ...it })
+    async signOff(...all) {
+      for (const it of all) {
+        one(learners, it.learner)
+        const there = signatures.find(({ learner, skill }) => learner === it.learner && skill === it.skill)
+        if (there) Object.assign(there, it)
+        else signatures.push({ ...it })
+      }
     },
     strikeSignature(learner, skill) {
       const there = signatures.findIndex((it) => it.learner === learner && it.skill === skill)

@@ -18,6 +18,8 @@ export function classLines(
   return writtenLines(written, {
     joined: (id) => `${who(id)} added`,
     renamed: (id) => `${who(id)} renamed`,
+    signed: (id) => `skills of ${who(id)} signed`,
+    struck: (id) => `a signature of ${who(id)} struck out`,
     left: () => 'a learner moved to another class',
     set: (id) => `${set(id)} set`,
     closed: (id) => `${set(id)} closed for all`,

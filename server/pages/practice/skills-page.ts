@@ -19,7 +19,13 @@ export interface SkillsPage {
   readonly notice: string | null
   readonly problems: readonly Problem[]
   /** null on the learner's own page, where nothing is signed */
-  readonly sign: { readonly action: string; readonly by: string; readonly problem: string | null } | null
+  readonly sign: {
+    readonly action: string
+    readonly by: string
+    /** is it who is signed in? then nobody is asked */
+    readonly known: boolean
+    readonly problem: string | null
+  } | null
   readonly back: { readonly href: string; readonly words: string }
   readonly groups: readonly SkillGroup[]
   /** "3 shown on two days: ready to sign" */

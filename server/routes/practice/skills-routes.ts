@@ -12,6 +12,7 @@ import { hushedIn } from '../../practice-bench/set-of.js'
 import { asInstructor, asLearner } from '../../register/who-may.js'
 import type { Learner } from '../../../shared/practice.js'
 import { sentFrom } from '../../forms/sent.js'
+import { whoAsks } from '../../middleware/door.js'
 import { isRefused } from './refusal.js'
 
 /** The sheet of skills: read by the learner, signed by the instructor. */
@@ -34,7 +35,9 @@ export function practiceSkillsRoutes(deps: Deps): Router {
     const why = `${learner.name} is not in ${ofClass.name}.`
     if (isRefused(res, asInstructor(ofClass.id), { to: 'sign off', of: learner }, why)) return
     const sheet = await sheetOf(hand, learner)
-    const sign = { action: req.path, by: await lastHand(hand, learner), problem: null }
+    const you = whoAsks(req)
+    const by = you?.name ?? (await lastHand(hand, learner))
+    const sign = { action: req.path, by, known: you !== null, problem: null }
     const count = Number(req.query['signed'])
     const notice =
       Number.isInteger(count) && count > 0 && count < 1000
@@ -51,7 +54,9 @@ export function practiceSkillsRoutes(deps: Deps): Router {
     const learner = await hand.register.learner(req.params.learner)
     const why = `${learner.name} is not in ${ofClass.name}, so nothing was signed.`
     if (isRefused(res, asInstructor(ofClass.id), { to: 'sign off', of: learner }, why)) return
-    const sent = sentFrom(req.body)
+    const you = whoAsks(req)
+    // who is signed in signs with their own name, whatever was sent
+    const sent = { ...sentFrom(req.body), ...(you && { by: you.name }) }
     const strike = textOf(sent, 'strike')
     if (strike !== '') {
       await hand.register.strikeSignature(learner.id, strike)
@@ -61,13 +66,14 @@ export function practiceSkillsRoutes(deps: Deps): Router {
     const read = signedBy(sent, new Set([...sheet.signable, ...sheet.rows].map(({ key }) => key)))
     if (!read.ok) {
       const problem = read.problems.find(({ field }) => field === 'by')?.message ?? null
-      const sign = { action: req.path, by: textOf(sent, 'by'), problem }
+      const sign = { action: req.path, by: textOf(sent, 'by'), known: you !== null, problem }
       const page = skillsPage(sheet, sign, { sent, problems: read.problems })
       return renderPage(res.status(422), 'practice/skills', page)
     }
     const signedAt = hand.now().toISOString()
-    for (const skill of read.keys)
-      await hand.register.signOff({ learner: learner.id, skill, by: read.by, at: signedAt })
+    await hand.register.signOff(
+      ...read.keys.map((skill) => ({ learner: learner.id, skill, by: read.by, at: signedAt })),
+    )
     res.redirect(303, `${req.path}?signed=${read.keys.length}`)
   })
   return router
