@@ -23,9 +23,11 @@ export async function isCommon(passphrase: string): Promise<boolean> {
 }
 let common: Promise<ReadonlySet<string>> | undefined
 
-export async function kept(passphrase: string): Promise<string> {
+/** @param at what it is to cost, which is kept with it */
+export async function kept(passphrase: string, at = cost): Promise<string> {
   const salt = randomBytes(16)
-  return `scrypt ${cost.N} ${cost.r} ${cost.p} ${salt.toString('base64url')} ${(await derived(passphrase, salt, cost)).toString('base64url')}`
+  const key = await derived(passphrase, salt, at)
+  return `scrypt ${at.N} ${at.r} ${at.p} ${salt.toString('base64url')} ${key.toString('base64url')}`
 }
 
 /** @param against null: nobody's, which takes as long and is never right */

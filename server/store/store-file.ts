@@ -1,4 +1,4 @@
-import type SQLite from 'better-sqlite3'
+import SQLite from 'better-sqlite3'
 import { Kysely, SqliteDialect } from 'kysely'
 import { closeCaseFile, openCaseFile } from './file.js'
 import { migrate } from './migrations/migrations.js'
@@ -11,6 +11,15 @@ export interface StoreFile {
   close(): Promise<void>
 }
 
+/** What a store in memory begins as: its tables are made once in a process, and copied from then on. */
+let empty: Buffer | undefined
+
+function copyOf(store: Buffer): SQLite.Database {
+  const sqlite = new SQLite(store)
+  sqlite.pragma('foreign_keys = ON')
+  return sqlite
+}
+
 /**
  * Opens the file, making it or bringing it up to date where needed.
  *
@@ -18,10 +27,12 @@ export interface StoreFile {
  * @throws NewerFile when a later version of the program has written it, DamagedFile when it cannot be read
  */
 export async function openStoreFile(file: string): Promise<StoreFile> {
-  const sqlite = openCaseFile(file)
+  const copied = file === ':memory:' && empty
+  const sqlite = copied ? copyOf(copied) : openCaseFile(file)
   const db = new Kysely<unknown>({ dialect: new SqliteDialect({ database: sqlite }) })
   try {
-    await migrate(db, sqlite, file)
+    if (!copied) await migrate(db, sqlite, file)
+    if (file === ':memory:') empty ??= sqlite.serialize()
   } catch (error) {
     closeCaseFile(sqlite)
     throw error

@@ -1,6 +1,7 @@
 /** A real browser against the real server. The server is the caller's own; the browser is one for all files of a worker. */
 import sparticuz from '@sparticuz/chromium'
 import { mkdirSync, rmSync, statSync } from 'node:fs'
+import { createServer } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -13,6 +14,7 @@ import type { Register } from '../../server/register/register.js'
 import { benchWith } from '../api/bench.js'
 import { giveUp } from '../give-up.js'
 import { knowledge } from '../the-rulebook.js'
+import { inspector } from './inspection.js'
 import type { Reach } from '../../server/diagnosis/plan/reach.js'
 
 /** A phone held upright: 360 by 740 is what small phones of today show of a page. */
@@ -55,7 +57,14 @@ export async function openBench(
     benchWith({ knowledge: options.rulebook ?? knowledge, ...(options.far && { far: options.far }) }),
     options.browser ?? theBrowser(),
   ])
-  const server = app.listen(0, '127.0.0.1')
+  const server = createServer((req, res) =>
+    req.url === inspector.path
+      ? res
+          .setHeader('Content-Type', 'text/javascript')
+          .setHeader('Cache-Control', 'max-age=3600')
+          .end(inspector.source)
+      : app(req, res),
+  ).listen(0, '127.0.0.1')
   await new Promise((listening) => server.once('listening', listening))
   const base = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
   const complaints: string[] = []
@@ -123,6 +132,8 @@ const flags = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
+  // two cores have enough to do: what scripts leave is collected where they run, a fifth of the browser's work less
+  '--js-flags=--single-threaded',
 ]
 
 let launched: Promise<Browser> | undefined

@@ -15,9 +15,9 @@ function noisyOrAt(network: ReadNetwork, finding: ReadNode) {
   let node = finding
   while (node.parents.length > 0) {
     const [before, cause] = node.parents.map((parent) => network.nodes.get(parent)!)
-    expect(cause!.properties.get('role')).toBe('cause')
     const [bothYes, beforeYes, causeYes, neither] = node.rows.map((row) => row[0])
-    expect([bothYes, beforeYes, neither], `an OR at ${node.name}`).toEqual([1, 1, 0])
+    if (cause!.properties.get('role') !== 'cause' || bothYes !== 1 || beforeYes !== 1 || neither !== 0)
+      throw new Error(`no OR of a cause at ${node.name}`)
     strengths.set(cause!.properties.get('id')!, causeYes!)
     node = before!
   }
@@ -41,27 +41,30 @@ describe.each(kinds)('the file of %s', (kind) => {
   })
 
   it('has names that every reader takes', () => {
-    for (const name of [network.name, ...network.nodes.keys()]) expect(name).toMatch(/^[a-z][a-z0-9_]*$/)
+    const names = [network.name, ...network.nodes.keys()]
+    expect(names.filter((name) => !/^[a-z][a-z0-9_]*$/.test(name))).toEqual([])
   })
 
   it('has tables of chances that sum to 1, over two outcomes', () => {
-    for (const { name, rows, outcomes } of nodes) {
-      expect(outcomes, name).toEqual(['yes', 'no'])
-      for (const row of rows) {
-        for (const p of row) expect(p >= 0 && p <= 1, name).toBe(true)
-        expect(Math.abs(row.reduce((sum, p) => sum + p, 0) - 1), name).toBeLessThanOrEqual(1e-15)
-      }
-    }
+    const isOne = (row: readonly number[]) => Math.abs(row.reduce((sum, p) => sum + p, 0) - 1) <= 1e-15
+    const wrong = nodes.filter(
+      ({ rows, outcomes }) =>
+        outcomes.join() !== 'yes,no' || !rows.flat().every((p) => p >= 0 && p <= 1) || !rows.every(isOne),
+    )
+    expect(wrong).toEqual([])
   })
 
   it('has at most two parents a node, all of them before it, so that nothing goes in circles', () => {
     const before = new Set<string>()
-    for (const { name, parents } of nodes) {
-      expect(parents.length, name).toBeLessThanOrEqual(2)
-      expect(new Set(parents).size, name).toBe(parents.length)
-      for (const parent of parents) expect(before, `${name} needs ${parent}`).toContain(parent)
+    const wrong = nodes.filter(({ name, parents }) => {
+      const right =
+        parents.length <= 2 &&
+        new Set(parents).size === parents.length &&
+        parents.every((it) => before.has(it))
       before.add(name)
-    }
+      return !right
+    })
+    expect(wrong).toEqual([])
   })
 
   it('has every cause with its prior', () => {
@@ -81,9 +84,10 @@ describe.each(kinds)('the file of %s', (kind) => {
     findings.forEach((node, f) => {
       const { leak, strengths } = noisyOrAt(network, node)
       expect(Math.abs(leak - model.leaks[f]!)).toBeLessThanOrEqual(1e-12)
-      model.causes.forEach(({ id }, i) => {
-        expect(Math.abs((strengths.get(id) ?? 0) - model.strengths[f]![i]!), id).toBeLessThanOrEqual(1e-12)
-      })
+      const off = model.causes.filter(
+        ({ id }, i) => !(Math.abs((strengths.get(id) ?? 0) - model.strengths[f]![i]!) <= 1e-12),
+      )
+      expect(off).toEqual([])
       expect(node.properties.get('says')).toBe(model.findings[f]!.says)
       expect(node.properties.get('topic')).toBe(model.findings[f]!.topic)
     })
@@ -99,12 +103,13 @@ describe.each(kinds)('the file of %s', (kind) => {
       const set = new Set(causes.filter((_, i) => there[i]))
       const excluded = there.some((is, i) => is && model.exclusive[i]) && set.size > 1
       expect(chanceOfYes(network, trouble!.name, set)).toBe(set.size > 0 && !excluded ? 1 : 0)
-      byRole(network, 'finding').forEach(({ name }, f) => {
+      const off = byRole(network, 'finding').filter(({ name }, f) => {
         // Pearl 1988 and Henrion 1989, as the method states it
         const missed = model.strengths[f]!.reduce((q, s, i) => (there[i] ? q * (1 - s) : q), 1)
         const expected = 1 - (1 - model.leaks[f]!) * missed
-        expect(Math.abs(chanceOfYes(network, name, set) - expected), name).toBeLessThanOrEqual(1e-12)
+        return !(Math.abs(chanceOfYes(network, name, set) - expected) <= 1e-12)
       })
+      expect(off).toEqual([])
     }
     model.exclusive.forEach((isAlone, i) => {
       if (!isAlone) return

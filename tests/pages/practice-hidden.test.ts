@@ -1,6 +1,5 @@
 /** What is hidden from a learner: by an instructor, and the trouble of the tool itself. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { prepare } from '../../server/diagnosis/prepare.js'
 import { layOut } from '../../server/practice/desk.js'
 import { playOut } from '../../server/practice/played.js'
 import type { Exercise } from '../../shared/practice.js'
@@ -60,9 +59,9 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
   const bare = (html: string, id: string) => html.replaceAll(id, 'ID')
 
   it('shows the same pages for two tools of which the same is known, whatever is wrong with them', async () => {
-    const prepared = await prepare(knowledge)
+    const prepared = await preparedRulebook()
     const byComplaint = new Map<string, { cause: string; seed: number }[]>()
-    for (let seed = 1; seed <= 600; seed++) {
+    for (let seed = 1; seed <= 200; seed++) {
       const about = { kind: KIND, level: LEVEL, seed, setting: shown }
       const desk = await layOut(prepared, {
         ...about,
@@ -80,7 +79,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
     const pairs = [...byComplaint.values()].filter((tools) => tools.length > 1)
     expect(pairs.length).toBeGreaterThan(2)
     let afterwards = 0
-    for (const [one, two] of pairs.slice(0, 6)) {
+    for (const [one, two] of pairs.slice(0, 3)) {
       // words are drawn for each tool, so both get the instructor's
       const setting = { ...shown, complaint: 'It is not right' }
       const [a, b] = [await begun({ seed: one!.seed, setting }), await begun({ seed: two!.seed, setting })]
@@ -112,8 +111,8 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
     expect(afterwards).toBeGreaterThan(0)
   })
 
-  it('never names the trouble of twenty tools, nor their draw', async () => {
-    for (let seed = 1; seed <= 20; seed++) {
+  it('never names the trouble of eight tools, nor their draw', async () => {
+    for (let seed = 1; seed <= 8; seed++) {
       const exercise = await begun({ level: 'own-chair', seed: 4_000_000_000 + seed })
       const { desk, start } = await playOut(await preparedRulebook(), exercise)
       const it = await visitor().open(addressOf(exercise))

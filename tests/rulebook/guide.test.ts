@@ -23,11 +23,10 @@ const steps = guide.split(/\n(?=\d\. )/).map((text) => ({
 }))
 
 let dir: string
-beforeAll(async () => {
+beforeAll(() => {
   const folder = mkdtempSync(join(tmpdir(), 'guide-test-'))
   dir = join(folder, 'rules')
   cpSync(join(project, 'rules'), dir, { recursive: true })
-  await fixRules(dir)
 })
 afterAll(() => rmSync(join(dir, '..'), { recursive: true }))
 
@@ -72,7 +71,6 @@ it('says what is missing after each step, and in the end that all is in order', 
   expect(problems()).toEqual([expect.stringMatching(/no fix for universal-motor cures it/)])
 
   write(fix!.files[0]!, fix!.blocks[0]!)
-  expect(problems()).toEqual([])
   expect(reportOnRules(dir).text).toMatch(
     /^rules\/schema\/ is out of date \(ids\.schema\.json\); run npm run fix:rules$/,
   )
