@@ -1,15 +1,9 @@
-/** A trial reckoned through: what the changed rulebook makes of a situation, and what the checks say of it. */
+/** A trial reckoned through: what the changed rulebook makes of a situation. */
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Assessment } from '../../shared/diagnosis.js'
-import { folders, type Cause, type Finding, type Knowledge } from '../../shared/knowledge.js'
-import { onceFor } from '../../shared/once-for.js'
+import type { Knowledge } from '../../shared/knowledge.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { assess, prepare, score } from '../diagnosis/assess.js'
-import type { RulebookProblem } from '../errors.js'
-import { problemLine } from '../errors.js'
-import { runChecks } from '../rulebook/checks.js'
-import { schemaProblems } from '../rulebook/file-problems.js'
-import { fileOf, rulebookOf } from '../rulebook/rulebook.js'
 
 export interface Reckoned {
   readonly assessment: Assessment
@@ -45,21 +39,3 @@ export async function reckon(
 export function priorsIn({ causes }: Pick<Awaited<ReturnType<typeof score>>, 'causes'>): Map<string, number> {
   return new Map(causes.map(({ id, probability }) => [id, probability]))
 }
-
-/** What `npm run check:rules` would find wrong with the changed rulebook, and did not with the one it came from. */
-export function newProblems(before: Knowledge, after: Knowledge): readonly RulebookProblem[] {
-  if (after === before) return []
-  const known = new Set(problemsOf(before).map(problemLine))
-  const unshapely = (['findings', 'causes'] as const).flatMap((folder) =>
-    after[folder].flatMap((entry, i) => (entry === before[folder][i] ? [] : shapeProblems(folder, entry))),
-  )
-  return [...unshapely, ...problemsOf(after).filter((problem) => !known.has(problemLine(problem)))]
-}
-
-function shapeProblems(folder: 'findings' | 'causes', entry: Finding | Cause): readonly RulebookProblem[] {
-  const { id, ...data } = entry
-  const parsed = folders[folder].safeParse(data)
-  return parsed.success ? [] : schemaProblems(fileOf(folder, id), parsed.error.issues, data)
-}
-
-const problemsOf = onceFor((knowledge: Knowledge) => runChecks(rulebookOf(knowledge)).problems)

@@ -1,10 +1,11 @@
 import type { Currency } from '../../shared/figures.js'
 import type { Knowledge } from '../../shared/knowledge.js'
-import type { Exercise, Learner } from '../../shared/practice.js'
+import type { Exercise, Learner, PracticeMove } from '../../shared/practice.js'
 import { BadRequest } from '../errors.js'
 import type { Played } from '../practice/played.js'
 import { asLearner, may } from '../register/who-may.js'
-import { playedOf } from '../remembered/played.js'
+import { numberOf, playedOf } from '../remembered/played.js'
+import { onThisThread } from '../remembered/side-thread.js'
 import type { SetStanding } from './set-of.js'
 import { standingOfSet } from './set-of.js'
 import type { AtHand } from '../wiring/deps.js'
@@ -19,6 +20,8 @@ export interface PracticeBench {
   readonly learner: Learner
   /** null for an exercise of somebody's own choice */
   readonly set: SetStanding | null
+  /** what the plan would do next: for an exercise that shows it */
+  readonly hint: () => Promise<PracticeMove>
   readonly showing: { readonly hidePrices: boolean; readonly currency: Currency }
 }
 
@@ -42,7 +45,9 @@ export async function benchOf(hand: AtHand, exercise: Exercise): Promise<Practic
     }),
   ])
   const showing = { hidePrices: exercise.setting.hidePrices, currency: shop.record.currency }
-  return { hand, exercise, knowledge, played, learner, set, showing }
+  const { doSum = onThisThread } = hand
+  const hint = () => doSum(prepared, 'hint', { exercise: played.exercise, shop: numberOf(register) })
+  return { hand, exercise, knowledge, played, learner, set, hint, showing }
 }
 
 /** Moves are for whoever the exercise is of, until it is over or the instructor has closed it. */

@@ -1,5 +1,5 @@
-/** The heavy part of practice: what each move was worth, as plain data that a thread can hand back. */
-import type { Exercise } from '../../shared/practice.js'
+/** The heavy part of practice: what each move was worth, and the next, as plain data that a thread can hand back. */
+import type { Exercise, PracticeMove } from '../../shared/practice.js'
 import type { Prepared } from '../diagnosis/prepare.js'
 import type { Debrief, DebriefStep } from '../practice/debrief.js'
 import { debriefOf } from '../practice/debrief.js'
@@ -36,6 +36,11 @@ export const wholeDebrief = ({ done }: Played, { steps, ...rest }: DebriefSum): 
   steps: steps.map((step, k) => ({ ...step, done: done[k]!, slips: done[k]!.slips })),
   slips: done.flatMap(({ slips }) => slips),
 })
+
+export async function hintSum(prepared: Prepared, { exercise, shop }: OfExercise): Promise<PracticeMove> {
+  const { desk, now } = await playedIn(prepared, exercise, shop)
+  return plansMove(desk, now)
+}
 
 /** What the latest move was worth: the debrief finds it worked out. */
 export async function thinkSum(

@@ -1,6 +1,7 @@
 /** The sums that take one core more than some tens of milliseconds: each can be done on a thread of its own. */
 import type { Assessment } from '../../shared/diagnosis.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { PracticeMove } from '../../shared/practice.js'
 import type { ShopSettings, Situation } from '../../shared/situation.js'
 import type { CaseComparison } from '../decision/case-comparison.js'
 import { caseComparison } from '../decision/case-comparison.js'
@@ -11,10 +12,12 @@ import { kindOf } from '../diagnosis/prepare.js'
 import type { Card } from '../practice/card.js'
 import { compileCard } from '../practice/card.js'
 import { cardShop } from '../practice/card-start.js'
+import type { Reckoned } from '../lab/reckon.js'
+import { reckon } from '../lab/reckon.js'
 import type { QuickMarks } from '../proof/quick-marks.js'
 import { quickMarks } from '../proof/quick-marks.js'
 import type { DebriefSum, OfExercise } from './debrief-sums.js'
-import { debriefSum, thinkSum } from './debrief-sums.js'
+import { debriefSum, hintSum, thinkSum } from './debrief-sums.js'
 
 /** By sum: what it is given, and what it comes to. Both are plain data, so that they can be handed to a thread. */
 export interface HeavySums {
@@ -24,13 +27,17 @@ export interface HeavySums {
   /** `tried` null: the rulebook as it is */
   marks: { given: { tried: Knowledge | null; kind: string }; made: QuickMarks }
   debrief: { given: OfExercise; made: DebriefSum }
+  /** what the plan would do next in an exercise */
+  hint: { given: OfExercise; made: PracticeMove }
+  /** a changed rulebook of one kind on trial; null where no priors can be made of its shares */
+  trial: { given: { tried: Knowledge; situation: Situation; shop: ShopSettings }; made: Reckoned | null }
   /** the latest move beforehand */
   think: { given: OfExercise; made: null }
 }
 export type HeavySum = keyof HeavySums
 
 /** Somebody at the bench waits for it, and it takes less than a tenth of a second: it goes before the others. */
-export const isShort = (sum: HeavySum): boolean => sum === 'assessment'
+export const isShort = (sum: HeavySum): boolean => sum === 'assessment' || sum === 'hint'
 
 /** Gives way to others who wait for the same thread. */
 export type Pause = () => Promise<void>
@@ -48,6 +55,11 @@ export const heavySums: {
     compileCard(kindOf(prepared, kind), complaint, cardShop, undefined, pause),
   marks: ({ knowledge }, { tried, kind }, pause) => quickMarks(tried ?? knowledge, kind, pause && { pause }),
   debrief: debriefSum,
+  hint: hintSum,
+  async trial(_, { tried, situation, shop }, pause) {
+    const it = await reckon(tried, situation, shop, pause)
+    return it && { ...it, assessment: whole(it.assessment) }
+  },
   think: thinkSum,
 }
 

@@ -8,6 +8,8 @@ import { onThisThread, sideThread } from '../../server/remembered/side-thread.js
 import { debriefOf } from '../../server/practice/debrief.js'
 import { debriefFor } from '../../server/remembered/exercises.js'
 import { playedOf } from '../../server/remembered/played.js'
+import { bookOf } from '../../shared/book-of-kind.js'
+import { Figures } from '../../shared/figures.js'
 import type { Exercise } from '../../shared/practice.js'
 import { inputsOf } from '../decision/situation.js'
 import { preparedRulebook } from '../the-rulebook.js'
@@ -90,7 +92,18 @@ describe('the side thread', () => {
     const there = await debriefFor(prepared, played, shop, thread.doSum)
     expect(there).toEqual(await debriefOf(played))
     expect(there.steps[1]!.done).toBe(played.done[1])
+    const given = { exercise: { ...exercise, moves: exercise.moves.slice(0, 1) }, shop: 0 }
+    expect(await thread.doSum(prepared, 'hint', given)).toEqual(await onThisThread(prepared, 'hint', given))
     expect(broken.length).toBe(1)
+  })
+  it('reckons a changed rulebook through as this thread does', async () => {
+    const { kind, figures } = story
+    const { situation, currency } = await asked()
+    const tried = bookOf(prepared.knowledge, kind)
+    const given = { tried, situation, shop: settingsFrom(Figures.parse(figures), currency, false) }
+    expect(await thread.doSum(prepared, 'trial', given)).toEqual(
+      structuredClone(await onThisThread(prepared, 'trial', given)),
+    )
   })
   it('says a mistake in what was asked as this thread does', async () => {
     await expect(thread.doSum(prepared, 'card', { kind: 'kettle', complaint: 'loud' })).rejects.toThrow(

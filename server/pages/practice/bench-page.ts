@@ -3,7 +3,6 @@ import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Learner, PracticeMove } from '../../../shared/practice.js'
 import { dangerLooked, isMended } from '../../practice/desk.js'
 import type { Played } from '../../practice/played.js'
-import { plansMove } from '../../practice/model-player.js'
 import { canSpread } from '../../practice/played.js'
 import type { Frame, Tag } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
@@ -24,6 +23,8 @@ export interface AtBench {
   readonly knowledge: Knowledge
   readonly played: Played
   readonly learner: Pick<Learner, 'id' | 'name'>
+  /** what the plan would do next */
+  readonly hint: () => Promise<PracticeMove>
   readonly showing: Showing
 }
 
@@ -113,8 +114,8 @@ export async function practiceBenchPage(
   }
 }
 
-async function guideOf({ played: { desk, now } }: AtBench, moves: readonly BenchMove[]) {
-  const move = await plansMove(desk, now)
+async function guideOf({ played: { desk }, hint }: AtBench, moves: readonly BenchMove[]) {
+  const move = await hint()
   if (move.type === 'spread') return null
   const key = keyOf(move)
   const group = moves.find((it) => it.key === key)?.group

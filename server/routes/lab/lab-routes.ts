@@ -1,5 +1,4 @@
 import { Router } from 'express'
-import { setImmediate as immediately } from 'node:timers/promises'
 import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import { onceFor } from '../../../shared/once-for.js'
@@ -9,7 +8,8 @@ import type { AtHand, Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { changed } from '../../lab/changes.js'
 import { pastes } from '../../lab/paste.js'
-import { newProblems, priorsIn, reckon, type Reckoned } from '../../lab/reckon.js'
+import { newProblems } from '../../lab/new-problems.js'
+import { priorsIn, type Reckoned } from '../../lab/reckon.js'
 import { shortQuery } from '../../pages/lab/address.js'
 import { labFormFrom, type LabForm } from '../../forms/lab-form.js'
 import { labMarks, type LabMarks, type Marks } from '../../pages/lab/marks.js'
@@ -20,9 +20,6 @@ import type { DoSum } from '../../remembered/heavy-sums.js'
 import { rememberLately } from '../../remembered/lately.js'
 import { onThisThread } from '../../remembered/side-thread.js'
 import { settingsOf } from '../../bench/reckoning.js'
-
-/** A dry run takes a second or two; the bench has its pages meanwhile. */
-const pause = (): Promise<void> => immediately()
 
 /** The dry run. Nothing is kept: all that is said and changed stands in the address. */
 export function labRoutes(deps: Deps): Router {
@@ -42,6 +39,8 @@ export function labRoutes(deps: Deps): Router {
     const same = tried === whole
     const shop = settingsOf(form.situation, whole, record)
     const asItIs = await inUse(hand, form, shop)
+    const { doSum = onThisThread } = hand
+    const { situation } = form
     const page = labPage(
       {
         whole,
@@ -50,10 +49,12 @@ export function labRoutes(deps: Deps): Router {
         shop,
         record,
         asItIs,
-        trial: same ? asItIs : await reckon(tried, form.situation, shop, pause),
+        trial: same
+          ? asItIs
+          : await doSum(hand.prepared, 'trial', { tried: bookOf(tried, kind), situation, shop }),
         problems: newProblems(whole, tried),
         pastes: pastes(whole, tried),
-        marks: form.marks ? await marksOf(hand, deps.doSum, tried, kind) : null,
+        marks: form.marks ? await marksOf(hand, doSum, tried, kind) : null,
       },
       form,
     )
@@ -77,7 +78,7 @@ const mostKinds = 20
 /** @returns null where no priors can be made of the changed shares */
 async function marksOf(
   { knowledge: whole, prepared }: AtHand,
-  doSum: DoSum = onThisThread,
+  doSum: DoSum,
   tried: Knowledge,
   kind: string,
 ): Promise<LabMarks | null> {

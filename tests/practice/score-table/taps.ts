@@ -27,6 +27,7 @@ export async function tapsOf(knowledge: Knowledge, played: Played): Promise<numb
     const at = {
       knowledge,
       learner,
+      hint: () => Promise.reject(new Error('no exercise here shows it')),
       showing,
       played: { ...played, done: played.done.slice(0, k), now: before },
     }
