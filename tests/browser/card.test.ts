@@ -1,4 +1,5 @@
 /** A card in a browser: on a phone with nothing cut off, and printed on two sides of A5 at most. */
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { readCardFigures } from '../../server/practice/card-figures-file.js'
 import type { Bench } from './browser.js'
@@ -6,8 +7,10 @@ import { desk, openBench, phone } from './browser.js'
 import { faultsOf, sound } from './inspection.js'
 
 let bench: Bench
+let page: Page
 beforeAll(async () => {
   bench = await openBench()
+  page = await bench.open(desk)
 })
 afterAll(() => bench.close())
 
@@ -19,7 +22,7 @@ const cards = Object.entries(readCardFigures()?.kinds ?? {}).map(
 it('there are cards to print', () => expect(cards.length).toBeGreaterThan(0))
 
 it.each(cards)('%s prints on two sides of A5 at most, in print that can be read', async (path) => {
-  const page = await bench.open(desk)
+  await page.emulateMedia({ media: null })
   await page.goto(path)
   const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1')
   expect(pdf.match(/\/Type\s*\/Page\b/g)!.length).toBeLessThanOrEqual(2)
@@ -36,7 +39,6 @@ it.each(cards)('%s prints on two sides of A5 at most, in print that can be read'
         .map((it) => parseFloat(getComputedStyle(it).fontSize)))`,
   )
   expect(smallest).toBeGreaterThanOrEqual(7 * (4 / 3))
-  await page.close()
 })
 
 it('keeps to WCAG 2.2 AA, to 320 px and to a thumb, and a tap on a line goes there', async () => {

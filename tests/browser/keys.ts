@@ -5,18 +5,18 @@ import type { Hand } from './barber.js'
 /** More than any page of the product holds. */
 const mostStops = 160
 
-const isFocused = (target: Locator): Promise<boolean> =>
-  target.evaluate((element) => element.ownerDocument.activeElement === element)
-
 /** Tab onward until the target has the focus; a radio group is one stop, its choices are reached by arrows. */
 async function reach(page: Page, target: Locator): Promise<void> {
-  const group = await target.evaluate((element): string | null =>
-    element.getAttribute('type') === 'radio' ? element.getAttribute('name') : null,
-  )
+  const group = await target.evaluate((element): string | null => {
+    element.setAttribute('data-wanted', '')
+    return element.getAttribute('type') === 'radio' ? element.getAttribute('name') : null
+  })
   for (let stop = 0; stop < mostStops; stop++) {
-    if (await isFocused(target)) return
-    const inGroup = group !== null && (await page.evaluate('document.activeElement.name')) === group
-    await page.keyboard.press(inGroup ? 'ArrowDown' : 'Tab')
+    const { there, name } = await page.evaluate<{ there: boolean; name: string | undefined }>(
+      `({ there: document.activeElement.hasAttribute('data-wanted'), name: document.activeElement.name })`,
+    )
+    if (there) return target.evaluate((element) => element.removeAttribute('data-wanted'))
+    await page.keyboard.press(group !== null && name === group ? 'ArrowDown' : 'Tab')
   }
   throw new Error('the keyboard does not reach it')
 }

@@ -1,4 +1,5 @@
 /** The papers on paper: one sheet of A4 each for the longest case of every kind; and the return, by keys alone. */
+import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
@@ -7,8 +8,13 @@ import { longCase } from './papers-cases.js'
 import { knowledge } from '../the-rulebook.js'
 
 let bench: Bench
+/** as on paper */
+let printed: Page
 beforeAll(async () => {
   bench = await openBench()
+  printed = await bench.open(desk)
+  await printed.emulateMedia({ media: 'print' })
+  await printed.setViewportSize({ width: paper.width, height: 300 })
 })
 afterAll(() => bench.close())
 
@@ -32,24 +38,22 @@ async function longOne(kind: string, danger: 'yes' | 'no'): Promise<string> {
 it.each(papers)(
   '$kind, every danger sign $danger: the $name is one sheet of A4, in print that can be read',
   async ({ kind, danger, name }) => {
-    const page = await bench.open(desk)
-    await page.goto(`${await longOne(kind, danger)}/${name}`)
-    const pdf = await page.pdf({ format: 'A4' })
-    expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
-
-    await page.emulateMedia({ media: 'print' })
-    await page.setViewportSize({ width: paper.width, height: 300 })
-    const height = await page.evaluate('document.documentElement.scrollHeight')
+    await printed.goto(`${await longOne(kind, danger)}/${name}`)
+    // what fits the height below is one sheet; that the printer says so too is asked of the first kind
+    if (kind === kinds[0]) {
+      const pdf = await printed.pdf({ format: 'A4' })
+      expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1)
+    }
+    const height = await printed.evaluate('document.documentElement.scrollHeight')
     // room for the other fonts of another machine
     expect(height).toBeLessThan(paper.height * 0.97)
     // 1 pt is 4/3 px; below 9 pt a receiver reaches for glasses (our own bound)
-    const smallest = await page.evaluate(
+    const smallest = await printed.evaluate(
       `Math.min(...[...document.querySelectorAll('.slip dd, .slip li, .slip p')]
         .filter((it) => it.textContent.trim() !== '' && it.getClientRects().length > 0 && !it.matches('.stamp'))
         .map((it) => parseFloat(getComputedStyle(it).fontSize)))`,
     )
     expect(smallest).toBeGreaterThanOrEqual(9 * (4 / 3))
-    await page.close()
   },
 )
 

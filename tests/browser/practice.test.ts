@@ -1,5 +1,5 @@
 /** A whole exercise alone with a phone, and one by keys alone: from choosing who practises to the debrief. */
-import { reach } from '../../server/diagnosis/plan/reach.js'
+import { glance } from '../../server/diagnosis/plan/reach.js'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { keyOf } from '../../server/pages/practice/move-key.js'
@@ -11,12 +11,13 @@ import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
 import { inspect } from './inspection.js'
 import { keysOf } from './keys.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { inUseOf } from '../in-use.js'
+import { knowledge } from '../the-rulebook.js'
 
 let bench: Bench
 
 beforeAll(async () => {
-  bench = await openBench({ far: reach })
+  bench = await openBench()
 })
 afterAll(() => bench.close())
 
@@ -44,7 +45,7 @@ async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
 async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
   const exercise = await bench.register.exercise(home.split('/').at(-1)!)
   // as the server remembers it, with what the plan made of it
-  const played = await playedOf(await preparedRulebook(), exercise, {})
+  const played = await playedOf((await inUseOf(knowledge, glance)).prepared, exercise, {})
   const move = await plansMove(played.desk, played.now)
   if (move.type === 'spread') throw new Error('the plan spreads no points')
   const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()
@@ -59,7 +60,11 @@ async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void
   if ((await fold.count()) > 0) await hand.press(fold.locator('summary').first())
   await hand.press(button)
   await page.waitForURL((url) => !url.pathname.endsWith('/moves'))
-  if (!page.url().includes('/points')) return
+  if (page.url().includes('/points')) await putPoints(page, hand)
+}
+
+/** Points on the first suspect. */
+async function putPoints(page: Page, hand: Hand): Promise<void> {
   await page.locator('.suspect-pick select').first().selectOption({ index: 1 })
   await page.locator('.suspect-pick input[value="likely"]').first().check()
   await hand.press(page.getByRole('button', { name: 'Put them down' }))
@@ -96,10 +101,17 @@ describe('a whole exercise', () => {
     await page.close()
   })
 
-  it('goes by keys alone, at a desk', async () => {
+  it('goes by keys alone, at a desk: two moves, the end, the points, the debrief', async () => {
     const page = await bench.open(desk)
     const keys = keysOf(page)
-    await playToTheEnd(page, keys, await sitDown(page, keys, 'Kim'))
+    const home = await sitDown(page, keys, 'Kim')
+    for (let turn = 0; turn < 2; turn++) await makePlansMove(page, keys, home)
+    await keys.press(page.locator('.way-on', { has: page.getByText(names.end, { exact: true }) }))
+    await page.waitForURL(/moves/)
+    await keys.press(page.locator('.move > button[value="ended/send-in"]').first())
+    await page.waitForURL(/points/)
+    await putPoints(page, keys)
+    await page.waitForURL(`**${home}/debrief`)
     await page.close()
   })
 

@@ -1,5 +1,4 @@
 /** A whole case from the front page to a tool that runs again: by thumb, by keys, and without scripts. */
-import { reach } from '../../server/diagnosis/plan/reach.js'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { Barber, mouse, thumb } from './barber.js'
 import type { Bench } from './browser.js'
@@ -8,7 +7,7 @@ import { keysOf } from './keys.js'
 
 let bench: Bench
 beforeAll(async () => {
-  bench = await openBench({ far: reach })
+  bench = await openBench()
 })
 afterAll(() => bench.close())
 

@@ -1,4 +1,7 @@
 /** Whole cases as a person walks them: the real rulebook, the real diagnosis, a store in memory. */
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { Express } from 'express'
 import { bookOf } from '../../shared/book-of-kind.js'
@@ -349,4 +352,22 @@ describe('the tool of a case', () => {
     await me.open(home)
     expect(me.status).toBe(404)
   })
+})
+
+it('a server that comes up on the same file shows the case as it was', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'whole-case-'))
+  const file = join(folder, 'cases.db')
+  const first = await benchWith({ knowledge: whole, file })
+  const before = new Visitor(first.app)
+  const home = await before.begin(['cuts-in-and-out'])
+  await before.lookForDanger(home)
+  await before.answerStep(home)
+  await before.open(home)
+  await first.close()
+
+  const second = await benchWith({ knowledge: whole, file })
+  const after = await new Visitor(second.app).open(home)
+  expect(after.words).toBe(before.words)
+  await second.close()
+  rmSync(folder, { recursive: true })
 })
