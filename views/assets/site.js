@@ -24,6 +24,16 @@ for (const form of document.forms) {
   })
 }
 
+// The phone's own way back takes back what was said last, as Back does; the address is the same, so it would show the
+// same screen again.
+const back = document.querySelector('form > .line-back')
+if (back) {
+  const [visit] = performance.getEntriesByType('navigation')
+  const seen = Number(back.value)
+  if (visit?.type === 'back_forward' && history.state?.seen < seen) back.form.requestSubmit(back)
+  else history.replaceState({ seen }, '')
+}
+
 for (const button of document.querySelectorAll('[data-print]')) {
   button.hidden = false
   button.addEventListener('click', () => print())

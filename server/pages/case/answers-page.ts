@@ -13,6 +13,7 @@ import { answerWords, listWords, minutes, stateWords } from '../layout/words.js'
 export interface AnswersPage {
   readonly frame: Frame
   readonly seen: number
+  readonly home: string
   readonly takeBack: string
   readonly entries: readonly EntryView[]
   /** who was at it, where people sign in */
@@ -55,6 +56,7 @@ export function answersPage(on: OnBench, hands: readonly string[] = []): Answers
   return {
     frame: caseFrame(knowledge, bench, 'Answers so far', { at: '/answers' }),
     seen: bench.events.length,
+    home: `/cases/${bench.id}`,
     takeBack: `/cases/${bench.id}/take-back`,
     entries: bench.events.map((event, place) => entryView(on, event, place)),
     hands: hands.length > 0 ? `At it: ${listWords(hands)}.` : '',

@@ -1,4 +1,5 @@
 import type { Fix } from '../../../shared/knowledge.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
@@ -51,6 +52,8 @@ export interface FixPage {
   readonly where: PartsDrawing | null
   readonly action: string
   readonly cannotAction: string
+  /** how it is left where the work cannot go on */
+  readonly leaveSafe: string
   readonly cured: string
   /** what the test of the fix itself asks, where it has one */
   readonly outcome: string | null
@@ -95,7 +98,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     shelf: place === 0 ? shelfWords(on, fix) : '',
     // the worst where it begins, the others where the hands are
     cautions: place === 0 ? fix.cautions.slice(0, 1) : work && own === place ? fix.cautions.slice(1) : [],
-    toHand: place === 0 ? [...fix.parts.map(({ name }) => name), ...fix.tools].join(', ') : '',
+    toHand: place === 0 ? toHand(on, fix) : '',
     lines: work?.lines ?? [],
     place: work ? `${place} of ${screens.length}` : '',
     next: {
@@ -114,6 +117,7 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     where: work?.own && fix.drawing === undefined ? partsMarked(kindOnBench(on), partsOf(on, fix)) : null,
     action: `${home}/tried`,
     cannotAction: `${home}/cannot-do`,
+    leaveSafe: leaveSafe(on, fix),
     cured: fix.cured,
     outcome: fix.outcome?.text ?? null,
     buttons: ends
@@ -134,6 +138,25 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     rulebook: `/rulebook/fixes/${fix.id}`,
     suspects: suspectsView(on),
   }
+}
+
+/** "Brush caps in. Then tag it: not to be plugged in." */
+function leaveSafe(on: OnBench, fix: Fix): string {
+  const made = setupsNeeded(on.knowledge.setups, fix.setups).filter(
+    ({ withPower, needs }) => !withPower && needs.length > 0,
+  )
+  const back = made.toReversed().map(({ name, undone }) => `${undone ?? `Undo “${name}”`}. `)
+  const cord = kindOnBench(on).runsOn === 'cord'
+  return `${back.join('')}${cord ? 'The plug stays out' : 'It stays off its charger, locked'}, and a tag says so.`
+}
+
+/** Parts, and the tools of the work and of what must be made first. */
+function toHand({ knowledge, situation }: OnBench, fix: Fix): string {
+  const toMake = setupsNeeded(knowledge.setups, fix.setups).filter(
+    ({ id }) => !situation.standing.includes(id),
+  )
+  const all = [fix.parts.map(({ name }) => name), fix.tools, ...toMake.map(({ tools }) => tools)].flat()
+  return [...new Set(all)].join(', ')
 }
 
 /** "Worn carbon brushes: 62 in 100, and this cures it 95 times in 100." */

@@ -76,7 +76,7 @@ export function stepPage(
   const title = only?.text ?? step.title
   const setups = setupsView(on, step.setups, step.power)
   const { shown, folded } = splitCautions(step.cautions, setups)
-  const help = seen.flatMap(({ help }) => help ?? [])
+  const help = seen.flatMap(({ help, statement }) => (help === null ? [] : `${statement}? ${help}`))
   return {
     frame: caseFrame(knowledge, bench, title, { at: '', error: problems.length > 0 }),
     action: `/cases/${bench.id}/answers`,

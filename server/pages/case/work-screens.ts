@@ -76,7 +76,7 @@ const safetyTest: WorkScreen = {
 const making = ({ name, how, cautions }: Setup): readonly WorkScreen[] =>
   inScreens(
     name,
-    how.map((words, k) => ({ words, caution: k === 0 ? (cautions[0] ?? null) : null })),
+    how.map((words, k) => ({ words, caution: cautions[k] ?? null })),
     false,
   )
 
