@@ -12,6 +12,7 @@ import { onceForEach } from '../../shared/once-for.js'
 const wording: ReadonlySet<string> = new Set([
   '$schema',
   'afterwards',
+  'back',
   'because',
   'cautions',
   'checkQuestion',
@@ -24,6 +25,7 @@ const wording: ReadonlySet<string> = new Set([
   'ifIgnored',
   'lift',
   'liftedBy',
+  'look',
   'name',
   'note',
   'now',

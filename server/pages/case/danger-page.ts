@@ -16,6 +16,8 @@ export interface DangerPage {
   readonly seen: number
   readonly title: string
   readonly setups: Setups
+  /** what comes even before that, for whoever could be hurt by it */
+  readonly before: string
   readonly howTo: HowTo
   /** those still to be settled, most urgent first */
   readonly signs: readonly ItemView[]
@@ -41,6 +43,7 @@ export function dangerPage(
     seen: bench.events.length,
     title: step.title,
     setups,
+    before: setups.toMake.flatMap(({ cautions }) => cautions.slice(0, 1)).join(' '),
     howTo: howTo('How to look', step.how, step.tools, setups, step.cautions),
     signs: asked.map((question) => itemView(question, situation.answers[question.id], null, problems)),
     none: asked.length === step.questions.length ? 'None of these' : 'None of the others',
