@@ -210,7 +210,7 @@ describe('fitting a blade (common practice, no source)', () => {
     const wobble = /(small|slight|little) wobble|wobbles? a little/i
     said(stepsOf('reseat-blade'), ...forced, /tip/i, wobble)
     said([find(knowledge.causes, 'rounded-drive-lever').description], ...forced, /tip/i, wobble)
-    said(find(knowledge.setups, 'blade-off').cautions, ...forced, /tip/i, wobble)
+    said(find(knowledge.setups, 'blade-off').back, ...forced, /tip/i, wobble)
     const { leak } = find(knowledge.findings, 'blade-wobbles')
     expect(chance('blade-wobbles', 'rounded-drive-lever')).toBeGreaterThan(5 * leak)
   })
