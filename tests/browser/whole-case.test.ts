@@ -142,16 +142,6 @@ it('takes a key for each button once the work is done, and leaves letters alone 
   expect(await page.locator('#q').inputValue()).toBe('yn c 3')
 
   await page.goto(home)
-  await barber.lookForDanger()
-  const first = await page.locator('h1').innerText()
-  await barber.answer([])
-  const second = await page.locator('h1').innerText()
-  // the phone's own way back is one screen back too
-  await page.goBack()
-  await page.getByRole('heading', { level: 1, name: first, exact: true }).waitFor()
-  await barber.answer([])
-  expect(await page.locator('h1').innerText()).toBe(second)
-
   await barber.toTheFix(dry.yes)
   const tried = await page.locator('h1').innerText()
   while ((await page.locator('input[name="fix"]').count()) === 0) await barber.pressAt('.thumb > a.answer')
