@@ -2,6 +2,7 @@
 import { bookOf } from '../../shared/book-of-kind.js'
 import type { Habits } from '../../shared/habits.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import { onceForEach } from '../../shared/once-for.js'
 import type { Part } from '../../shared/part.js'
 import type { Tool } from '../../shared/tool.js'
 import type { Rate } from './base-stock.js'
@@ -56,16 +57,12 @@ function expectedUses(
 ): number {
   const kept = tools.filter(({ place }) => place === 'in-use' || place === 'spare')
   return kept.reduce((sum, { kind }) => {
-    const book = bookOf(knowledge, kind)
-    const byFix = book.causes.reduce((share, cause) => {
-      const cures = book.fixes.filter(({ cures }) => (cures[cause.id] ?? 0) > 0)
-      // the fix that cures it best is the one that is done in the end
-      const best = cures.sort((a, b) => b.cures[cause.id]! - a.cures[cause.id]!)[0]
-      const takes = best?.parts.some(({ name }) => is.includes(name)) ?? false
-      return share + (takes ? (cause.shares[kind] ?? 0) / 1000 : 0)
-    }, 0)
-    const byCare = book.care
-      .filter(({ id }) => care.includes(id))
+    const byFix = takenBy(knowledge, kind).reduce(
+      (sum, { share, parts }) => sum + (parts.some((name) => is.includes(name)) ? share : 0),
+      0,
+    )
+    const byCare = bookOf(knowledge, kind)
+      .care.filter(({ id }) => care.includes(id))
       .reduce((times, task) => {
         const days = habits.everyDays[task.id] === undefined ? task.everyDays : habits.everyDays[task.id]
         return times + (days ? 365 / days : 0)
@@ -73,3 +70,17 @@ function expectedUses(
     return sum + (byFix * troublesAYear + byCare) * perUse
   }, 0)
 }
+
+/** Of each cause of a kind: its share of troubles, and the parts of the fix that cures it best, which is done in the end. */
+const takenBy = (knowledge: Knowledge, kind: string) =>
+  taken(knowledge, kind, () => {
+    const { causes, fixes } = bookOf(knowledge, kind)
+    return causes.flatMap(({ id, shares }) => {
+      const [best] = fixes
+        .filter(({ cures }) => (cures[id] ?? 0) > 0)
+        .sort((a, b) => b.cures[id]! - a.cures[id]!)
+      const parts = best?.parts.map(({ name }) => name) ?? []
+      return parts.length > 0 ? [{ share: (shares[kind] ?? 0) / 1000, parts }] : []
+    })
+  })
+const taken = onceForEach<Knowledge, readonly { share: number; parts: readonly string[] }[]>()

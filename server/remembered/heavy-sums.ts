@@ -12,6 +12,8 @@ import { kindOf } from '../diagnosis/prepare.js'
 import type { Card } from '../practice/card.js'
 import { compileCard } from '../practice/card.js'
 import { cardShop } from '../practice/card-start.js'
+import { rulebookDigest } from '../interchange/digest.js'
+import { modelFile } from '../interchange/model-file.js'
 import type { Reckoned } from '../lab/reckon.js'
 import { reckon } from '../lab/reckon.js'
 import type { QuickMarks } from '../proof/quick-marks.js'
@@ -31,6 +33,8 @@ export interface HeavySums {
   hint: { given: OfExercise; made: PracticeMove }
   /** a changed rulebook of one kind on trial; null where no priors can be made of its shares */
   trial: { given: { tried: Knowledge; situation: Situation; shop: ShopSettings }; made: Reckoned | null }
+  /** a kind as a file for other programs */
+  model: { given: { kind: string }; made: string }
   /** the latest move beforehand */
   think: { given: OfExercise; made: null }
 }
@@ -56,6 +60,10 @@ export const heavySums: {
   marks: ({ knowledge }, { tried, kind }, pause) => quickMarks(tried ?? knowledge, kind, pause && { pause }),
   debrief: debriefSum,
   hint: hintSum,
+  async model(prepared, { kind }) {
+    await Promise.resolve()
+    return modelFile(kindOf(prepared, kind).model, rulebookDigest(prepared.knowledge))
+  },
   async trial(_, { tried, situation, shop }, pause) {
     const it = await reckon(tried, situation, shop, pause)
     return it && { ...it, assessment: whole(it.assessment) }

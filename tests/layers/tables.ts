@@ -21,6 +21,7 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'shared/',
     'server/decision/',
     'server/diagnosis/',
+    'server/interchange/',
     'server/lab/reckon.ts',
     'server/practice/',
     'server/proof/',

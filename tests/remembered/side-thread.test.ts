@@ -71,6 +71,10 @@ describe('the side thread', () => {
     const asked = { kind: 'magnetic-motor', complaint: commonOf(prepared, 'magnetic-motor')[0]! }
     expect(await thread.doSum(prepared, 'card', asked)).toEqual(await onThisThread(prepared, 'card', asked))
   })
+  it('writes the file of a kind that this thread writes', async () => {
+    const asked = { kind: 'magnetic-motor' }
+    expect(await thread.doSum(prepared, 'model', asked)).toBe(await onThisThread(prepared, 'model', asked))
+  })
   it('goes through an exercise as this thread does, and hands back what its pages need', async () => {
     const exercise: Exercise = {
       id: 'over1',

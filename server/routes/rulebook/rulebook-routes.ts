@@ -1,10 +1,12 @@
+import type { Prepared } from '../../diagnosis/prepare.js'
+import { rememberLately } from '../../remembered/lately.js'
+import { onThisThread } from '../../remembered/side-thread.js'
+import { onceFor } from '../../../shared/once-for.js'
 import { Router } from 'express'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { NotFound } from '../../errors.js'
-import { rulebookDigest } from '../../interchange/digest.js'
-import { modelFile } from '../../interchange/model-file.js'
 import { noticed } from '../../pages/rulebook/notice.js'
 import { limitsPage } from '../../pages/rulebook/limits-page.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
@@ -55,14 +57,17 @@ export function rulebookRoutes(deps: Deps): Router {
   entry('steps', (book, id) => stepEntryPage(book, found(lookupOf(book).steps, id, 'step')))
   entry('fixes', (book, id) => fixEntryPage(book, found(lookupOf(book).fixes, id, 'fix')))
 
-  router.get('/rulebook/kinds/:id/model.xml', (req, res) => {
-    const { knowledge, prepared } = atHand(deps, req)
-    const { model } = found(prepared.kinds, req.params.id, 'kind of tool')
-    res.attachment(`clipperwright-${model.kind.id}.xml`).type('application/xml')
-    res.send(modelFile(model, rulebookDigest(knowledge)))
+  router.get('/rulebook/kinds/:id/model.xml', async (req, res) => {
+    const { prepared, doSum = onThisThread } = atHand(deps, req)
+    const { id: kind } = found(prepared.kinds, req.params.id, 'kind of tool').model.kind
+    const file = await modelFiles(prepared)(kind, () => doSum(prepared, 'model', { kind }))
+    res.attachment(`clipperwright-${kind}.xml`).type('application/xml').send(file)
   })
   return router
 }
+
+/** Some half a megabyte each; more than there are kinds. */
+const modelFiles = onceFor((_: Prepared) => rememberLately<string>(20))
 
 function found<Thing>(things: ReadonlyMap<string, Thing>, id: string, what: string): Thing {
   const thing = things.get(id)
