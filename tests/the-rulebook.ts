@@ -3,6 +3,7 @@
  * than what they test. What is handed out is shared, so it is frozen: a test that changes rules makes rules of its own.
  */
 import type { Knowledge } from '../shared/knowledge.js'
+import { glance } from '../server/diagnosis/plan/reach.js'
 import type { Prepared } from '../server/diagnosis/prepare.js'
 import { loadKnowledge } from '../server/rulebook/load.js'
 import { inUseOf } from './in-use.js'
@@ -12,3 +13,6 @@ import { frozen } from './laws/frozen.js'
 export const knowledge: Knowledge = frozen(loadKnowledge())
 
 export const preparedRulebook = async (): Promise<Prepared> => (await inUseOf(knowledge)).prepared
+
+/** The same, its plans looking one action ahead: where it is no matter how good they are. */
+export const glancingRulebook = async (): Promise<Prepared> => (await inUseOf(knowledge, glance)).prepared

@@ -1,4 +1,5 @@
 /** Whose complaint a card is for: the simulated tools that come in with it, and which complaints are common. */
+import { onceFor } from '../../shared/once-for.js'
 import type { KindModel } from '../diagnosis/model.js'
 import type { PreparedKind } from '../diagnosis/prepare.js'
 import { complaintOf, seeing } from '../simulation/complaint.js'
@@ -27,15 +28,19 @@ export function toolsTelling(
   return tools
 }
 
-/** What is told first of what is seen, heard or felt; how it came about is no complaint. */
-function firstComplaint(model: KindModel, tool: DrawnTool, seen: ReturnType<typeof seeing>) {
-  const stories = new Set(
-    model.steps.flatMap(({ questions }) =>
-      questions.filter(({ sense }) => sense === 'story').map(({ id }) => id),
+/** Questions about how it came about, which is no complaint. */
+const storiesOf = onceFor(
+  ({ steps }: KindModel): ReadonlySet<string> =>
+    new Set(
+      steps.flatMap(({ questions }) =>
+        questions.filter(({ sense }) => sense === 'story').map(({ id }) => id),
+      ),
     ),
-  )
-  return complaintOf(model, tool, seen, Infinity).find((id) => !stories.has(id))
-}
+)
+
+/** What is told first of what is seen, heard or felt. */
+const firstComplaint = (model: KindModel, tool: DrawnTool, seen: ReturnType<typeof seeing>) =>
+  complaintOf(model, tool, seen, Infinity).find((id) => !storiesOf(model).has(id))
 
 /** The commonest first complaints of a kind, commonest first, over so many drawn tools; what the danger step asks is none. */
 export function commonestComplaints(kind: PreparedKind, count: number, tools = 1500): string[] {

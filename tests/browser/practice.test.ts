@@ -1,5 +1,4 @@
 /** A whole exercise alone with a phone, and one by keys alone: from choosing who practises to the debrief. */
-import { glance } from '../../server/diagnosis/plan/reach.js'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { keyOf } from '../../server/pages/practice/move-key.js'
@@ -11,8 +10,7 @@ import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
 import { inspect } from './inspection.js'
 import { keysOf } from './keys.js'
-import { inUseOf } from '../in-use.js'
-import { knowledge } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let bench: Bench
 
@@ -45,7 +43,7 @@ async function sitDown(page: Page, hand: Hand, name: string): Promise<string> {
 async function makePlansMove(page: Page, hand: Hand, home: string): Promise<void> {
   const exercise = await bench.register.exercise(home.split('/').at(-1)!)
   // as the server remembers it, with what the plan made of it
-  const played = await playedOf((await inUseOf(knowledge, glance)).prepared, exercise, {})
+  const played = await playedOf(await glancingRulebook(), exercise, {})
   const move = await plansMove(played.desk, played.now)
   if (move.type === 'spread') throw new Error('the plan spreads no points')
   const button = page.locator(`.move > button[value="${keyOf(move)}"]`).first()

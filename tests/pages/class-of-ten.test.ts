@@ -11,7 +11,7 @@ import { byPlan, careful } from '../practice/bench.js'
 import { names } from './class-at-work.js'
 import type { Hand } from './learner-at-phone.js'
 import { wireTo, working } from './learner-at-phone.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let bench: Bench
 let base: string
@@ -25,7 +25,7 @@ const learners: string[] = []
 const players: readonly Player[] = names.map((_, k) => (k < 3 ? byPlan : careful(k, 6)))
 
 beforeAll(async () => {
-  const prepared = await preparedRulebook()
+  const prepared = await glancingRulebook()
   bench = await benchWith({ knowledge: prepared.knowledge })
   const server = bench.app.listen(0, '127.0.0.1')
   // the players reckon in this process too, so a connection may lie idle longer than a server usually waits
@@ -124,7 +124,7 @@ it('every debrief comes; who went as the plan would has lost nothing, the others
 it('the instructor has all ten side by side, and what was wrong, now that nobody is at it', async () => {
   const page = await (await fetch(`${base}/practice/classes/${ofClass}`)).text()
   expect(page).toContain('10 of 10 have done it.')
-  const { knowledge } = await preparedRulebook()
+  const { knowledge } = await glancingRulebook()
   const model = hands[0]!.desk.kind.model
   const cause = model.causes[hands[0]!.desk.tool.causes[0]!]!.id
   expect(page).toContain(`What was wrong: ${knowledge.causes.find(({ id }) => id === cause)!.name}.`)

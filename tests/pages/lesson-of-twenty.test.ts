@@ -8,7 +8,7 @@ import type { Lesson } from '../../shared/practice.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith } from '../api/bench.js'
 import { players } from '../practice/score-table/players.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 import { wireTo, working } from './learner-at-phone.js'
 
 const people = 20
@@ -34,7 +34,7 @@ const goOn = async () => {
 }
 
 beforeAll(async () => {
-  bench = await benchWith({ knowledge: (await preparedRulebook()).knowledge })
+  bench = await benchWith({ knowledge: (await glancingRulebook()).knowledge })
   const server = bench.app.listen(0, '127.0.0.1')
   server.keepAliveTimeout = 0
   await new Promise((listening) => server.once('listening', listening))
@@ -79,7 +79,7 @@ it('each part begins with one press; pressed twice it goes on once', async () =>
 })
 
 it('play: all but one end, and nobody is told what it was while one is still at it', async () => {
-  const prepared = await preparedRulebook()
+  const prepared = await glancingRulebook()
   const set = await bench.register.setExercise((await lesson()).play!)
   const names = new Set<string>()
   for (const [k, learner] of learners.slice(0, -1).entries()) {

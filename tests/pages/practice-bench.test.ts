@@ -5,7 +5,7 @@ import { playedOf } from '../../server/remembered/played.js'
 import { keyOf } from '../../server/pages/practice/move-key.js'
 import type { Classroom } from './practice-classroom.js'
 import { KIND, LEVEL, addressOf, knowledge, make, offered, openClassroom } from './practice-classroom.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let { bench, begun, stored, visitor } = {} as Classroom
 
@@ -25,7 +25,7 @@ describe('a whole exercise, by the plan’s moves as the pages offer them', () =
     const it = await visitor().open(home)
     for (let turn = 0; turn < 60 && !it.at.endsWith('/debrief'); turn++) {
       // as the server remembers it, with what the plan made of it
-      const played = await playedOf(await preparedRulebook(), await stored(exercise), {})
+      const played = await playedOf(await glancingRulebook(), await stored(exercise), {})
       const move = await plansMove(played.desk, played.now)
       if (move.type === 'spread') throw new Error('the plan spreads no points of its own')
       const rows = await offered(it, home)

@@ -1,5 +1,4 @@
 /** An exercise of somebody in a class, over the project's own rulebook, for the tests of its pages. */
-import { reach } from '../../server/diagnosis/plan/reach.js'
 import type { Exercise, Setting } from '../../shared/practice.js'
 import type { Bench } from '../api/bench.js'
 import { benchWith, OPENED } from '../api/bench.js'
@@ -23,7 +22,7 @@ export interface Classroom {
 }
 
 export async function openClassroom(): Promise<Classroom> {
-  const bench = await benchWith({ knowledge, far: reach })
+  const bench = await benchWith({ knowledge })
   const { register } = bench
   const ofClass = (await register.addClass({ name: 'Mornings', at: OPENED })).id
   const learner = (await register.addLearner({ name: 'Ana', class: ofClass, at: OPENED })).id

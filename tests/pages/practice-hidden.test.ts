@@ -14,7 +14,7 @@ import {
   openClassroom,
   shown,
 } from './practice-classroom.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let { bench, begun, stored, visitor } = {} as Classroom
 
@@ -59,7 +59,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
   const bare = (html: string, id: string) => html.replaceAll(id, 'ID')
 
   it('shows the same pages for two tools of which the same is known, whatever is wrong with them', async () => {
-    const prepared = await preparedRulebook()
+    const prepared = await glancingRulebook()
     const byComplaint = new Map<string, { cause: string; seed: number }[]>()
     for (let seed = 1; seed <= 200; seed++) {
       const about = { kind: KIND, level: LEVEL, seed, setting: shown }
@@ -114,7 +114,7 @@ describe('what is hidden stays hidden while the exercise goes on', () => {
   it('never names the trouble of eight tools, nor their draw', async () => {
     for (let seed = 1; seed <= 8; seed++) {
       const exercise = await begun({ level: 'own-chair', seed: 4_000_000_000 + seed })
-      const { desk, start } = await playOut(await preparedRulebook(), exercise)
+      const { desk, start } = await playOut(await glancingRulebook(), exercise)
       const it = await visitor().open(addressOf(exercise))
       for (const c of start.causes) {
         const { id, name } = desk.kind.model.causes[c]!

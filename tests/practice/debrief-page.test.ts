@@ -14,7 +14,7 @@ import { sumOf } from '../../server/pages/practice/debrief-sum.js'
 import { tallyOf } from '../../server/pages/practice/tally.js'
 import { OPENED, benchWith, type Bench } from '../api/bench.js'
 import { byPlan, careful, exerciseOf, playedBy, type Player } from './bench.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 const kind = 'universal-motor'
 const plain: Setting = { hideSuspects: false, hidePrices: false }
@@ -23,7 +23,7 @@ let bench: Bench
 let learner: string
 
 beforeAll(async () => {
-  book = await preparedRulebook()
+  book = await glancingRulebook()
   bench = await benchWith({ knowledge: book.knowledge })
   const ofClass = await bench.register.addClass({ name: 'Tuesdays', at: OPENED })
   learner = (await bench.register.addLearner({ name: 'Ana', class: ofClass.id, at: OPENED })).id

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { kindsOf } from '../../server/practice/level-book.js'
 import { scoreOf } from '../../server/practice/score.js'
 import { byPlan, careful, exerciseOf, playedBy } from './bench.js'
-import { knowledge, preparedRulebook } from '../the-rulebook.js'
+import { knowledge, glancingRulebook } from '../the-rulebook.js'
 
 describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s', (id, level) => {
   const kinds = kindsOf(knowledge, level)
@@ -12,7 +12,7 @@ describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s',
   )
 
   it.each(exercises)('the plan’s own moves score 100 without a slip (tool $seed)', async (exercise) => {
-    const prepared = await preparedRulebook()
+    const prepared = await glancingRulebook()
     const played = await playedBy(prepared, exercise, byPlan)
     expect(played.now.over).toBeDefined()
     expect(played.done.flatMap(({ slips, refused }) => [...slips, ...(refused ?? [])])).toEqual([])
@@ -22,7 +22,7 @@ describe.each(knowledge.levels.map((level) => [level.id, level] as const))('%s',
   })
 
   it.each(exercises)('careful hands that pick blindly do not (tool $seed)', async (exercise) => {
-    const prepared = await preparedRulebook()
+    const prepared = await glancingRulebook()
     const played = await playedBy(prepared, exercise, careful(exercise.seed, 5))
     const { score, worths } = await scoreOf(played)
     // a danger sign ends it before anybody can pick

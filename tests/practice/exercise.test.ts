@@ -12,11 +12,11 @@ import { shownIn } from '../../server/practice/skills.js'
 import { Exercise } from '../../shared/practice.js'
 import { ShopSettings } from '../../shared/situation.js'
 import { byPlan, exerciseOf, playedBy } from './bench.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await preparedRulebook()
+  prepared = await glancingRulebook()
 })
 
 const spread = (points: Record<string, number>, other: number) => ({

@@ -12,11 +12,11 @@ import { moveKey, scoreFrom } from '../../server/practice/score.js'
 import { worthOf } from '../../server/practice/worth.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { careful, exerciseOf, playedBy } from './bench.js'
-import { knowledge, preparedRulebook } from '../the-rulebook.js'
+import { knowledge, glancingRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await preparedRulebook()
+  prepared = await glancingRulebook()
 })
 
 const [first] = knowledge.levels

@@ -11,11 +11,11 @@ import { slipsOf } from '../../server/practice/slips.js'
 import { worthOf } from '../../server/practice/worth.js'
 import type { PracticeMove } from '../../shared/practice.js'
 import { exerciseOf } from './bench.js'
-import { preparedRulebook } from '../the-rulebook.js'
+import { glancingRulebook } from '../the-rulebook.js'
 
 let prepared: Prepared
 beforeAll(async () => {
-  prepared = await preparedRulebook()
+  prepared = await glancingRulebook()
 })
 
 /** A tool of which exactly these findings are true, whatever its causes would show. */

@@ -162,7 +162,7 @@ it('does what plain lists would do', async () => {
         await kept.close()
       }
     }),
-    { numRuns: 120, seed: 5 },
+    { numRuns: 60, seed: 5 },
   )
   // the commands did come to all of this, or the law says little
   for (const how of [
