@@ -1,5 +1,6 @@
 import type { RequestHandler } from 'express'
 import { Refused } from '../errors.js'
+import { forDevice } from '../remembered/for-device.js'
 
 /** One device asks for more than it waits for. Answered with 429 (RFC 6585 §4). */
 export class TooMany extends Refused {
@@ -10,8 +11,8 @@ export class TooMany extends Refused {
   }
 }
 
-/** What is worked on for one device at a time (each may wait in the line of the side thread), and what of it may wait. */
-const together = 2
+/** What is worked on for one device at a time, and what of it may wait. */
+const together = 4
 const mostWaiting = 100
 
 interface Device {
@@ -21,7 +22,7 @@ interface Device {
 
 /**
  * One request after the other, and each device in its turn: three hundred that one phone sends at once are answered in
- * between those of the others, not before them.
+ * between those of the others, not before them. So is what the second thread works out for them.
  */
 export function fairTurns(): RequestHandler {
   const devices = new Map<string, Device>()
@@ -57,7 +58,7 @@ export function fairTurns(): RequestHandler {
       })
       // whoever has hung up meanwhile is not worked for
       if (res.closed || req.socket.destroyed) res.destroy()
-      else next()
+      else forDevice(address, next)
     }
     device.waiting.push(start)
     soon()

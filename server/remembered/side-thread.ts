@@ -6,6 +6,7 @@ import { setImmediate as immediately } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseInputs } from '../decision/case-plan.js'
+import { deviceNow } from './for-device.js'
 import type { DoSum, HeavySum, HeavySums } from './heavy-sums.js'
 import { heavySums, isShort } from './heavy-sums.js'
 
@@ -13,6 +14,8 @@ export interface Asked {
   readonly id: number
   readonly sum: HeavySum
   readonly given: unknown
+  /** the device for which */
+  readonly from: string
 }
 export type Answered =
   | 'ready'
@@ -72,7 +75,7 @@ export function sideThread(log: (error: unknown) => void): SideThread {
         return onThisThread(prepared, sum, given)
       const id = ++next
       const outcome = await new Promise<Outcome>((resolve) => {
-        worker.postMessage({ id, sum, given: plain(given) } satisfies Asked)
+        worker.postMessage({ id, sum, given: plain(given), from: deviceNow() } satisfies Asked)
         waiting.set(id, resolve)
       }).catch((error: unknown): Outcome => ({ id, failed: String(error) }))
       if (outcome !== 'broke') {

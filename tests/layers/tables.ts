@@ -90,7 +90,13 @@ export const mayImport: Readonly<Record<string, readonly string[]>> = {
     'server/tools/',
   ],
   'server/people/': ['shared/', 'server/errors.ts'],
-  'server/middleware/': ['shared/', 'server/errors.ts', 'server/people/', 'server/register/who-may.ts'],
+  'server/middleware/': [
+    'shared/',
+    'server/errors.ts',
+    'server/people/',
+    'server/register/who-may.ts',
+    'server/remembered/for-device.ts',
+  ],
   'server/api/': [
     'shared/',
     'server/bench/',

@@ -4,6 +4,7 @@ import { settingsFrom } from '../../server/decision/shop-settings.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import { caseComparison } from '../../server/decision/case-comparison.js'
 import { commonOf } from '../../server/remembered/cards.js'
+import { forDevice } from '../../server/remembered/for-device.js'
 import { onThisThread, sideThread } from '../../server/remembered/side-thread.js'
 import { debriefOf } from '../../server/practice/debrief.js'
 import { debriefFor } from '../../server/remembered/exercises.js'
@@ -99,6 +100,21 @@ describe('the side thread', () => {
     const given = { exercise: { ...exercise, moves: exercise.moves.slice(0, 1) }, shop: 0 }
     expect(await thread.doSum(prepared, 'hint', given)).toEqual(await onThisThread(prepared, 'hint', given))
     expect(broken.length).toBe(1)
+  })
+  it('takes devices in turn: one that asks for much at once holds up no other', async () => {
+    const { situation, figures, currency } = await asked()
+    const done: string[] = []
+    const ask = (from: string, rate: number) =>
+      new Promise<void>((resolve, reject) =>
+        forDevice(from, () => {
+          const shop = { ...settingsFrom(figures, currency, false), rate }
+          const sum = thread.doSum(prepared, 'assessment', { situation, shop })
+          sum.then(() => (done.push(from), resolve()), reject)
+        }),
+      )
+    await Promise.all([1, 2, 3, 4, 5, 6].map((rate) => ask('many', rate)).concat(ask('one', 7)))
+    // behind the one that was begun, and one more at most
+    expect(done.indexOf('one')).toBeLessThan(3)
   })
   it('reckons a changed rulebook through as this thread does', async () => {
     const { kind, figures } = story
