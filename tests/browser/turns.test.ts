@@ -97,6 +97,11 @@ describe('going back', () => {
   it('by the phone’s back button or the page’s takes back what was said last', async () => {
     const home = await begun(['cuts-in-and-out'])
     const first = await barber.heading()
+    const tick = page.locator('form[data-answers] input[type="checkbox"]').first()
+    await tick.check()
+    await page.reload()
+    expect(await tick.isChecked()).toBe(true)
+    await tick.uncheck()
     await barber.answer([])
     await page.goBack()
     await page.getByRole('heading', { level: 1, name: first, exact: true }).waitFor()

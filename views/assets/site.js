@@ -24,6 +24,21 @@ for (const form of document.forms) {
   })
 }
 
+// What is ticked and not sent yet outlives a reload.
+const answering = document.querySelector('form[data-answers]')
+const ticks = [...(answering?.querySelectorAll('input[type="checkbox"]') ?? [])]
+const unsent = `ticks ${location.pathname} ${answering?.elements.seen?.value}`
+try {
+  const kept = JSON.parse(sessionStorage.getItem(unsent) ?? '[]')
+  for (const tick of ticks) if (kept.includes(tick.name)) tick.checked = true
+  answering?.addEventListener('change', () => {
+    const ticked = ticks.filter(({ checked }) => checked).map(({ name }) => name)
+    sessionStorage.setItem(unsent, JSON.stringify(ticked))
+  })
+} catch {
+  // Storage is off: a reload then forgets them.
+}
+
 // The phone's own way back takes back what was said last, as Back does; the address is the same, so it would show the
 // same screen again.
 const back = document.querySelector('form > .line-back')
