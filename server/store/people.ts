@@ -79,12 +79,13 @@ export function peopleIn(db: Kysely<Tables>, newKey: () => string): People {
             { status: 422, field: 'remove' },
           )
         }
-        const { numDeletedRows } = await within
+        const gone = await within
           .deleteFrom('practice_class')
           .where('id', '=', id)
+          .returning('name')
           .executeTakeFirst()
-        if (numDeletedRows !== 1n) throw new NotFound(`the class "${id}"`)
-        await note(within, 'class', [{ id, did: 'removed' }])
+        if (!gone) throw new NotFound(`the class "${id}"`)
+        await note(within, 'class', [{ id, did: `removed ${gone.name}` }])
       }),
 
     async learners(ofClass) {

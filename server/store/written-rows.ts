@@ -53,6 +53,16 @@ export function writtenLogIn(file: Kysely<unknown>): WrittenLog {
         .orderBy('written.id', 'desc')
         .limit(most)
         .execute(),
+    removed: (what, most) =>
+      db
+        .selectFrom('written')
+        .leftJoin('person', 'person.id', 'by_person')
+        .select(['at', 'did', 'person.name as by'])
+        .where('about', '=', what)
+        .where('did', 'like', 'removed %')
+        .orderBy('written.id', 'desc')
+        .limit(most)
+        .execute(),
     async isBy(person, what, did) {
       const row = await db
         .selectFrom('written')

@@ -365,6 +365,10 @@ it('a skill is signed by who is signed in, whatever name is sent, and the class�
   await form(sheet, { strike: sign }, lead).expect(303)
   const page = await request(bench.app).get(`/practice/classes/${ofClass}`).set('Cookie', lead).expect(200)
   expect(page.text).toMatch(/Ada: a signature of Cleo struck out.*Ada: skills of Cleo signed/s)
+  const mistaken = await form('/practice/classes', { name: 'Old hands, late' }, lead).expect(303)
+  await form(`${mistaken.headers['location']}/remove`, {}, lead).expect(303)
+  const list = await request(bench.app).get('/practice/classes').set('Cookie', lead).expect(200)
+  expect(list.text).toContain('Ada: “Old hands, late” removed')
 })
 
 it('what is said of a case is somebody’s, and nobody’s once they are removed', async () => {

@@ -215,10 +215,13 @@ export function shopLaws(newGround: NewGround): void {
     await register.changeLearner(ann!, { name: 'Ann', class: morning! })
     await as(ada, () => register.removeClass(morning!))
     expect(await of(morning!)).toEqual([
-      ['removed', 'Ada'],
+      ['removed Morning', 'Ada'],
       [`renamed ${ann}`, null],
       [`joined ${ann}`, 'Ada'],
       ['added', 'Ada'],
+    ])
+    expect((await stores.written.removed('class', 5)).map(({ did, by }) => [did, by])).toEqual([
+      ['removed Morning', 'Ada'],
     ])
   })
 

@@ -14,6 +14,6 @@ export const writtenLines = (
   other: Readonly<Record<string, (rest: string) => string>> = {},
 ): readonly string[] =>
   written.map(({ at, did, by }) => {
-    const [first = '', rest = ''] = did.split(' ')
+    const [, first = '', rest = ''] = /^(\S*) ?(.*)$/s.exec(did) ?? []
     return `${instantWords(at)}, ${by ?? removedPerson}: ${other[first]?.(rest) ?? did}`
   })

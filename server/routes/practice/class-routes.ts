@@ -25,9 +25,10 @@ import { isRefused } from './refusal.js'
 export function practiceClassRoutes(deps: Deps): Router {
   const router = Router()
   const at = '/practice/classes'
+  const gone = () => deps.written.removed('class', mostWritten)
 
   router.get(at, async (req, res) => {
-    renderPage(res, 'practice/classes', classListPage(await classesOf(atHand(deps, req))))
+    renderPage(res, 'practice/classes', classListPage(await classesOf(atHand(deps, req)), await gone()))
   })
 
   router.post(at, async (req, res) => {
@@ -37,7 +38,7 @@ export function practiceClassRoutes(deps: Deps): Router {
       hand.register.addClass({ name: value, at: hand.now().toISOString() }),
     )
     if (made.ok) return res.redirect(303, `${at}/${made.of.id}`)
-    const page = classListPage(await classesOf(hand), { value, problems: made.problems })
+    const page = classListPage(await classesOf(hand), await gone(), { value, problems: made.problems })
     renderPage(res.status(422), 'practice/classes', page)
   })
 
