@@ -9,7 +9,7 @@ import { prepare } from '../../server/diagnosis/prepare.js'
 import type { Person } from './people.js'
 import { cannotTell, simulatedPeople, toldPeople } from './people.js'
 import { marksOf, printMarks } from './marks.js'
-import { openBench, phone } from '../browser/browser.js'
+import { launch, openBench, phone } from '../browser/browser.js'
 import type { Walk } from './walk.js'
 import { walk } from './walk.js'
 
@@ -18,7 +18,8 @@ const { values } = parseArgs({
 })
 const count = Number(values.count)
 
-const bench = await openBench({ far: reach })
+const browser = await launch()
+const bench = await openBench({ browser, far: reach })
 const prepared = await prepare(bench.knowledge)
 const told = toldPeople(count)
 const groups: readonly (readonly [string, readonly Person[]])[] = [
@@ -37,3 +38,4 @@ for (const [name, people] of groups) {
   printMarks(name, marksOf(walks))
 }
 await bench.close()
+await browser.close()
