@@ -183,5 +183,6 @@ it('set by mistake, it is taken back while nobody has begun it; so is the class'
   const { id: empty } = await bench.register.addClass({ name: 'Twice by a slip', at: one.at })
   await me.open(`/practice/classes/${empty}`)
   await me.post(`/practice/classes/${empty}/remove`, {})
-  expect(me.words).not.toContain('Twice by a slip')
+  expect(me.html).not.toContain(`href="/practice/classes/${empty}"`)
+  expect(me.words).toContain('“Twice by a slip” removed')
 })
