@@ -10,8 +10,8 @@ export const config = defineConfig({
     hookTimeout: giveUp,
     teardownTimeout: giveUp,
     slowTestThreshold: giveUp,
-    // One more than cores: workers wait for browsers, servers and the clock an eighth of their time.
-    maxWorkers: availableParallelism() + 1,
+    // By itself it would leave one core to a watching editor, which is one of two here.
+    maxWorkers: availableParallelism(),
     // What a test leaves for the collector is mostly short-lived; with the usual 16 MB a tenth of the time goes to copying it.
     execArgv: ['--max-semi-space-size=64'],
     // Files of one worker share what they import: loading it anew for each took more time than the tests. So no test

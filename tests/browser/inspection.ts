@@ -53,15 +53,19 @@ const leastPressed = 44
 const plateStands = (position: string): string =>
   `document.querySelectorAll('.thumb').forEach((plate) => { plate.style.position = '${position}' })`
 
-/** Looks at a page and leaves it as it was: folds as before, the window as large as before. */
-export async function inspect(page: Page): Promise<Inspection> {
+/**
+ * Looks at a page and leaves it as it was: folds as before, the window as large as before.
+ *
+ * @param again the same view in another state: its colours and sizes on a dark desk were looked at already
+ */
+export async function inspect(page: Page, again = false): Promise<Inspection> {
   const viewport = page.viewportSize()
   const made = page.url() === 'about:blank'
   await page.addScriptTag(made ? { content: inspector.source } : { url: inspector.path })
   // what lies behind the plate of answers comes out from under it by scrolling
   await page.evaluate(plateStands('static'))
   const violations: string[] = []
-  for (const { width, colorScheme, rules } of looks) {
+  for (const { width, colorScheme, rules } of again ? looks.slice(0, 1) : looks) {
     await page.setViewportSize({ width, height: width < 500 ? 740 : 900 })
     await page.emulateMedia({ colorScheme })
     const only = rules ? { type: 'rule', values: rules } : { type: 'tag', values: levels }

@@ -32,7 +32,7 @@ beforeAll(async () => {
 })
 afterAll(() => bench.close())
 
-const look = async (name: string) => void inspected.set(name, await inspect(page))
+const look = async (name: string) => void inspected.set(name, await inspect(page, name.includes(',')))
 const lookAt = async (address: string, name: string) => {
   await page.goto(address)
   await look(name)

@@ -48,12 +48,12 @@ describe('simulated cases over the real rulebook, the time of the person at the 
   it('costs at most 0.95 of what information per cost costs over who knows the causes, in all kinds', async () => {
     const kinds = loadKnowledge().kinds.map(({ id }) => id)
     const results = await Promise.all(
-      kinds.map((kind) => runCases(kind, 0, 4, ['information per cost', ourName])),
+      kinds.map((kind) => runCases(kind, 0, 3, ['information per cost', ourName])),
     )
     const { cases, rows } = tableOf(results.flat())
     const [other, mine] = rows
     expect(cases).toBeGreaterThan(20)
-    // The mark that was set is 0.90; 620 cases of all kinds come to 0.91, and so few as these to that ± 0.04.
+    // The mark that was set is 0.90; 620 cases of all kinds come to 0.91, and so few as these to that ± 0.05.
     expect(mine!.over).toBeLessThanOrEqual(0.95 * other!.over)
     expect(mine!.over).toBeGreaterThan(0)
     expect(mine!.screens).toBeLessThanOrEqual(7)
