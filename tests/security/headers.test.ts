@@ -50,9 +50,11 @@ describe.each(['/', '/assets/ground.css', '/api/openapi.json', '/no-such-page'])
   },
 )
 
-it('keeps answers of the API out of caches, and lets styles be kept', async () => {
+it('keeps answers of the API and cases out of caches, and lets styles be kept', async () => {
   const api = await request(bench.app).get('/api/cases').expect(200)
   expect(api.headers['cache-control']).toBe('no-store')
+  // a case goes on under one address
+  expect((await request(bench.app).get('/cases/none')).headers['cache-control']).toBe('no-store')
   const css = await request(bench.app).get('/assets/ground.css').expect(200)
   expect(css.headers['cache-control']).toMatch(/max-age=[1-9]/)
 })

@@ -45,9 +45,16 @@ const back = document.querySelector('form > .line-back')
 if (back) {
   const [visit] = performance.getEntriesByType('navigation')
   const seen = Number(back.value)
-  if (visit?.type === 'back_forward' && history.state?.seen < seen) back.form.requestSubmit(back)
+  const cameBack = visit?.type === 'back_forward' || (visit?.type === 'reload' && history.state?.woken)
+  if (cameBack && history.state?.seen < seen) back.form.requestSubmit(back)
   else history.replaceState({ seen }, '')
 }
+// A page that a browser kept as it was is out of date.
+addEventListener('pageshow', ({ persisted }) => {
+  if (!persisted || !back) return
+  history.replaceState({ ...history.state, woken: true }, '')
+  location.reload()
+})
 
 for (const button of document.querySelectorAll('[data-print]')) {
   button.hidden = false

@@ -30,6 +30,11 @@ import { caseForms } from './case-forms.js'
 export function caseRoutes(deps: Deps): Router {
   const router = Router()
 
+  // A case goes on under one address: a browser that goes back must not show what is past.
+  router.use('/cases/:id', (_req, res, next) => {
+    res.set('Cache-Control', 'no-store')
+    next()
+  })
   router.get('/', async (req, res) => {
     const hand = atHand(deps, req)
     const { knowledge, cases, tools } = hand
