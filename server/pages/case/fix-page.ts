@@ -140,11 +140,9 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
   }
 }
 
-/** "Brush caps in. Then tag it: not to be plugged in." */
+/** What was taken off goes back on, the last first: "Brush caps in. The plug stays out, and a tag says so." */
 function leaveSafe(on: OnBench, fix: Fix): string {
-  const made = setupsNeeded(on.knowledge.setups, fix.setups).filter(
-    ({ withPower, needs }) => !withPower && needs.length > 0,
-  )
+  const made = setupsNeeded(on.knowledge.setups, fix.setups).filter(({ needs }) => needs.length > 0)
   const back = made.toReversed().map(({ name, undone }) => `${undone ?? `Undo “${name}”`}. `)
   const cord = kindOnBench(on).runsOn === 'cord'
   return `${back.join('')}${cord ? 'The plug stays out' : 'It stays off its charger, locked'}, and a tag says so.`
