@@ -57,6 +57,8 @@ export const CaseEvent = z.discriminatedUnion('type', [
   z.strictObject({ type: z.literal('put-together') }),
   /** an ending was offered, and so many more looks are wanted first */
   z.strictObject({ type: z.literal('look-further'), looks: z.number().int().min(1).max(20) }),
+  /** no further look is wanted before what would be done now; `so: false` takes it back */
+  z.strictObject({ type: z.literal('looked-enough'), so: z.boolean() }),
   z.strictObject({ type: z.literal('disinfected'), done: z.boolean() }),
   z.strictObject({
     type: z.literal('figured'),

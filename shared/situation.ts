@@ -108,6 +108,10 @@ export const Situation = z.strictObject({
     .max(20)
     .default(0)
     .describe('looks that the person wants still, although an ending was offered'),
+  lookedEnough: z
+    .boolean()
+    .optional()
+    .describe('the person wants no further look: the fix or the ending that is best now is the next step'),
 })
 export type Situation = z.infer<typeof Situation> & KnownBeforehand
 

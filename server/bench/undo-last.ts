@@ -1,4 +1,5 @@
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
+import { lookedEnough } from '../cases/fold.js'
 import { struckOut } from '../cases/struck-out.js'
 import { complaintStep } from './case-state.js'
 
@@ -7,6 +8,7 @@ import { complaintStep } from './case-state.js'
  * is the complaint itself, which has a page of its own to change it; null when nothing stands that could be taken back.
  */
 export function undoLast({ events }: Pick<BenchCase, 'events'>): CaseEvent | 'complaint' | null {
+  if (lookedEnough({ events })) return { type: 'looked-enough', so: false }
   const struck = struckOut(events)
   const ableAgain = new Set<string>()
   for (const [place, event] of [...events.entries()].reverse()) {

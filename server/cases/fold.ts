@@ -97,8 +97,26 @@ export function situationFrom(benchCase: BenchCase, rulebook: Knowledge): Situat
     ...(sure.size > 0 ? { sure: [...sure] } : {}),
     standing: standingAfter(events, struck, knowledge),
     looksWanted: looksWantedAfter(events, knowledge),
+    ...(lookedEnough({ events }) && { lookedEnough: true }),
   }
 }
+
+/** Was it said that no further look is wanted, and did nothing happen since that may change that? */
+export function lookedEnough({ events }: Pick<BenchCase, 'events'>): boolean {
+  const last = events.findLast(({ type }) => type === 'looked-enough' || anew.has(type))
+  return last?.type === 'looked-enough' && last.so
+}
+
+/** What makes looking worth a thought again. */
+const anew: ReadonlySet<CaseEvent['type']> = new Set([
+  'tried',
+  'untried',
+  'cannot-do',
+  'can-do-after-all',
+  'took-back',
+  'look-further',
+  'reopened',
+])
 
 /** Looks asked for beyond an ending that was offered, less those taken or passed over since. */
 function looksWantedAfter(events: readonly CaseEvent[], { steps }: Knowledge): number {

@@ -5,6 +5,7 @@ import type { ShopSettings, Situation } from '../../shared/situation.js'
 import { doubtOf } from './doubt.js'
 import { findingsFrom } from './findings.js'
 import { unsettledIn } from './gates.js'
+import { lazily } from './lazily.js'
 import type { KindModel } from './model.js'
 import { historyOf } from './model.js'
 import { nextStep } from './plan.js'
@@ -124,11 +125,6 @@ function view(
 function policyIds({ knowledge }: Prepared, barredBy: ReadonlyMap<string, Policy>): string[] {
   const barring = new Set(barredBy.values())
   return knowledge.policy.filter((rule) => barring.has(rule)).map((rule) => rule.id)
-}
-
-function lazily<T>(make: () => T): () => T {
-  let made: { value: T } | undefined
-  return () => (made ??= { value: make() }).value
 }
 
 function hiddenQuestions(

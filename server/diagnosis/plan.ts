@@ -3,6 +3,7 @@ import type { ActiveStop, CauseBelief, Ending, NextStep, Outlook } from '../../s
 import type { Fix, Step } from '../../shared/knowledge.js'
 import type { Gate } from './gates.js'
 import { dangerStepOf, gateBefore, unsettledIn } from './gates.js'
+import { lazily } from './lazily.js'
 import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
@@ -44,7 +45,8 @@ export function nextStep(input: Planning): NextStep {
     return asked({ step: danger, questions: unsettledIn(model, input.situation) }, input, null)
   }
   const { problem, state, dropped } = buildPlan(input)
-  const decided = decide(problem, state, dropped)
+  const planned = decide(problem, state, dropped)
+  const decided = input.situation.lookedEnough ? withoutLooks(problem, state, planned) : planned
   const further =
     decided.offers && input.shop.screens ? lookFurther(problem, state, decided.best.action) : null
   if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
@@ -64,6 +66,19 @@ function offered(input: Planning, problem: PlanProblem, state: PlanState, { outl
   }
 }
 
+type StepAsShown = Omit<NextStep, 'outlook'>
+
+/** How it stands before more is looked at is worked out when a page asks for it. */
+function withOutlook(step: StepAsShown, told: () => Outlook): NextStep {
+  const outlook = lazily(told)
+  return {
+    ...step,
+    get outlook() {
+      return outlook()
+    },
+  }
+}
+
 /** Is the chance that looks change an ending below this, then it is offered. */
 const hardlyAny = 0.1
 
@@ -80,6 +95,17 @@ export function decide(problem: PlanProblem, state: PlanState, dropped: number):
   const outlook = planOutlook(problem, state)
   const inVain = best.action.kind === 'step' && outlook.fix < 0 && outlook.changes < hardlyAny
   return { best, outlook, offers: best.action.kind === 'end' || inVain }
+}
+
+/** The first fix, or the ending where none is worth more: for somebody who has looked enough. */
+function withoutLooks(problem: PlanProblem, state: PlanState, { best, outlook }: Decided): Decided {
+  const { cost, first } = fixOrder(problem, state)
+  const end = endNow(problem, state.weights)
+  const action: Action =
+    first >= 0
+      ? { kind: 'fix', index: first, value: cost, order: problem.fixes[first]!.order }
+      : { kind: 'end', index: end.end, value: end.cost, order: Infinity }
+  return { best: { ...best, action, exact: false }, outlook, offers: first < 0 }
 }
 
 /** The look to take for somebody who wants to look further: the plan's own, or the one that tells most for its cost. */
@@ -191,12 +217,12 @@ function described(
     expectedCost: action.value,
     exact,
     after: endingAfter(problem, state, action, then),
-    outlook: outlookTold(input, outlook),
   }
   const worth = (minutes: number): number | null =>
     shop.rate > 0 ? minutes + Math.max(0, end.cost - action.value) / shop.rate : null
   if (action.kind === 'end') {
-    return { ...nothing, ...common, step: waysToEnd[action.index]!, stepCost: end.cost }
+    const ending = { ...nothing, ...common, step: waysToEnd[action.index]!, stepCost: end.cost }
+    return withOutlook(ending, () => outlookTold(input, outlook))
   }
   const asked = action.kind === 'step' ? stepAsShown(problem, state, action.index, new Map()) : null
   const plan = asked ?? problem.fixes[action.index]!
@@ -205,9 +231,8 @@ function described(
   const setupMinutes = model.setups.reduce((sum, s, bit) => (missing & (1 << bit) ? sum + s.minutes : sum), 0)
   if (!asked) {
     const fix = model.fixes[action.index]!
-    return {
+    const tried: StepAsShown = {
       ...common,
-      outlook: outlookTold(input, outlook, 0),
       folded: [],
       step: fix.ends ?? 'fix',
       id: fix.id,
@@ -218,14 +243,14 @@ function described(
       saves: Math.max(0, end.cost - action.value),
       separates: causes.filter((c) => fix.cures[c.id] !== undefined).map((c) => c.id),
     }
+    return withOutlook(tried, () => outlookTold(input, outlook, 0))
   }
   const step = model.steps[action.index]!
   const over = ({ id }: { readonly id: string }) => model.findingsOfQuestion.get(id) ?? []
   const open = step.questions.filter((q) => over(q).some((f) => !state.settled[f]))
   const shown = open.filter((q) => over(q).some((f) => asked.findings.includes(f)))
-  return {
+  const look: StepAsShown = {
     ...common,
-    outlook: outlookTold(input, outlook, Math.max(1, outlook.looks)),
     step: step.form === 'check' ? 'check' : 'ask',
     id: step.id,
     questions: shown.map((q) => q.id),
@@ -236,6 +261,7 @@ function described(
     saves: Math.max(0, fixOrder(problem, state).cost - action.value),
     separates: separated(model, problem, state, asked),
   }
+  return withOutlook(look, () => outlookTold(input, outlook, Math.max(1, outlook.looks)))
 }
 
 /** How it would end once this told nothing or cured nothing; null where it would go on. */

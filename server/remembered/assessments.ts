@@ -23,7 +23,7 @@ export function rememberAssessments(
 /** One text for all situations that the diagnosis cannot tell apart. Only the order of fixes matters. */
 export function keyOf(situation: Situation, shop: ShopSettings): string {
   const { kind, answers, fixesTried, answeredAfter, cannotDo, stopsLifted, standing, looksWanted } = situation
-  const { sure = [], odds = {}, learned } = situation
+  const { sure = [], odds = {}, learned, lookedEnough = false } = situation
   return JSON.stringify([
     kind,
     Object.keys(answers)
@@ -34,6 +34,7 @@ export function keyOf(situation: Situation, shop: ShopSettings): string {
     [...new Set(stopsLifted)].sort(),
     [...new Set(standing)].sort(),
     looksWanted,
+    lookedEnough,
     [...sure].sort(),
     learned?.id ?? '',
     Object.entries(odds).sort(([a], [b]) => (a < b ? -1 : 1)),

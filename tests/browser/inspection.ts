@@ -1,5 +1,4 @@
 /** What a page that stands in the browser is held to, in light and dark, on small and wide screens. */
-import type { AxeResults } from 'axe-core'
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Page } from 'playwright-core'
@@ -69,13 +68,12 @@ export async function inspect(page: Page, again = false): Promise<Inspection> {
     await page.setViewportSize({ width, height: width < 500 ? 740 : 900 })
     await page.emulateMedia({ colorScheme })
     const only = rules ? { type: 'rule', values: rules } : { type: 'tag', values: levels }
-    const found = await page.evaluate<AxeResults>(
-      `axe.run(document, ${JSON.stringify({ runOnly: only, resultTypes: ['violations'], preload: false })})`,
+    const found = await page.evaluate<readonly string[]>(
+      `axe.run(document, ${JSON.stringify({ runOnly: only, resultTypes: ['violations'], preload: false })})
+        .then(({ violations }) => violations.map(({ id, nodes }) =>
+          id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))`,
     )
-    for (const { id, nodes } of found.violations)
-      violations.push(
-        `${width} ${colorScheme} ${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`,
-      )
+    violations.push(...found.map((violation) => `${width} ${colorScheme} ${violation}`))
   }
   await page.emulateMedia({ colorScheme: 'light' })
   await page.evaluate(plateStands(''))

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { BenchCase, CaseEvent } from '../../shared/case.js'
 import type { Answer } from '../../shared/situation.js'
 import { Situation } from '../../shared/situation.js'
+import { undoLast } from '../../server/bench/undo-last.js'
 import { caseStateOf, curedBy, situationFrom } from '../../server/cases/fold.js'
 import { tinyRulebook } from './tiny-rulebook.js'
 
@@ -198,5 +199,25 @@ describe('looking further, although an ending was offered', () => {
   it('is asked for again, not owed for what came before', () => {
     expect(wanted(answered('how-it-runs', { hot: 'no' }), further)).toBe(2)
     expect(wanted(further, tried('new-cord'))).toBe(2)
+  })
+})
+
+describe('looking no further', () => {
+  const enough: CaseEvent = { type: 'looked-enough', so: true }
+  const said = (...events: CaseEvent[]) => fold(...events).lookedEnough ?? false
+  it('holds until it is taken back or something happens that may change it', () => {
+    expect(said()).toBe(false)
+    expect(said(enough)).toBe(true)
+    expect(said(enough, { type: 'looked-enough', so: false })).toBe(false)
+    expect(said(enough, tried('new-cord'))).toBe(false)
+    expect(said(enough, { type: 'cannot-do', id: 'new-cord' })).toBe(false)
+    expect(said(enough, { type: 'look-further', looks: 1 })).toBe(false)
+  })
+  it('stands over what must be settled before the fix', () => {
+    expect(said(enough, answered('how-it-runs', { hot: 'no' }))).toBe(true)
+  })
+  it('is what Back takes back first', () => {
+    const last = undoLast(caseOf(answered('how-it-runs', { hot: 'no' }), enough))
+    expect(last).toEqual({ type: 'looked-enough', so: false })
   })
 })

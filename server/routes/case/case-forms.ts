@@ -82,6 +82,10 @@ export function caseForms(deps: Deps): Router {
     })),
   )
   router.post(
+    `${at}/looked-enough`,
+    caseForm(deps, () => ({ store: [{ type: 'looked-enough', so: true }] })),
+  )
+  router.post(
     `${at}/untried`,
     caseForm(deps, (on, sent) => ({
       store: [{ type: 'untried', fix: textOf(sent, 'fix') }],

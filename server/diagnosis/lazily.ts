@@ -1,0 +1,5 @@
+/** Works something out when it is first asked for, and once. */
+export function lazily<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined
+  return () => (made ??= { value: make() }).value
+}
