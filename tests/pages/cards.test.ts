@@ -84,7 +84,7 @@ describe('a card', () => {
     const { status, words } = await cardWith(figuresWith())
     expect(status).toBe(200)
     const places = [
-      'Any of these? A tingle or a shock from it.',
+      'Any of these? A tingle or a shock.',
       'No sign at all',
       'Yes',
       'Getting it ready Plug out',

@@ -65,6 +65,11 @@ export class Visitor {
     return this.send(`${home}/answers`, { step: this.field('step') ?? '', asked, rest, ...ticked(so) })
   }
 
+  /** Wants no further look; these are ticked on the page that is open. */
+  lookedEnough(home: string, yes: readonly string[] = []): Promise<this> {
+    return this.send(`${home}/looked-enough`, { step: this.field('step') ?? '', ...ticked(yes) })
+  }
+
   /** Where an ending is offered and not forced, asks to look further. @returns whether it could */
   async lookFurther(): Promise<boolean> {
     const action = /class="answer answer-soft" formaction="([^"]+)"/.exec(this.html)?.[1]

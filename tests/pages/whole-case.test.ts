@@ -82,7 +82,7 @@ describe('somebody who has looked enough', () => {
     const look = me.field('step')
     expect(look).toBeDefined()
     expect(me.words).toMatch(/Stop looking: (fix that|try a fix)/)
-    await me.send(`${home}/looked-enough`)
+    await me.lookedEnough(home)
     const best = me.fix
     expect(best).toBeDefined()
     await me.open(home)
@@ -90,15 +90,24 @@ describe('somebody who has looked enough', () => {
     await me.send(`${home}/back`)
     expect(me.field('step')).toBe(look)
 
+    // what was ticked on the way is kept
+    await me.lookedEnough(home, me.field('asked')!.split(',').slice(0, 1))
+    await me.open(`${home}/answers`)
+    expect(me.words).toContain('Looked enough')
+    await me.open(home)
+    await me.send(`${home}/back`)
+    await me.send(`${home}/back`)
+    expect(me.field('step')).toBe(look)
+
     // what did not help is thought over: it may be worth a look then
-    await me.send(`${home}/looked-enough`)
+    await me.lookedEnough(home)
     await me.send(`${home}/tried`, { fix: best!, outcome: 'no' })
     expect(me.fix).not.toBe(best)
   })
   it('is asked for the danger signs all the same', async () => {
     const home = await me.begin(['stalls-in-hair'])
     await me.lookForDanger(home, { 'tingle-or-shock': 'cant-tell' })
-    await me.send(`${home}/looked-enough`)
+    await me.send(`${home}/looked-enough`, { step: 'how-it-runs' })
     expect(me.dangerSigns).toEqual(['tingle-or-shock'])
   })
 })

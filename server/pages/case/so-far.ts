@@ -8,7 +8,7 @@ export interface SoFar {
   /** "Worn carbon brushes, 62 in 100. About 2 more looks, or:" */
   readonly words: string
   /** the button that stops the looking; null where nothing is to be weighed up */
-  readonly stop: { readonly action: string; readonly seen: number; readonly words: string } | null
+  readonly stop: { readonly action: string; readonly words: string } | null
 }
 
 /** The likeliest cause: "Worn carbon brushes, 62 in 100." */
@@ -25,7 +25,6 @@ export function soFar(on: OnBench): SoFar {
     words: `${likeliest} ${looks}, or:`,
     stop: {
       action: `/cases/${on.bench.id}/looked-enough`,
-      seen: on.bench.events.length,
       words: `Stop looking: ${wordsOf(next.outlook.now, on)}`,
     },
   }

@@ -1,6 +1,7 @@
 /** What the forms of a case send, as events. */
 import { Router } from 'express'
 import type { CaseEvent } from '../../../shared/case.js'
+import type { Step } from '../../../shared/knowledge.js'
 import type { Answer } from '../../../shared/situation.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
@@ -81,10 +82,7 @@ export function caseForms(deps: Deps): Router {
       store: [{ type: 'look-further', looks: Math.max(1, Math.round(next.outlook?.looks ?? 1)) }],
     })),
   )
-  router.post(
-    `${at}/looked-enough`,
-    caseForm(deps, () => ({ store: [{ type: 'looked-enough', so: true }] })),
-  )
+  router.post(`${at}/looked-enough`, caseForm(deps, lookedEnough))
   router.post(
     `${at}/untried`,
     caseForm(deps, (on, sent) => ({
@@ -180,9 +178,23 @@ function danger(on: OnBench, sent: Sent): FormResult {
   return { putRight: { name: 'case/danger', page: dangerPage(on, step, open, problems) } }
 }
 
-function answers(on: OnBench, sent: Sent): FormResult {
+/** What is ticked already is kept; what is not, is not said. */
+function lookedEnough(on: OnBench, sent: Sent): FormResult {
+  const enough: CaseEvent = { type: 'looked-enough', so: true }
+  const step = stepSent(on, sent)
+  const given = answersFrom(step.questions, { ...sent, rest: '' }, 'unknown')
+  if (!given.ok || Object.keys(given.answers).length === 0) return { store: [enough] }
+  return { store: [{ type: 'answered', step: step.id, answers: given.answers, when: 'now' }, enough] }
+}
+
+function stepSent(on: OnBench, sent: Sent): Step {
   const step = lookupOf(on.knowledge).steps.get(textOf(sent, 'step'))
   if (!step) throw outOfBook('step')
+  return step
+}
+
+function answers(on: OnBench, sent: Sent): FormResult {
+  const step = stepSent(on, sent)
   const ids = textOf(sent, 'asked').split(',')
   const asked = step.questions.filter(({ id }) => ids.includes(id))
   if (asked.length === 0 || asked.length !== ids.length) throw outOfBook('asked')
