@@ -1,12 +1,15 @@
 /** The rulebook that the shop runs on. It can be exchanged whole while the server runs, and is never changed in place. */
 import { setImmediate as immediately } from 'node:timers/promises'
+import type { ActiveStop } from '../../shared/diagnosis.js'
 import type { Knowledge } from '../../shared/knowledge.js'
+import type { Situation } from '../../shared/situation.js'
 import type { Assessments } from '../remembered/assessments.js'
 import { rememberAssessments } from '../remembered/assessments.js'
 import type { DoSum } from '../remembered/heavy-sums.js'
 import { assess } from '../diagnosis/assess.js'
+import { findingsFrom } from '../diagnosis/findings.js'
 import type { Prepared } from '../diagnosis/prepare.js'
-import { prepare } from '../diagnosis/prepare.js'
+import { kindFor, prepare } from '../diagnosis/prepare.js'
 import type { Reach } from '../diagnosis/plan/reach.js'
 import type { RulebookProblem } from '../errors.js'
 
@@ -16,6 +19,8 @@ export interface RulebookInUse {
   readonly prepared: Prepared
   /** `assessments.of(situation, shop)`: the diagnosis, remembered for situations seen lately */
   readonly assessments: Assessments
+  /** the stops that stand in a situation, without all the rest of an assessment */
+  readonly stopsIn: (situation: Situation) => Promise<readonly ActiveStop[]>
   /** when it was taken over */
   readonly since: Date
 }
@@ -50,7 +55,9 @@ export async function rulebookInUse(
   const assessments = rememberAssessments((situation, shop) =>
     doSum ? doSum(prepared, 'assessment', { situation, shop }) : assess(prepared, situation, shop),
   )
-  return { knowledge, prepared, assessments, since }
+  const stopsIn = async (situation: Situation) =>
+    (await findingsFrom(kindFor(prepared, situation).model, situation)).stops
+  return { knowledge, prepared, assessments, stopsIn, since }
 }
 
 /** The one place where the rulebook in use is exchanged. */

@@ -21,7 +21,7 @@ import type { CaseStore } from '../../server/cases/case-store.js'
 import { assess } from '../../server/diagnosis/assess.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { settingsFrom } from '../../server/decision/shop-settings.js'
-import { RulebookHolder } from '../../server/rulebook/live-rulebook.js'
+import { RulebookHolder, rulebookInUse } from '../../server/rulebook/live-rulebook.js'
 import { openStores } from '../../server/store/stores.js'
 import { Figures, usualRecord } from '../../shared/figures.js'
 import type { Round } from './load-client.js'
@@ -54,14 +54,10 @@ export async function pageSpeeds(
   const habits = await openHabits(care, 'Europe/London')
   const shop = settingsFrom(Figures.parse({}), usualRecord.currency, false)
   const assessed = (situation: Parameters<Assessments['of']>[0]) => assess(prepared, situation, shop)
+  const inUse = await rulebookInUse(prepared.knowledge, new Date())
   const appWith = (assessments: Assessments): Express =>
     createApp({
-      rulebook: new RulebookHolder({
-        knowledge: prepared.knowledge,
-        prepared,
-        assessments,
-        since: new Date(),
-      }),
+      rulebook: new RulebookHolder({ ...inUse, assessments }),
       cases,
       shop: {
         record: usualRecord,

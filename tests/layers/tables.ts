@@ -261,7 +261,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
  * from its own line or from one above it.
  */
 export const coreStages: readonly (readonly string[])[] = [
-  ['noisy-or.ts', 'prior.ts', 'facts.ts', 'fired-rules.ts'],
+  ['noisy-or.ts', 'prior.ts', 'facts.ts', 'fired-rules.ts', 'lazily.ts'],
   ['model.ts'],
   ['relearned.ts'],
   ['findings.ts', 'policy.ts', 'gates.ts'],

@@ -114,6 +114,17 @@ describe('somebody who has looked enough', () => {
 
 describe('a stop', () => {
   // Common practice, no source: a tool that gave a shock is unplugged and nobody goes on with it.
+  it('is told of on the front page, before the tool’s other news, until it is lifted', async () => {
+    const home = await me.begin([], 'Chair 9')
+    await me.lookForDanger(home, { 'cord-damaged': 'yes' })
+    await me.open('/')
+    expect(me.words).toMatch(/Chair 9 [^“]*Danger: /)
+    await me.open(`${home}/answers`)
+    await me.send(`${home}/take-back`, { question: 'cord-damaged' })
+    await me.open('/')
+    expect(me.words).not.toContain('Danger: ')
+  })
+
   it('ends the work, stays over a reload, and is lifted only by the act that it names', async () => {
     const home = await me.begin(['slows-down'])
     await me.lookForDanger(home, { 'tingle-or-shock': 'yes' })

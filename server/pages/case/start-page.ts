@@ -35,19 +35,24 @@ export const powers = [
   { id: 'cord', name: 'Always on its cord', drawing: 'on-cord' },
 ] as const
 
-/** @param all how many cases there are, shown or not */
+/**
+ * @param all   how many cases there are, shown or not
+ * @param stops by case: the stop that stands
+ */
 export function startPage(
   knowledge: Knowledge,
   cases: readonly CaseSummary[],
   all: number,
   tools: readonly Tool[] = [],
   due: readonly DueCare[] = [],
+  stops: ReadonlyMap<string, string> = new Map(),
 ): StartPage {
   const ours = tools
     .filter(({ place }) => place === 'in-use' || place === 'spare')
     .map(({ id, name }) => ({ action: `/tools/${id}/case`, name }))
-  const hangs = cases.map((summary) => hangOf(knowledge, summary))
-  const open = hangs.filter(({ stateId }) => stateId !== 'running-again')
+  const hangs = cases.map((summary) => hangOf(knowledge, summary, stops.get(summary.id)))
+  const inHand = hangs.filter(({ stateId }) => stateId !== 'running-again')
+  const open = [...inHand.filter(({ stop }) => stop), ...inHand.filter(({ stop }) => !stop)]
   return {
     frame: plainFrame('Which tool acts up?'),
     powers: powers

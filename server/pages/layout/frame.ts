@@ -47,6 +47,8 @@ export interface Hang {
   readonly tool: string
   readonly kind: string
   readonly words: string | null
+  /** why it must not be used, in its name; null where nothing says so */
+  readonly stop: string | null
   /** what it turned out to be; null where nobody confirmed it */
   readonly outcome: string | null
   readonly state: string
@@ -153,12 +155,14 @@ function tagOf(knowledge: Knowledge, bench: BenchCase, href: string | null): Tag
 }
 
 /** A case out of the store's list. */
-export function hangOf(knowledge: Knowledge, summary: CaseSummary): Hang {
+/** @param stop the name of a stop that stands; null where none does, or nobody looked */
+export function hangOf(knowledge: Knowledge, summary: CaseSummary, stop: string | null = null): Hang {
   return {
     href: `/cases/${summary.id}`,
     tool: summary.tool || kindName(knowledge, summary.kind),
     kind: kindName(knowledge, summary.kind),
     words: summary.words,
+    stop,
     outcome: outcomeWords(knowledge, summary.outcome),
     state: stateWords(summary.state),
     stateId: summary.state,

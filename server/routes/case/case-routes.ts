@@ -16,6 +16,7 @@ import { dangerStep } from '../../bench/on-bench.js'
 import { renderPage, showPage } from '../../pages/render.js'
 import { screenOf } from '../../pages/case/screen.js'
 import { begunFrom, newPage } from '../../pages/case/new-page.js'
+import { stopsStanding } from '../../bench/stopped.js'
 import { startPage } from '../../pages/case/start-page.js'
 import { toolPage } from '../../pages/case/tool-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
@@ -39,7 +40,12 @@ export function caseRoutes(deps: Deps): Router {
     const hand = atHand(deps, req)
     const { knowledge, cases, tools } = hand
     const [{ shown, all }, ours, round] = await Promise.all([hanging(cases), tools.list(), todaysRound(hand)])
-    renderPage(res, 'case/start', startPage(knowledge, shown, all, ours, round.care))
+    const inUse = shown.filter(({ state }) => state !== 'running-again')
+    const stops = await stopsStanding(
+      hand,
+      inUse.map(({ id }) => id),
+    )
+    renderPage(res, 'case/start', startPage(knowledge, shown, all, ours, round.care, stops))
   })
   router.get('/new', (req, res) => {
     renderPage(res, 'case/new', newPage(atHand(deps, req).knowledge, String(req.query['on'] ?? '')))
