@@ -8,7 +8,7 @@ import type { KindModel } from './model.js'
 import type { PlanInput } from './plan/build.js'
 import { buildPlan, serviceCost, waysToEnd } from './plan/build.js'
 import { endgame, solve } from './plan/endgame.js'
-import { fixOrder } from './plan/fix-order.js'
+import { fixOrder, gains } from './plan/fix-order.js'
 import type { Action } from './plan/look-ahead.js'
 import { rankActions } from './plan/look-ahead.js'
 import { glance } from './plan/reach.js'
@@ -21,6 +21,11 @@ import { actionCost, endNow } from './plan/problem.js'
 
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
+/**
+ * Where a fix is likely to cure, a look that saves less than this share of the cost is not worth somebody's screen. Chosen by
+ * trials: a lower chance, or more to be saved, cost simulated cases more than the screens that it spared.
+ */
+const likely = { chance: 0.65, leastSaving: 0.03 }
 /** Dropped fault sets that weigh no more than this share leave an exact solution exact. */
 const negligible = 0.005
 
@@ -154,7 +159,7 @@ export function bestAction(
   const solved = dropped < negligible ? solve(problem, state) : null
   if (solved) return { action: solved.action, exact: true, then: solved.at }
   return {
-    action: settledTie(rankActions(problem, state, problem.reach)),
+    action: settledTie(rankActions(problem, state, problem.reach), gains(problem, state)),
     exact: false,
     then: (after) =>
       (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
@@ -195,13 +200,20 @@ function asked({ step, questions }: Gate, { shop }: PlanInput, then: Action | nu
 }
 
 /** The best action; among near-ties of its kind, all better than any other kind, the one that comes first on a good bench. */
-function settledTie(actions: readonly Action[]): Action {
-  const best = actions[0]!
+function settledTie(actions: readonly Action[], chances: Float64Array): Action {
+  const best = likelyFix(actions, chances) ?? actions[0]!
   const rival = actions.find((a) => a.kind !== best.kind)?.value ?? Infinity
   const most = Math.min(best.value * (1 + nearTie), rival)
   return actions
     .filter((a) => a === best || (a.value <= most && a.kind === best.kind))
     .reduce((first, a) => (a.order < first.order ? a : first), best)
+}
+
+/** A fix that is likely to cure, where looking first hardly saves anything; null where it does, or something else is best. */
+function likelyFix(actions: readonly Action[], chances: Float64Array): Action | null {
+  const [best] = actions
+  const fix = actions.find(({ kind, index }) => kind === 'fix' && chances[index]! >= likely.chance)
+  return best?.kind === 'step' && fix && fix.value <= best.value * (1 + likely.leastSaving) ? fix : null
 }
 
 function described(
