@@ -53,6 +53,7 @@ describe('from the complaint to a tool that runs again', () => {
     // The cautions stand before the work, where the hands are.
     expect(me.html).toContain('class="caution"')
     expect(me.html.indexOf('class="caution"')).toBeLessThan(me.html.indexOf('data-fold="all-work"'))
+    expect(me.words).toMatch(/It cuts in and out[^.]*: that speaks for worn carbon brushes/)
     await me.open(`${home}/why`)
     expect(me.words).toMatch(/Worn carbon brushes/)
     expect(me.words).toMatch(/speaks (very )?strongly for/)

@@ -13,6 +13,8 @@ export interface Fact {
 export interface Reason {
   /** what it tells apart or cures, in one sentence */
   readonly separates: string
+  /** what was said that speaks for what a fix is meant for; empty for a look */
+  readonly said: string
   /** what it is expected to save, in one sentence; empty when that is nothing */
   readonly saves: string
   readonly exact: string
@@ -35,6 +37,7 @@ export function reasonFor(on: OnBench): Reason {
   const list = more > 0 ? `${named.join(', ')} and ${more} more` : listWords(named)
   return {
     separates: names.length === 0 ? '' : `${separatesWords(next.step, names.length)} ${list}.`,
+    said: next.step === 'fix' ? saidFor(on) : '',
     saves: savesWords(on),
     giveUp: giveUpWords(on),
     worth: `/cases/${on.bench.id}/worth`,
@@ -47,6 +50,21 @@ export function reasonFor(on: OnBench): Reason {
 function separatesWords(step: string, count: number): string {
   if (step === 'fix' || step === 'nothing-found') return 'It is meant for'
   return count === 1 ? 'It settles whether it is' : 'It tells apart'
+}
+
+/** So many signs convince; the page of suspects has them all. */
+const mostSigns = 3
+
+/** "Bright or long sparks at the vents; it cuts in and out: that speaks for worn carbon brushes." */
+function saidFor({ knowledge, assessment: { causes, next, findings } }: OnBench): string {
+  const { questions, questionOf } = lookupOf(knowledge)
+  const meant = causes.find(({ id }) => next.separates.includes(id))
+  const signs = [...(meant?.for ?? [])]
+    .filter(({ finding }) => findings.get(finding) === 'yes')
+    .sort((a, b) => b.decibans - a.decibans)
+    .slice(0, mostSigns)
+    .flatMap(({ finding }) => questions.get(questionOf.get(finding) ?? '')?.question.statement ?? [])
+  return meant && signs.length > 0 ? `${signs.join('; ')}: that speaks for ${meant.name.toLowerCase()}.` : ''
 }
 
 function savesWords(on: OnBench): string {
