@@ -25,7 +25,7 @@ const nearTie = 0.01
  * Where a fix is likely to cure, a look that saves less than this share of the cost is not worth somebody's screen. Chosen by
  * trials: a lower chance, or more to be saved, cost simulated cases more than the screens that it spared.
  */
-const likely = { chance: 0.65, leastSaving: 0.03 }
+const likely = { chance: 0.6, leastSaving: 0.03 }
 /** Dropped fault sets that weigh no more than this share leave an exact solution exact. */
 const negligible = 0.005
 
