@@ -1,4 +1,5 @@
 /** What a page that stands in the browser is held to, in light and dark, on small and wide screens. */
+import type { RunOptions } from 'axe-core'
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Page } from 'playwright-core'
@@ -67,9 +68,11 @@ export async function inspect(page: Page, again = false): Promise<Inspection> {
   for (const { width, colorScheme, rules } of again ? looks.slice(0, 1) : looks) {
     await page.setViewportSize({ width, height: width < 500 ? 740 : 900 })
     await page.emulateMedia({ colorScheme })
-    const only = rules ? { type: 'rule', values: rules } : { type: 'tag', values: levels }
+    const runOnly: RunOptions['runOnly'] = rules
+      ? { type: 'rule', values: rules }
+      : { type: 'tag', values: levels }
     const found = await page.evaluate<readonly string[]>(
-      `axe.run(document, ${JSON.stringify({ runOnly: only, resultTypes: ['violations'], preload: false })})
+      `axe.run(document, ${JSON.stringify({ runOnly, resultTypes: ['violations'], preload: false })})
         .then(({ violations }) => violations.map(({ id, nodes }) =>
           id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))`,
     )
