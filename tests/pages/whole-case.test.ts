@@ -105,6 +105,14 @@ describe('somebody who has looked enough', () => {
     await me.send(`${home}/tried`, { fix: best!, outcome: 'no' })
     expect(me.fix).not.toBe(best)
   })
+  it('puts a reading that cannot be right first, and keeps what was typed', async () => {
+    const home = await me.begin(['cuts-in-and-out'])
+    await me.lookForDanger(home)
+    const reading = { step: 'brush-look', asked: 'brush-length', 'n-brush-length': 'short' }
+    await me.send(`${home}/looked-enough`, reading)
+    expect(me.status).toBe(422)
+    expect(me.html).toContain('value="short"')
+  })
   it('is asked for the danger signs all the same', async () => {
     const home = await me.begin(['stalls-in-hair'])
     await me.lookForDanger(home, { 'tingle-or-shock': 'cant-tell' })

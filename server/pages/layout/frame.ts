@@ -154,8 +154,11 @@ function tagOf(knowledge: Knowledge, bench: BenchCase, href: string | null): Tag
   }
 }
 
-/** A case out of the store's list. */
-/** @param stop the name of a stop that stands; null where none does, or nobody looked */
+/**
+ * A case out of the store's list.
+ *
+ * @param stop the name of a stop that stands; null where none does, or nobody looked
+ */
 export function hangOf(knowledge: Knowledge, summary: CaseSummary, stop: string | null = null): Hang {
   return {
     href: `/cases/${summary.id}`,

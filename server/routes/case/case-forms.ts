@@ -178,12 +178,17 @@ function danger(on: OnBench, sent: Sent): FormResult {
   return { putRight: { name: 'case/danger', page: dangerPage(on, step, open, problems) } }
 }
 
-/** What is ticked already is kept; what is not, is not said. */
+/** What is ticked already is kept; what is not, is not said. A reading that cannot be is put right first. */
 function lookedEnough(on: OnBench, sent: Sent): FormResult {
   const enough: CaseEvent = { type: 'looked-enough', so: true }
   const step = stepSent(on, sent)
   const given = answersFrom(step.questions, { ...sent, rest: '' }, 'unknown')
-  if (!given.ok || Object.keys(given.answers).length === 0) return { store: [enough] }
+  if (!given.ok) {
+    const ids = textOf(sent, 'asked').split(',')
+    const asked = step.questions.filter(({ id }) => ids.includes(id))
+    return { putRight: { name: 'case/step', page: stepPage(on, step, asked, sent, given.problems) } }
+  }
+  if (Object.keys(given.answers).length === 0) return { store: [enough] }
   return { store: [{ type: 'answered', step: step.id, answers: given.answers, when: 'now' }, enough] }
 }
 
