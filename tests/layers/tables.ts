@@ -277,6 +277,8 @@ export const coreStages: readonly (readonly string[])[] = [
     'plan/state-value.ts',
   ],
   ['plan/look-ahead.ts', 'plan/endgame.ts', 'plan/outlook.ts'],
+  ['plan/choice.ts'],
+  ['plan/telling.ts'],
   ['plan.ts'],
   ['assess.ts'],
 ]

@@ -1,6 +1,6 @@
 /** From complaint to end: what it takes, per cause and over all. */
 import type { Estimate, Work } from '../../shared/proof.js'
-import { decide } from '../../server/diagnosis/plan.js'
+import { decide } from '../../server/diagnosis/plan/choice.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { kindOf } from '../../server/diagnosis/prepare.js'
 import { keyOf } from '../../server/simulation/chance.js'

@@ -4,7 +4,7 @@ import { offersOf, rankActions } from '../../server/diagnosis/plan/look-ahead.js
 import type { PlanProblem, PlanState } from '../../server/diagnosis/plan/problem.js'
 import { isOpen } from '../../server/diagnosis/plan/problem.js'
 import { stateValue } from '../../server/diagnosis/plan/state-value.js'
-import { decide } from '../../server/diagnosis/plan.js'
+import { decide } from '../../server/diagnosis/plan/choice.js'
 import type { Reach } from '../../server/diagnosis/plan/reach.js'
 import { reach } from '../../server/diagnosis/plan/reach.js'
 import type { Choice, Policy } from '../../server/simulation/course.js'

@@ -1,0 +1,94 @@
+/** A state of the plan → what the product does in it, dangers aside. */
+import { endgame, solve } from './endgame.js'
+import { fixOrder, gains } from './fix-order.js'
+import type { Action } from './look-ahead.js'
+import { rankActions } from './look-ahead.js'
+import type { PlanOutlook } from './outlook.js'
+import { planOutlook } from './outlook.js'
+import type { PlanProblem, PlanState } from './problem.js'
+import { endNow } from './problem.js'
+import { glance } from './reach.js'
+
+/** Values closer than this share are a tie; the order of a good bench settles it. */
+const nearTie = 0.01
+/**
+ * Where a fix is likely to cure, a look that saves less than this share of the cost is not worth somebody's screen. Chosen by
+ * trials: a lower chance, or more to be saved, cost simulated cases more than the screens that it spared.
+ */
+const likely = { chance: 0.6, leastSaving: 0.03 }
+/** Dropped fault sets that weigh no more than this share leave an exact solution exact. */
+const negligible = 0.005
+
+/** Is the chance that looks change an ending below this, then it is offered. */
+const hardlyAny = 0.1
+
+/** What the product does in a state, dangers aside. */
+export interface Decided {
+  readonly best: ReturnType<typeof bestAction>
+  readonly outlook: PlanOutlook
+  /** is ending the thing to do, or to offer, now? */
+  readonly offers: boolean
+}
+
+export function decide(problem: PlanProblem, state: PlanState, dropped: number): Decided {
+  const best = bestAction(problem, state, dropped)
+  const outlook = planOutlook(problem, state)
+  const inVain = best.action.kind === 'step' && outlook.fix < 0 && outlook.changes < hardlyAny
+  return { best, outlook, offers: best.action.kind === 'end' || inVain }
+}
+
+/** The first fix, or the ending where none is worth more: for somebody who has looked enough. */
+export function withoutLooks(problem: PlanProblem, state: PlanState, { best, outlook }: Decided): Decided {
+  const { cost, first } = fixOrder(problem, state)
+  const end = endNow(problem, state.weights)
+  const action: Action =
+    first >= 0
+      ? { kind: 'fix', index: first, value: cost, order: problem.fixes[first]!.order }
+      : { kind: 'end', index: end.end, value: end.cost, order: Infinity }
+  return { best: { ...best, action, exact: false }, outlook, offers: first < 0 }
+}
+
+/** The look to take for somebody who wants to look further: the plan's own, or the one that tells most for its cost. */
+export function lookFurther(problem: PlanProblem, state: PlanState, best: Action): Action | null {
+  if (best.kind === 'step') return best
+  const ranked = rankActions(problem, state, problem.reach)
+  return ranked.find(({ kind }) => kind === 'step') ?? null
+}
+
+/**
+ * What to do in a state, dangers aside.
+ *
+ * @param dropped share of what may be wrong that the hypotheses leave out, in [0, 1]
+ * @returns the action, whether the rest was solved exactly, and what would be done in a state that it may lead to
+ */
+export function bestAction(
+  problem: PlanProblem,
+  state: PlanState,
+  dropped: number,
+): { action: Action; exact: boolean; then: (after: PlanState) => Action | null } {
+  const solved = dropped < negligible ? solve(problem, state) : null
+  if (solved) return { action: solved.action, exact: true, then: solved.at }
+  return {
+    action: settledTie(rankActions(problem, state, problem.reach), gains(problem, state)),
+    exact: false,
+    then: (after) =>
+      (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
+  }
+}
+
+/** The best action; among near-ties of its kind, all better than any other kind, the one that comes first on a good bench. */
+function settledTie(actions: readonly Action[], chances: Float64Array): Action {
+  const best = likelyFix(actions, chances) ?? actions[0]!
+  const rival = actions.find((a) => a.kind !== best.kind)?.value ?? Infinity
+  const most = Math.min(best.value * (1 + nearTie), rival)
+  return actions
+    .filter((a) => a === best || (a.value <= most && a.kind === best.kind))
+    .reduce((first, a) => (a.order < first.order ? a : first), best)
+}
+
+/** A fix that is likely to cure, where looking first hardly saves anything; null where it does, or something else is best. */
+function likelyFix(actions: readonly Action[], chances: Float64Array): Action | null {
+  const [best] = actions
+  const fix = actions.find(({ kind, index }) => kind === 'fix' && chances[index]! >= likely.chance)
+  return best?.kind === 'step' && fix && fix.value <= best.value * (1 + likely.leastSaving) ? fix : null
+}
