@@ -59,7 +59,6 @@ async function walkThroughAll(): Promise<void> {
   await lookAt(`${home}/worth`, 'decision/worth')
   await page.evaluate(openAll)
   await look('decision/worth, all open')
-  await page.evaluate(openAll)
   await page.locator('#carriage').fill('ten')
   await barber.pressAt('form:has(#carriage) .acts button.go')
   await look('decision/worth, with a mistake')
@@ -244,11 +243,16 @@ it('loads a question page light enough for a weak network in a back room', async
 
 it('finds pale words, a wide box, a low button and a picture without words', async () => {
   const planted = await bench.open(desk)
-  await planted.setContent(`<!doctype html><html lang="en"><title>Planted</title><main><h1>Planted</h1>
-    <p style="color:#aaa;background:#fff">pale</p><div style="width:340px">wide</div>
-    <button class="go" style="height:30px">low</button><img src="data:,">
-    <style>@media (prefers-color-scheme: dark) { .night { color: #333; background: #222 } }</style>
-    <p class="night">dark in the dark</p></main></html>`)
+  await planted.context().route('**/planted.css', (route) =>
+    route.fulfill({
+      contentType: 'text/css',
+      body: `.pale { color: #aaa; background: #fff } .wide { width: 340px } .low { height: 30px }
+        @media (prefers-color-scheme: dark) { .night { color: #333; background: #222 } }`,
+    }),
+  )
+  await planted.setContent(`<!doctype html><html lang="en"><title>Planted</title><link rel="stylesheet" href="/planted.css">
+    <main><h1>Planted</h1><p class="pale">pale</p><div class="wide">wide</div>
+    <button class="go low">low</button><img src="data:,"><p class="night">dark in the dark</p></main></html>`)
   const found = await inspect(planted)
   const violations = found.violations.join('\n')
   expect(violations).toMatch(/360 light color-contrast: .*pale/)
