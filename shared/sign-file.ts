@@ -15,6 +15,10 @@ export const SignFile = z.strictObject({
       'for every kind: the chance that somebody who holds one says yes, slips and odd makes included',
     ),
   seconds: z.number().min(2).max(600).describe('how long the look takes'),
+  yesRunsOn: z
+    .enum(['cord', 'battery'])
+    .optional()
+    .describe('a yes says that it runs on this: whoever has said that already is not asked'),
   needsPower: z
     .boolean()
     .default(false)

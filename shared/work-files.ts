@@ -141,6 +141,10 @@ const stepShape = {
     .optional()
     .describe('is a yes in it trouble that people come in with? Else it only tells what happened'),
   questions: z.array(Question).min(1).max(30),
+  gathered: z
+    .array(z.strictObject({ line: Short, questions: z.array(QuestionId).min(2) }))
+    .default([])
+    .describe('danger signs that stand behind one line which names them all, so that the list fits a phone'),
   order: z.number().int().describe('place in the order a good bench keeps; settles ties'),
   source: Source,
   note: Note,

@@ -34,6 +34,7 @@ const wording: ReadonlySet<string> = new Set([
   'says',
   'sendIn',
   'source',
+  'gathered',
   'statement',
   'tell',
   'tells',

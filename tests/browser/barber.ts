@@ -96,10 +96,17 @@ export class Barber {
   async lookForDanger(signs: readonly string[] = [], rest: 'no' | 'cant-tell' = 'no'): Promise<void> {
     const { page, hand } = this
     const asked = () => page.locator('.sign-yes')
-    for (const sign of signs) await this.go(page.locator(`.sign-yes[value="${sign}"]`))
+    for (const sign of signs) {
+      const yes = page.locator(`.sign-yes[value="${sign}"]`)
+      const together = page.locator('.signs-together:not([open])', { has: yes }).locator('> summary')
+      if ((await together.count()) > 0) await hand.press(together)
+      await this.go(yes)
+    }
     if (signs.length > 0) return
     if (rest === 'no') return this.go(page.locator('button[name="rest"]'))
     for (let most = await asked().count(); most > 0 && (await asked().count()) > 0; most--) {
+      const together = page.locator('.signs > li:first-child > .signs-together:not([open]) > summary')
+      if ((await together.count()) > 0) await hand.press(together)
       await hand.press(page.locator('.sign-how > summary').first())
       await this.go(page.locator('button[name="unsure"]').first())
     }

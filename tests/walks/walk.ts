@@ -91,9 +91,10 @@ export async function walk(page: Page, knowledge: Knowledge, person: Person): Pr
         .locator('.sign-yes')
         .evaluateAll((all) => all.map((it) => it.getAttribute('value')!))
       const sign = signs.find((id) => person.answer(id) === 'yes')
-      await tap(
-        sign ? page.locator(`.sign-yes[value="${sign}"]`) : page.locator('button[name=rest][value=no]'),
-      )
+      const yes = page.locator(`.sign-yes[value="${sign}"]`)
+      const together = page.locator('.signs-together', { has: yes }).locator('> summary')
+      if (sign && (await together.count()) > 0) await tap(together, false)
+      await tap(sign ? yes : page.locator('button[name=rest][value=no]'))
     } else if ((await page.locator('input[name=asked]').count()) > 0) {
       looks++
       await see('look')

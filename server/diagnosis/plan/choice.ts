@@ -1,6 +1,6 @@
 /** A state of the plan → what the product does in it, dangers aside. */
 import { endgame, solve } from './endgame.js'
-import { fixOrder, gains } from './fix-order.js'
+import { fixOrder, gains, knownCost } from './fix-order.js'
 import type { Action } from './look-ahead.js'
 import { rankActions } from './look-ahead.js'
 import type { PlanOutlook } from './outlook.js'
@@ -12,8 +12,9 @@ import { glance } from './reach.js'
 /** Values closer than this share are a tie; the order of a good bench settles it. */
 const nearTie = 0.01
 /**
- * Where a fix is likely to cure, a look that saves less than this share of the cost is not worth somebody's screen. Chosen by
- * trials: a lower chance, or more to be saved, cost simulated cases more than the screens that it spared.
+ * Where a fix is likely to cure, or an ending to be right, a look that saves less than this share of the cost is not worth
+ * somebody's screen. Chosen by trials: a lower chance, or more to be saved, cost simulated cases more than the screens
+ * that it spared.
  */
 const likely = { chance: 0.6, leastSaving: 0.03 }
 /** Dropped fault sets that weigh no more than this share leave an exact solution exact. */
@@ -68,8 +69,9 @@ export function bestAction(
 ): { action: Action; exact: boolean; then: (after: PlanState) => Action | null } {
   const solved = dropped < negligible ? solve(problem, state) : null
   if (solved) return { action: solved.action, exact: true, then: solved.at }
+  const actions = rankActions(problem, state, problem.reach)
   return {
-    action: settledTie(rankActions(problem, state, problem.reach), gains(problem, state)),
+    action: settledTie(actions, withoutAsking(problem, state, actions)),
     exact: false,
     then: (after) =>
       (dropped < negligible ? endgame(problem, after) : null) ?? rankActions(problem, after, glance)[0]!,
@@ -77,8 +79,8 @@ export function bestAction(
 }
 
 /** The best action; among near-ties of its kind, all better than any other kind, the one that comes first on a good bench. */
-function settledTie(actions: readonly Action[], chances: Float64Array): Action {
-  const best = likelyFix(actions, chances) ?? actions[0]!
+function settledTie(actions: readonly Action[], sooner: Action | null): Action {
+  const best = sooner ?? actions[0]!
   const rival = actions.find((a) => a.kind !== best.kind)?.value ?? Infinity
   const most = Math.min(best.value * (1 + nearTie), rival)
   return actions
@@ -86,9 +88,24 @@ function settledTie(actions: readonly Action[], chances: Float64Array): Action {
     .reduce((first, a) => (a.order < first.order ? a : first), best)
 }
 
-/** A fix that is likely to cure, where looking first hardly saves anything; null where it does, or something else is best. */
-function likelyFix(actions: readonly Action[], chances: Float64Array): Action | null {
+/** What is likely right already, where looking first hardly saves anything; null where it does, or no look is best. */
+function withoutAsking(problem: PlanProblem, state: PlanState, actions: readonly Action[]): Action | null {
   const [best] = actions
-  const fix = actions.find(({ kind, index }) => kind === 'fix' && chances[index]! >= likely.chance)
-  return best?.kind === 'step' && fix && fix.value <= best.value * (1 + likely.leastSaving) ? fix : null
+  if (best?.kind !== 'step') return null
+  const close = actions.filter(
+    ({ kind, value }) => kind !== 'step' && value <= best.value * (1 + likely.leastSaving),
+  )
+  if (close.length === 0) return null
+  const cured = gains(problem, state)
+  const chanceOf = ({ kind, index }: Action): number =>
+    kind === 'fix' ? cured[index]! : chanceOfEnding(problem, state, index)
+  return close.find((action) => chanceOf(action) >= likely.chance) ?? null
 }
+
+/** Chance that this ending would be best were the causes known. */
+const chanceOfEnding = (problem: PlanProblem, state: PlanState, end: number): number =>
+  state.weights.reduce(
+    (sum, weight, h) =>
+      weight > 0 && problem.ends[end]![h]! <= knownCost(problem, state, h).cost ? sum + weight : sum,
+    0,
+  )

@@ -6,6 +6,7 @@ import { disinfected, ending } from '../../bench/case-state.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
+import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import type { ReturnedView } from '../decision/return-words.js'
 import { returnedView } from '../decision/return-words.js'
@@ -81,13 +82,17 @@ function tookView({ bench, knowledge }: OnBench): FinishedPage['took'] {
   const fix = id === null ? undefined : lookupOf(knowledge).fixes.get(id)
   if (!fix || fix.ends !== undefined) return null
   const told = minutesTold(bench).find((it) => it.fix === fix.id)
+  // a hand reckons from plug out to running; what is learned is the fix alone
+  const around = Math.round(
+    setupsNeeded(knowledge.setups, fix.setups).reduce((sum, setup) => sum + setup.minutes, 0),
+  )
   const choices = [...new Set(paces.map((pace) => Math.max(1, Math.round(fix.minutes * pace))))]
   return {
     action: `/cases/${bench.id}/took`,
     fix: fix.id,
     name: fix.name,
-    told: told ? minutes(told.minutes) : null,
-    choices: choices.map((value) => ({ value, words: String(value) })),
+    told: told ? minutes(told.minutes + around) : null,
+    choices: choices.map((value) => ({ value, words: String(value + around) })),
   }
 }
 

@@ -16,12 +16,13 @@ export interface NewPage {
 
 /** @param on `cord` or `battery`; every kind for anything else */
 export function newPage(knowledge: Knowledge, on: string, problems: readonly Problem[] = []): NewPage {
-  const known = powers.some(({ id }) => id === on)
+  const runsOn = powers.find(({ id }) => id === on)?.id
   return {
     frame: plainFrame(problems.length > 0 ? 'Error: Which of these?' : 'Which of these?'),
     pictures: kindPictures(
       knowledge,
-      knowledge.kinds.filter(({ runsOn }) => !known || runsOn === on),
+      knowledge.kinds.filter((kind) => runsOn === undefined || kind.runsOn === runsOn),
+      runsOn,
     ),
     problems,
   }

@@ -29,7 +29,7 @@ interface OpenLook {
 }
 
 /** Words on one screen of work, cautions included. */
-const mostWords = 55
+const mostWords = 66
 
 /**
  * A fix from the tool as it stands to the tool ready to run: what must be made first, the work, and all put back. Where
@@ -45,12 +45,14 @@ export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
   const lines = fix.steps.map(({ do: words, caution = null, settles }) => ({ words, caution, settles }))
   const run = fix.steps.findIndex(({ trial }) => trial)
   const made = needed.filter(({ id }) => !stands.has(id)).flatMap(making)
+  // of the cautions the first stands where the fix is offered
+  const above = wordsIn(fix.cautions.slice(1).join(' '))
   const tested = fix.safetyTest && !safetyTestSpared(on) ? [safetyTest] : []
   if (run < 0)
-    return [...made, ...inScreens(fix.name, lines, true, on), ...toUndo.flatMap(undoing), ...tested]
+    return [...made, ...inScreens(fix.name, lines, true, on, above), ...toUndo.flatMap(undoing), ...tested]
   return [
     ...made,
-    ...inScreens(fix.name, lines.slice(0, run), true, on),
+    ...inScreens(fix.name, lines.slice(0, run), true, on, above),
     ...toUndo.filter((setup) => !setup.withPower && !cutsPower(setup)).flatMap(undoing),
     ...tested,
     ...inScreens(fix.name, lines.slice(run), run === 0),
@@ -87,20 +89,24 @@ const undoing = ({ name, undone, back }: Setup): readonly WorkScreen[] =>
     false,
   )
 
-/** @param on where a look of these lines may be open */
+/**
+ * @param on where a look of these lines may be open
+ * @param above words that stand above the first line
+ */
 function inScreens(
   heading: string,
   lines: readonly WorkLine[],
   own: boolean,
   on: OnBench | null = null,
+  above = 0,
 ): readonly WorkScreen[] {
   const screens: WorkLine[][] = []
   let words = Infinity
   for (const line of lines) {
     const long = wordsOf(line)
     if (words + long > mostWords) {
+      words = screens.length === 0 ? above : 0
       screens.push([])
-      words = 0
     }
     screens.at(-1)!.push(line)
     // what was seen is said before the hands go on
@@ -120,5 +126,6 @@ function openLook({ knowledge, situation }: OnBench, question: string | undefine
   return asked?.step ? { step: asked.step.id, question, statement: asked.question.statement } : null
 }
 
-const wordsOf = ({ words, caution }: WorkLine): number =>
-  `${words} ${caution ?? ''}`.trim().split(/\s+/).length
+const wordsIn = (text: string): number => text.match(/\S+/g)?.length ?? 0
+
+const wordsOf = ({ words, caution }: WorkLine): number => wordsIn(`${words} ${caution ?? ''}`)

@@ -75,7 +75,8 @@ export function identifyPage(
   problems: readonly Problem[] = [],
 ): IdentifyPage {
   const answers = Object.fromEntries(said.answers.map(({ sign, answer }) => [sign, answer]))
-  const stands = identify(knowledge, answers, said.mayHurt === 'no')
+  // whether it may hurt is asked only where the next look would switch it on
+  const stands = identify(knowledge, answers, said.mayHurt === 'no' || said.mayHurt === null)
   const page = pageFor(knowledge, said, stands)
   return {
     ...page,
@@ -91,18 +92,18 @@ type Body = Omit<IdentifyPage, 'frame' | 'problems' | 'said' | 'saidOpen' | 'sta
 const empty = { lead: '', cautions: [], question: null, kinds: [], apart: [], todo: [] } as const
 
 function pageFor(knowledge: Knowledge, said: SaidOfSigns, stands: Identification): Body {
-  if (said.mayHurt === null || said.change === mayHurtField) return dangerFirst(said)
   const again = knowledge.signs.find(({ id }) => id === said.change)
-  const off = said.mayHurt === 'no' ? [] : keepOff
-  if (again) return asking(said, again, off)
-  if (stands.state === 'asking') return asking(said, stands.sign, off)
+  const next = again ?? (stands.state === 'asking' ? stands.sign : undefined)
+  if (said.change === mayHurtField || (said.mayHurt === null && next?.needsPower)) return dangerFirst(said)
+  const off = said.mayHurt === 'no' ? [] : said.mayHurt === null ? [mayHurt.now] : keepOff
+  if (next) return asking(said, next, off)
   return comesTo(knowledge, said, stands, off)
 }
 
 function dangerFirst(said: SaidOfSigns): Body {
   return {
     ...empty,
-    eyebrow: `${flowName} First, can it hurt?`,
+    eyebrow: `${flowName} Before it runs: can it hurt?`,
     heading: mayHurt.text,
     cautions: [mayHurt.now],
     question: {
@@ -136,7 +137,7 @@ function asking(said: SaidOfSigns, sign: Sign, off: readonly string[]): Body {
 function comesTo(
   knowledge: Knowledge,
   said: SaidOfSigns,
-  stands: Exclude<Identification, { state: 'asking' }>,
+  stands: Identification,
   off: readonly string[],
 ): Body {
   if (stands.state === 'none')
@@ -152,7 +153,7 @@ function comesTo(
         'A shaver with a foil, hand shears or a tool made up from parts is none of these kinds: go by its own manual, or send it in.',
       ],
     }
-  const ids = stands.state === 'found' ? [stands.kind] : stands.kinds
+  const ids = stands.state === 'found' ? [stands.kind] : stands.state === 'between' ? stands.kinds : []
   const { kinds } = lookupOf(knowledge)
   const cards = ids.flatMap((id) => kinds.get(id) ?? []).map((kind) => cardOf(kind, stands))
   if (stands.state === 'found')

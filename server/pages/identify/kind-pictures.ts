@@ -1,5 +1,5 @@
 import type { Kind, Knowledge } from '../../../shared/knowledge.js'
-import { identifyPath } from '../../forms/identify-form.js'
+import { identifyPath, signField } from '../../forms/identify-form.js'
 
 /** A picture of each kind, to tap. */
 export interface KindPictures {
@@ -13,7 +13,16 @@ export interface KindPictures {
   readonly identify: string | null
 }
 
-export const kindPictures = ({ signs }: Knowledge, kinds: readonly Kind[]): KindPictures => ({
-  kinds: kinds.map(({ id, plainName: name, look, drawing }) => ({ id, name, look, drawing })),
-  identify: signs.length === 0 ? null : identifyPath,
-})
+/** @param on what the tool runs on, where that was said: it is not asked again */
+export const kindPictures = (
+  { signs }: Knowledge,
+  kinds: readonly Kind[],
+  on?: Kind['runsOn'],
+): KindPictures => {
+  const sign = on && signs.find(({ yesRunsOn }) => yesRunsOn !== undefined)
+  const said = sign ? `?${signField(sign.id)}=${sign.yesRunsOn === on ? 'yes' : 'no'}` : ''
+  return {
+    kinds: kinds.map(({ id, plainName: name, look, drawing }) => ({ id, name, look, drawing })),
+    identify: signs.length === 0 ? null : `${identifyPath}${said}`,
+  }
+}

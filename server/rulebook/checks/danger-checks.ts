@@ -123,6 +123,41 @@ const dangerLines: Check = {
       }),
 }
 
+const gatheredLines: Check = {
+  name: 'gathered-lines',
+  description: `A line gathers danger signs of its own step, each once, in at most ${mostWords.line} words.`,
+  run: (book) =>
+    book.knowledge.steps.flatMap(({ id, form, questions, gathered }) => {
+      const at = (field: string, message: string, remedy: string) => ({
+        file: fileOf('steps', id),
+        field,
+        message,
+        remedy,
+      })
+      if (form !== 'danger' && gathered.length > 0)
+        return [at('gathered', 'only danger signs are gathered', 'leave it out here')]
+      const seen = new Set<string>()
+      return gathered.flatMap(({ line, questions: ids }, i) => [
+        ...(wordsIn(line) > mostWords.line
+          ? [
+              at(
+                `gathered[${i}].line`,
+                `${wordsIn(line)} words are too many for a danger line`,
+                `say it in ${mostWords.line}`,
+              ),
+            ]
+          : []),
+        ...ids.flatMap((sign, k) => {
+          const [again, own] = [seen.has(sign), questions.some((question) => question.id === sign)]
+          seen.add(sign)
+          if (own && !again) return []
+          const message = again ? `"${sign}" is gathered twice` : `"${sign}" is no question of this step`
+          return [at(`gathered[${i}].questions[${k}]`, message, 'name each danger sign of this step once')]
+        }),
+      ])
+    }),
+}
+
 /** Place of the most urgent stop that a yes can lead to: set aside before off the client. */
 function urgencyOf({ knowledge }: Rulebook, question: string, kinds: readonly string[]): number | undefined {
   const over = new Set(knowledge.findings.flatMap((it) => (questionOf(it) === question ? [it.id] : [])))
@@ -177,6 +212,7 @@ export const dangerChecks: readonly Check[] = [
   stopReachable,
   stopNeedsAnswer,
   dangerLines,
+  gatheredLines,
   stopBeginsShort,
   runningFix,
 ]

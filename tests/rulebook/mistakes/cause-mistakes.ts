@@ -136,6 +136,23 @@ export const setupsAndDanger: Mistake[] = [
     ],
   ],
   [
+    'gathered-lines',
+    (it) => {
+      const { 'danger-signs': danger, 'how-it-cuts': cuts } = it.steps
+      const [{ id: sign }, other] = [danger.questions[0], cuts.questions[0]]
+      danger.gathered = [
+        { line: 'Cord, plug, box, body or anything else split or taped', questions: [sign, sign, other.id] },
+      ]
+      cuts.gathered = [{ line: 'It pulls', questions: [other.id, other.id] }]
+    },
+    [
+      'rules/steps/danger-signs.json: gathered[0].line: 10 words are too many for a danger line; say it in 9',
+      'rules/steps/danger-signs.json: gathered[0].questions[1]: "cord-damaged" is gathered twice; name each danger sign of this step once',
+      'rules/steps/danger-signs.json: gathered[0].questions[2]: "pulls" is no question of this step; name each danger sign of this step once',
+      'rules/steps/how-it-cuts.json: gathered: only danger signs are gathered; leave it out here',
+    ],
+  ],
+  [
     'danger-lines',
     (it) => {
       const { 'danger-signs': danger, 'how-it-cuts': cuts } = it.steps
