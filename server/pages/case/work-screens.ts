@@ -29,7 +29,7 @@ interface OpenLook {
 }
 
 /** Words on one screen of work, cautions included. */
-const mostWords = 66
+const mostWords = 68
 
 /**
  * A fix from the tool as it stands to the tool ready to run: what must be made first, the work, and all put back. Where
