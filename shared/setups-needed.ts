@@ -14,3 +14,7 @@ export function setupsNeeded(all: readonly Setup[], ids: readonly string[]): Set
 }
 
 const byId = onceFor((all: readonly Setup[]) => new Map(all.map((setup) => [setup.id, setup])))
+
+/** Plug out, or locked: what every other set-up that cannot stand under power builds on. */
+export const cutsPower = ({ withPower, needs }: Pick<Setup, 'withPower' | 'needs'>): boolean =>
+  !withPower && needs.length === 0

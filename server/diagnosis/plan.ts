@@ -28,7 +28,8 @@ export function nextStep(input: Planning): NextStep {
   const decided = input.situation.lookedEnough ? withoutLooks(problem, state, planned) : planned
   const further =
     decided.offers && input.shop.screens ? lookFurther(problem, state, decided.best.action) : null
-  if (further && input.situation.looksWanted === 0) return offered(input, problem, state, decided)
+  if (further && (input.situation.looksWanted === 0 || input.situation.lookedEnough))
+    return offered(input, problem, state, decided)
   const best = further ? { ...decided.best, action: further } : decided.best
   const gate = gateOf(input, best.action)
   return gate ? asked(gate, input, best.action) : described(input, problem, state, { ...decided, best })

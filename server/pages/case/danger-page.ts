@@ -16,6 +16,8 @@ export interface DangerPage {
   readonly title: string
   /** "plug out"; empty where that is done */
   readonly first: string
+  /** signs that were told already, where others are open; empty otherwise */
+  readonly noted: string
   /** what comes even before that, for whoever could be hurt by it */
   readonly before: string
   readonly howTo: HowTo
@@ -45,6 +47,10 @@ export function dangerPage(
     seen: bench.events.length,
     title: step.title,
     first: setups.toMake.map(({ name }) => name.toLowerCase()).join(', '),
+    noted: step.questions
+      .filter((question) => !asked.includes(question) && situation.answers[question.id] === 'yes')
+      .map(({ statement }) => statement.toLowerCase())
+      .join(', '),
     before: setups.toMake.flatMap(({ cautions }) => cautions.slice(0, 1)).join(' '),
     howTo: howTo('How to look', step.how, step.tools, setups, step.cautions),
     signs: inLines(asked, unsure ? [] : step.gathered).map(({ line, signs }) => ({

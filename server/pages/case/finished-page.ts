@@ -10,6 +10,7 @@ import { setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import type { ReturnedView } from '../decision/return-words.js'
 import { returnedView } from '../decision/return-words.js'
+import { likeliestWords } from './so-far.js'
 import { takenWords } from '../parts/taken-words.js'
 import { instantWords, minutes, stateWords } from '../layout/words.js'
 
@@ -21,6 +22,8 @@ export interface FinishedPage {
   readonly title: string
   readonly when: string
   readonly cause: { readonly name: string; readonly href: string; readonly ifIgnored: string } | null
+  /** while it is away: "Worn-out battery, 69 in 100." */
+  readonly likeliest: string
   readonly note: string
   /** back in use and not disinfected, as was said */
   readonly dirty: boolean
@@ -62,6 +65,7 @@ export function finishedPage(on: OnBench): FinishedPage {
     cause: cause
       ? { name: cause.name, href: `/rulebook/causes/${cause.id}`, ifIgnored: cause.ifIgnored }
       : null,
+    likeliest: state === 'boxed-for-service' ? likeliestWords(on) : '',
     note: end?.note ?? '',
     dirty: state === 'running-again' && !disinfected(bench),
     tried: on.situation.fixesTried.map((fix) => fixes.get(fix)?.name ?? fix),

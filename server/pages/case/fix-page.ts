@@ -157,7 +157,10 @@ function toHand({ knowledge, situation }: OnBench, fix: Fix): string {
   return [...new Set(all)].join(', ')
 }
 
-/** "Worn carbon brushes: 62 in 100, and this cures it 95 times in 100." */
+/** A fix that cures as often as this is not told its chance: two numbers on one line only make people reckon. */
+const nearlyAlways = 0.85
+
+/** "Worn carbon brushes: 62 in 100.", and how often this cures it where that is not nearly always. */
 function leadOf(on: OnBench, fix: Fix): string {
   const { causes } = lookupOf(on.knowledge)
   const [likeliest] = on.assessment.causes
@@ -165,8 +168,9 @@ function leadOf(on: OnBench, fix: Fix): string {
     .sort((a, b) => b.probability - a.probability)
   if (!likeliest) return ''
   const name = causes.get(likeliest.id)?.name ?? likeliest.name
-  if (causes.get(likeliest.id)?.exclusive) return `${name}: ${inHundred(likeliest.probability)}.`
-  return `${name}: ${inHundred(likeliest.probability)}. This then cures ${inHundred(fix.cures[likeliest.id] ?? 0)}.`
+  const cures = fix.cures[likeliest.id] ?? 0
+  const sure = causes.get(likeliest.id)?.exclusive || cures >= nearlyAlways
+  return `${name}: ${inHundred(likeliest.probability)}.${sure ? '' : ` This then cures ${inHundred(cures)}.`}`
 }
 
 /** "About 8 minutes, parts about €28". */

@@ -1,4 +1,5 @@
 import type { Stop } from '../../../shared/knowledge.js'
+import { cutsPower } from '../../../shared/setups-needed.js'
 import type { Problem } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
@@ -118,6 +119,8 @@ function saidFor(on: OnBench, stop: Stop): readonly string[] {
 /** Stops that are on and do not end the work: told of on every page of the work, with what to do. */
 export interface StopBand {
   readonly name: string
+  /** how it is without power: "Plug out" */
+  readonly off: string
   readonly href: string
   readonly now: readonly string[]
 }
@@ -129,6 +132,7 @@ export function stopBands(on: OnBench): readonly StopBand[] {
     .filter(({ grade }) => grade === 'off-the-client')
     .map(({ id, now }) => ({
       name: stops.get(id)?.name ?? id,
+      off: on.knowledge.setups.find(cutsPower)?.name ?? 'No power',
       href: `/cases/${on.bench.id}/stops/${id}`,
       now,
     }))

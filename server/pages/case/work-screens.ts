@@ -1,5 +1,5 @@
 import type { Fix, Setup } from '../../../shared/knowledge.js'
-import { setupsNeeded } from '../../../shared/setups-needed.js'
+import { cutsPower, setupsNeeded } from '../../../shared/setups-needed.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { safetyTestSpared } from '../../bench/on-bench.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
@@ -59,9 +59,6 @@ export function workScreens(on: OnBench, fix: Fix): readonly WorkScreen[] {
     ...toUndo.filter(({ withPower }) => withPower).flatMap(undoing),
   ]
 }
-
-/** Plug out, or locked: what every other set-up that cannot stand under power builds on. */
-const cutsPower = ({ withPower, needs }: Setup): boolean => !withPower && needs.length === 0
 
 const safetyTest: WorkScreen = {
   heading: 'Electrical safety test',
