@@ -1,5 +1,4 @@
-// A thread starts without the loader of its parent: this brings TypeScript to it, and is the only file that needs none.
-import { register } from 'tsx/esm/api'
+// A thread starts with no loader: this makes TypeScript for it, and is the only file of it that needs none.
+import { run } from '../run.mjs'
 
-register()
-await import('./side-work.ts')
+await run(new URL('side-work.ts', import.meta.url))

@@ -4,7 +4,7 @@ import express from 'express'
 import { fileURLToPath } from 'node:url'
 import { securityHeaders } from '../middleware/security-headers.js'
 import { setUpViews } from '../pages/render.js'
-import { pageScripts } from './page-scripts.js'
+import { madeAssets } from './made-assets.js'
 
 const assets = fileURLToPath(new URL('../../views/assets', import.meta.url))
 
@@ -12,6 +12,6 @@ export function servePublicParts(app: Express, production: boolean): void {
   app.disable('x-powered-by')
   setUpViews(app, { production })
   app.use(securityHeaders())
-  app.use(pageScripts(production ? 3600 : 0))
+  app.use(madeAssets(production ? 3600 : 0))
   app.use('/assets', express.static(assets, { index: false, maxAge: production ? '1h' : 0 }))
 }

@@ -27,7 +27,7 @@ interface Chair {
 }
 
 async function sitDown(url: string, port: number): Promise<Chair> {
-  const its = spawn(process.execPath, ['--import', 'tsx', 'server/start.ts'], {
+  const its = spawn(process.execPath, ['server/run.mjs', 'server/start.ts'], {
     cwd: fileURLToPath(new URL('../../', import.meta.url)),
     env: {
       ...process.env,

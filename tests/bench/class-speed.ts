@@ -77,7 +77,7 @@ console.log(`moves each: ${all.map((moves) => moves.length).join(' ')}`)
 
 const folder = mkdtempSync(join(tmpdir(), 'clipperwright-class-'))
 const env = { ...process.env, PORT: String(port), DATA_DIR: folder, NODE_ENV: 'production' }
-const server = spawn(process.execPath, ['--import', 'tsx', 'server/start.ts'], {
+const server = spawn(process.execPath, ['server/run.mjs', 'server/start.ts'], {
   env,
   stdio: ['ignore', 'ignore', 'inherit'],
 })

@@ -102,7 +102,7 @@ async function floodIt(): Promise<void> {
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'clipperwright-phones-'))
-const server = spawn(process.execPath, ['--import', 'tsx', 'server/start.ts'], {
+const server = spawn(process.execPath, ['server/run.mjs', 'server/start.ts'], {
   cwd: fileURLToPath(new URL('../../', import.meta.url)),
   env: { ...process.env, PORT: String(port), HOST: '127.0.0.1', DATA_DIR: folder, KEEP_BACKUPS: '0' },
   stdio: ['ignore', 'pipe', 'inherit'],

@@ -28,7 +28,7 @@ const starts = [
 const mostPages = 260
 const mostAlike = 4
 
-const server = spawn(process.execPath, ['--import', 'tsx', 'server/demo/start-demo.ts'], {
+const server = spawn(process.execPath, ['server/run.mjs', 'server/demo/start-demo.ts'], {
   cwd: fileURLToPath(new URL('../../', import.meta.url)),
   env: { ...process.env, PORT: String(port), HOST: '127.0.0.1', WATCH_RULES: 'no' },
   stdio: ['ignore', 'pipe', 'inherit'],

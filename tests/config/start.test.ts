@@ -30,7 +30,7 @@ afterEach(() => {
 afterAll(() => [folder, rules].forEach((it) => rmSync(it, { recursive: true })))
 
 function run(script: string, env: Record<string, string>) {
-  const child = spawn(process.execPath, ['--import', 'tsx', server(script)], {
+  const child = spawn(process.execPath, [server('run.mjs'), server(script)], {
     env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: join(folder, 'data'), WATCH_RULES: 'no', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   })

@@ -195,7 +195,7 @@ export const mayUse: Readonly<Record<string, readonly string[]>> = {
   'csv-parse': ['server/tools/tool-list.ts'],
   'csv-stringify': ['server/pages/layout/csv.ts'],
   ejs: ['server/pages/render.ts'],
-  esbuild: ['server/wiring/page-scripts.ts'],
+  esbuild: ['server/wiring/made-assets.ts', 'server/run.mjs'],
   express: [
     'server/api/',
     'server/middleware/',

@@ -14,7 +14,8 @@ import { giveUp } from '../give-up.js'
 import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles } from './watched-bench.js'
 
-const start = fileURLToPath(new URL('../../server/start.ts', import.meta.url))
+const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
+const [runner, start] = [server('run.mjs'), server('start.ts')]
 let child: ChildProcess | undefined
 const folders: string[] = []
 afterEach(() => {
@@ -26,7 +27,7 @@ function run() {
   const dir = writtenRules(goodFiles())
   const data = mkdtempSync(join(tmpdir(), 'reload-test-'))
   folders.push(dir, data)
-  const process_ = spawn(process.execPath, ['--import', 'tsx', start], {
+  const process_ = spawn(process.execPath, [runner, start], {
     env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: data, RULES_DIR: dir },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
