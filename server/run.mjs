@@ -13,7 +13,7 @@ const kept = new URL('../node_modules/.cache/clipperwright/', import.meta.url)
 const ownPlace = {
   name: 'own-place',
   setup: (made) =>
-    made.onLoad({ filter: /[\\/](server|shared)[\\/].*\.ts$/ }, ({ path }) => ({
+    made.onLoad({ filter: /[\\/](server|shared|tests)[\\/].*\.ts$/ }, ({ path }) => ({
       loader: 'ts',
       contents: readFileSync(path, 'utf8').replaceAll(
         'import.meta.url',

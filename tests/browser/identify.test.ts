@@ -1,8 +1,8 @@
-/** Which kind is it? By thumb on a phone, by keys alone, without scripts; back leads back. */
+/** Which kind is it? By thumb on a phone, by keys alone; back leads back. Without scripts: tests/pages/identify.test.ts. */
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { Hand } from './barber.js'
-import { mouse, thumb } from './barber.js'
+import { thumb } from './barber.js'
 import type { Bench } from './browser.js'
 import { desk, openBench, phone } from './browser.js'
 import { faultsOf, sound } from './inspection.js'
@@ -56,12 +56,6 @@ describe('the way to the kind', () => {
   it('by keys alone', async () => {
     const page = await bench.open(desk)
     await toTheComplaint(page, keysOf(page), kinds()[1]!)
-    await page.context().close()
-  })
-
-  it('without scripts', async () => {
-    const page = await bench.open({ ...phone, javaScriptEnabled: false })
-    await toTheComplaint(page, mouse, kinds()[0]!)
     await page.context().close()
   })
 })

@@ -222,29 +222,27 @@ function leftLately(problem: PlanProblem, fix: PlanFix): Left {
 
 /** @param cured causes that are certainly cured by now; null where a draw decides */
 function leftAfter(problem: PlanProblem, fix: PlanFix, cured: Uint8Array | null): Left {
-  const left = { from: [] as number[], to: [] as number[], chance: [] as number[] }
+  const left: Filling = { from: [], to: [], chance: [] }
   problem.sets.forEach((causes, h) => {
-    const put = (to: number, chance: number): void => {
-      left.from.push(h)
-      left.to.push(to)
-      left.chance.push(chance)
-    }
-    if (!cured) becomes(problem, fix, causes, h, put)
-    else if (causes.some((c) => !cured[c])) put(h, 1)
+    if (!cured) becomes(problem, fix, h, left)
+    else if (causes.some((c) => !cured[c])) put(left, h, h, 1)
   })
   return left
 }
 
-/** Calls `put(h', p)` for every hypothesis that hypothesis h can become, nothing-left excepted. */
-function becomes(
-  problem: PlanProblem,
-  fix: PlanFix,
-  causes: readonly number[],
-  h: number,
-  put: (to: number, probability: number) => void,
-): void {
+type Filling = { readonly [List in keyof Left]: number[] }
+
+function put({ from, to, chance }: Filling, h: number, other: number, probability: number): void {
+  from.push(h)
+  to.push(other)
+  chance.push(probability)
+}
+
+/** Every hypothesis that hypothesis h can become, nothing-left excepted. */
+function becomes(problem: PlanProblem, fix: PlanFix, h: number, left: Filling): void {
+  const causes = problem.sets[h]!
   const touched = causes.filter((c) => fix.cures.has(c))
-  if (touched.length === 0) return put(h, 1)
+  if (touched.length === 0) return put(left, h, h, 1)
   for (let mask = 0; mask < 1 << touched.length; mask++) {
     let p = 1
     touched.forEach((c, k) => {
@@ -253,6 +251,6 @@ function becomes(
     })
     if (p === 0) continue
     const rest = causes.filter((c) => !touched.some((t, k) => t === c && mask & (1 << k)))
-    if (rest.length > 0) put(problem.hypothesisOf.get(rest.join(','))!, p)
+    if (rest.length > 0) put(left, h, problem.hypothesisOf.get(rest.join(','))!, p)
   }
 }
