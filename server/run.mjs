@@ -5,6 +5,7 @@
 import { build } from 'esbuild'
 import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
+import { resolve } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 
 const kept = new URL('../node_modules/.cache/clipperwright/', import.meta.url)
@@ -28,6 +29,7 @@ export async function run(entry) {
     entryPoints: [fileURLToPath(entry)],
     bundle: true,
     write: false,
+    outfile: fileURLToPath(new URL('it.mjs', kept)),
     platform: 'node',
     target: 'node20',
     format: 'esm',
@@ -50,4 +52,8 @@ export async function run(entry) {
   await import(file.href)
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) await run(pathToFileURL(process.argv[2]))
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  // to what is run it looks as if it had been called itself
+  process.argv.splice(1, 2, resolve(process.argv[2]))
+  await run(pathToFileURL(process.argv[1]))
+}
