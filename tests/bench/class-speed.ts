@@ -1,7 +1,7 @@
 /**
  * A class of ten at one server of its own process: each makes a move every two seconds for a minute and opens the
  * page after it, then all ten end within three seconds. Prints how long a move and a page take, how long until all
- * ten debriefs are there, and the processor time of the server. Run: npx tsx tests/bench/class-speed.ts
+ * ten debriefs are there, and the processor time of the server. Run: node server/run.mjs tests/bench/class-speed.ts
  */
 import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'

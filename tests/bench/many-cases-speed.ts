@@ -1,4 +1,4 @@
-/** `npx tsx tests/bench/many-cases-speed.ts [cases]`: the start page of a shop that has had so many cases. No test. */
+/** `node server/run.mjs tests/bench/many-cases-speed.ts [cases]`: the start page of a shop that has had so many cases. No test. */
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'

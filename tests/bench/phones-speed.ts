@@ -1,7 +1,7 @@
 /**
  * Eight phones walk through cases, each with an address of its own and a second of thought before each answer, while
  * somebody else turns light pages; with a number, one more phone sends so many assessments at a time without end. Prints
- * what each waits for and the memory of the server. Run: npx tsx tests/bench/phones-speed.ts [seconds] [at a time]
+ * what each waits for and the memory of the server. Run: node server/run.mjs tests/bench/phones-speed.ts [seconds] [at a time]
  */
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'

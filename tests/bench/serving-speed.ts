@@ -1,7 +1,7 @@
 /**
  * Processor time of the thread that serves, for each page of the demo that links lead to (four of each sort at most), the
  * first time and again: what takes long is to be made on the second thread, or once. Linux only, because it reads what the
- * system has counted for that thread alone. Run: npx tsx tests/bench/serving-speed.ts
+ * system has counted for that thread alone. Run: node server/run.mjs tests/bench/serving-speed.ts
  */
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'

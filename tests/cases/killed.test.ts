@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { expect, it } from 'vitest'
 import { openCaseStore } from './open-case-store.js'
+import { runner } from '../runner.js'
 
 const script = fileURLToPath(new URL('write-until-killed.ts', import.meta.url))
 
@@ -14,7 +15,7 @@ it('loses nothing that was stored, and keeps no half of what belongs together, w
   const folder = mkdtempSync(join(tmpdir(), 'killed-test-'))
   const file = join(folder, 'cases.db')
   try {
-    const writer = spawn(process.execPath, ['--import', 'tsx', script, file], {
+    const writer = spawn(process.execPath, [runner, script, file], {
       stdio: ['ignore', 'pipe', 'inherit'],
     })
     const gone = once(writer, 'exit')

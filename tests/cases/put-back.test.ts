@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
 import { ForeignFile, openCaseFile } from '../../server/store/file.js'
 import { openCaseStore } from './open-case-store.js'
+import { runner } from '../runner.js'
 
 let folder: string
 let file: string
@@ -25,7 +26,7 @@ const at = '2026-03-02T09:00:00.000Z'
 /** Written to by a program of its own until so many events were stored, then killed: its log is left. */
 async function written(events: number): Promise<void> {
   const script = fileURLToPath(new URL('write-until-killed.ts', import.meta.url))
-  const writer = spawn(process.execPath, ['--import', 'tsx', script, file], {
+  const writer = spawn(process.execPath, [runner, script, file], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const gone = once(writer, 'exit')

@@ -14,6 +14,7 @@ import { configFrom } from '../../server/wiring/config.js'
 import { runUntilStopped, serve } from '../../server/wiring/serve.js'
 import { goodFiles } from '../reload/watched-bench.js'
 import { writtenRules } from '../rulebook/tiny-rulebook.js'
+import { runner } from '../runner.js'
 
 const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
 let folder: string
@@ -30,7 +31,7 @@ afterEach(() => {
 afterAll(() => [folder, rules].forEach((it) => rmSync(it, { recursive: true })))
 
 function run(script: string, env: Record<string, string>) {
-  const child = spawn(process.execPath, [server('run.mjs'), server(script)], {
+  const child = spawn(process.execPath, [runner, server(script)], {
     env: { PATH: process.env['PATH'], PORT: '0', DATA_DIR: join(folder, 'data'), WATCH_RULES: 'no', ...env },
     stdio: ['ignore', 'pipe', 'pipe'],
   })

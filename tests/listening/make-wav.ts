@@ -1,4 +1,4 @@
-/** `npx tsx tests/listening/make-wav.ts kind number file.wav`: a made clipper as a file, to listen to or to be heard. */
+/** `node server/run.mjs tests/listening/make-wav.ts kind number file.wav`: a made clipper as a file, to listen to or to be heard. */
 import { writeFileSync } from 'node:fs'
 import { madeKinds, recording } from './recordings.js'
 import { toWav } from './wav.js'

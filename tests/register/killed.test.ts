@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline'
 import { fileURLToPath } from 'node:url'
 import { afterEach, beforeEach, expect, it } from 'vitest'
 import { at, counting, disinfected, looked, openRegister, tool } from './open-register.js'
+import { runner } from '../runner.js'
 
 let folder: string
 let file: string
@@ -19,7 +20,7 @@ afterEach(() => rmSync(folder, { recursive: true }))
 const script = (name: string) => fileURLToPath(new URL(name, import.meta.url))
 
 it('loses no move and no result that was stored when it is killed', async () => {
-  const writer = spawn(process.execPath, ['--import', 'tsx', script('move-until-killed.ts'), file], {
+  const writer = spawn(process.execPath, [runner, script('move-until-killed.ts'), file], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const gone = once(writer, 'exit')
@@ -53,7 +54,7 @@ it('takes each move from one of two programs only, and loses none of either', as
   const { id: learner } = await here.addLearner({ name: 'Ann', class: ofClass, at: at(0) })
   const { id } = await here.begin({ ...tool, learner, at: at(1) })
   const racers = [0, 1].map(() =>
-    spawn(process.execPath, ['--import', 'tsx', script('race-for-moves.ts'), file, id], {
+    spawn(process.execPath, [runner, script('race-for-moves.ts'), file, id], {
       stdio: ['ignore', 'pipe', 'inherit'],
     }),
   )

@@ -11,6 +11,7 @@ import { NewerFile } from '../../server/store/migrations/migrations.js'
 import { usualRecord } from '../../shared/figures.js'
 import { withoutPractice } from '../cases/older-file.js'
 import { at, counting, looked, openRegister, outcomeWith, tool } from './open-register.js'
+import { runner } from '../runner.js'
 
 let folder: string
 let file: string
@@ -36,7 +37,7 @@ const tablesOf = (sqlite: SQLite.Database) =>
 /** Opened and closed by a program of its own. @returns its exit code */
 async function opened(): Promise<number | null> {
   const script = fileURLToPath(new URL('open-and-close.ts', import.meta.url))
-  const program = spawn(process.execPath, ['--import', 'tsx', script, file], { stdio: 'inherit' })
+  const program = spawn(process.execPath, [runner, script, file], { stdio: 'inherit' })
   const [code] = (await once(program, 'exit')) as [number | null]
   return code
 }

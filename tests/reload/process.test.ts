@@ -13,9 +13,9 @@ import { serve } from '../../server/wiring/serve.js'
 import { giveUp } from '../give-up.js'
 import { writtenRules } from '../rulebook/tiny-rulebook.js'
 import { goodFiles } from './watched-bench.js'
+import { runner } from '../runner.js'
 
-const server = (name: string) => fileURLToPath(new URL(`../../server/${name}`, import.meta.url))
-const [runner, start] = [server('run.mjs'), server('start.ts')]
+const start = fileURLToPath(new URL('../../server/start.ts', import.meta.url))
 let child: ChildProcess | undefined
 const folders: string[] = []
 afterEach(() => {

@@ -1,5 +1,5 @@
 /**
- * Fits the weights of the chances on the complaints to tune on, and prints them: `npx tsx tests/statements/fit.ts`.
+ * Fits the weights of the chances on the complaints to tune on, and prints them: `node server/run.mjs tests/statements/fit.ts`.
  * Least log loss over every statement that shares a word with what was said, by a walk along one weight at a time.
  * A statement that is as right as another counts as meant where it is first; where it is not, it may be meant or not.
  */

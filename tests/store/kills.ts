@@ -14,6 +14,7 @@ import { lookAtCopy } from '../../server/store/copies.js'
 import { openShopDatabase } from '../../server/store/shop-database.js'
 import { openStoreFile } from '../../server/store/store-file.js'
 import { startPostgres } from './postgres-server.js'
+import { runner } from '../runner.js'
 
 /** What was found over all blows; anything but 0 in the last three is a fault. */
 export interface Found {
@@ -58,7 +59,7 @@ type Told = readonly [what: string, id: string, count: number]
 
 async function killedAt(where: string, round: number, lines: number): Promise<Told[]> {
   const script = fileURLToPath(new URL('mixed-until-killed.ts', import.meta.url))
-  const writer = spawn(process.execPath, ['--import', 'tsx', script, where, String(round)], {
+  const writer = spawn(process.execPath, [runner, script, where, String(round)], {
     stdio: ['ignore', 'pipe', 'inherit'],
   })
   const gone = once(writer, 'exit')

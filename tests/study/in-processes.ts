@@ -2,10 +2,10 @@
 import { fork } from 'node:child_process'
 import { availableParallelism } from 'node:os'
 import { fileURLToPath } from 'node:url'
+import { runner } from '../runner.js'
 
 /** The workers take all cores: helping threads of their own, and copying what is soon gone, only cost. */
 const execArgv = ['--max-semi-space-size=64', '--single-threaded']
-const runner = new URL('../../server/run.mjs', import.meta.url)
 
 /**
  * @param worker  a script that answers each message, a job, with one message, its result
@@ -23,7 +23,7 @@ export async function inProcesses<Job, Result>(
   let done = 0
   const one = () =>
     new Promise<void>((resolve, reject) => {
-      const child = fork(fileURLToPath(runner), [fileURLToPath(worker)], { execArgv })
+      const child = fork(runner, [fileURLToPath(worker)], { execArgv })
       let current = -1
       const give = () => {
         current = next++
