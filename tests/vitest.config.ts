@@ -16,7 +16,7 @@ export const config = defineConfig({
     experimental: { viteModuleRunner: false, nodeLoader: false },
     // What a test leaves for the collector is mostly short-lived; with the usual 16 MB a tenth of the time goes to copying it.
     // And the workers take all cores: helping threads of their own only get in each other's way.
-    execArgv: ['--import', '@oxc-node/core/register', '--max-semi-space-size=64', '--single-threaded'],
+    execArgv: ['--import', './tests/typescript.mjs', '--max-semi-space-size=64', '--single-threaded'],
     // Files of one worker share what they import: loading it anew for each took more time than the tests. So no test
     // file may leave anything behind in a module, in process or on console.
     isolate: false,
