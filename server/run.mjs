@@ -23,6 +23,21 @@ const ownPlace = {
     })),
 }
 
+function keep(file, text) {
+  try {
+    mkdirSync(kept, { recursive: true })
+    // whoever starts at the same time finds a whole file or none
+    const half = new URL(`${file.href}-${process.pid}`)
+    writeFileSync(half, text)
+    renameSync(half, file)
+  } catch (error) {
+    console.error(
+      `${fileURLToPath(kept)} cannot be written (${error.code}): let whoever starts this write there.`,
+    )
+    process.exit(1)
+  }
+}
+
 /** @param {URL} entry a file of ours */
 export async function run(entry) {
   const { outputFiles } = await build({
@@ -41,13 +56,7 @@ export async function run(entry) {
   })
   const { text } = outputFiles[0]
   const file = new URL(`${createHash('sha256').update(text).digest('hex').slice(0, 16)}.mjs`, kept)
-  if (!existsSync(file)) {
-    mkdirSync(kept, { recursive: true })
-    // whoever starts at the same time finds a whole file or none
-    const half = new URL(`${file.href}-${process.pid}`)
-    writeFileSync(half, text)
-    renameSync(half, file)
-  }
+  if (!existsSync(file)) keep(file, text)
   process.setSourceMapsEnabled(true)
   await import(file.href)
 }

@@ -6,7 +6,7 @@ import { textsOf } from './answer-form.js'
 
 /** What was said so far, in the order in which it was asked. */
 export interface SaidOfSigns {
-  /** may the tool hurt? null until that is answered; it comes before everything else */
+  /** may the tool hurt? null until that is answered; it is asked before a look that switches it on */
   readonly mayHurt: SignAnswer | null
   readonly answers: readonly { readonly sign: string; readonly answer: SignAnswer }[]
   /** a sign to be asked again, or `mayHurtField` */
