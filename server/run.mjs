@@ -4,7 +4,16 @@
  */
 import { build } from 'esbuild'
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
 import { resolve } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 
@@ -23,6 +32,9 @@ const ownPlace = {
     })),
 }
 
+/** Made files of code as it was are left that long: another checkout may share the folder. In milliseconds. */
+const aWeek = 7 * 24 * 3_600_000
+
 function keep(file, text) {
   try {
     mkdirSync(kept, { recursive: true })
@@ -30,6 +42,10 @@ function keep(file, text) {
     const half = new URL(`${file.href}-${process.pid}`)
     writeFileSync(half, text)
     renameSync(half, file)
+    for (const name of readdirSync(kept)) {
+      const old = new URL(name, kept)
+      if (statSync(old).mtimeMs < Date.now() - aWeek) rmSync(old)
+    }
   } catch (error) {
     console.error(
       `${fileURLToPath(kept)} cannot be written (${error.code}): let whoever starts this write there.`,

@@ -57,6 +57,18 @@ describe.each(cordless)('%s: dangers', (kind) => {
     expect(steps.find(({ id }) => id === next.id)?.power ?? false).toBe(false)
   })
 
+  it('a blade with a missing tooth goes into the sharps box first, and is not felt on skin', async () => {
+    const { now: lines } = stopOver('tooth-missing')
+    expect(lines.findIndex((line) => /sharps box/.test(line))).toBe(1)
+    const spared = async (answer: Answer) => {
+      const { fired } = await now(kind, { 'tooth-missing': answer })
+      return knowledge.relevance.some(
+        ({ id, hides }) => fired.relevance.includes(id) && hides.questions?.includes('blade-gets-hot'),
+      )
+    }
+    expect([await spared('yes'), await spared('no')]).toEqual([true, false])
+  })
+
   it.each(setAside)("%s: can't tell lets nobody run or charge it", async (danger) => {
     const { next } = await now(kind, { 'wont-charge': 'yes', [danger]: 'cant-tell' })
     expect(steps.find(({ id }) => id === next.id)?.power ?? false).toBe(false)

@@ -31,9 +31,9 @@ export class Visitor {
   }
 
   /** Put a tool on the bench and tell a complaint. @returns the address of the case */
-  async begin(complaint: readonly string[], tool = 'Chair 2'): Promise<string> {
+  async begin(complaint: readonly string[], tool = 'Chair 2', kind = 'universal-motor'): Promise<string> {
     await this.open('/')
-    await this.send('/cases', { kind: 'universal-motor', tool })
+    await this.send('/cases', { kind, tool })
     const home = this.at.replace('/complaint', '')
     await this.send(`${home}/complaint`, ticked(complaint))
     return home

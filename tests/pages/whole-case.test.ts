@@ -105,6 +105,26 @@ describe('somebody who has looked enough', () => {
     await me.send(`${home}/tried`, { fix: best!, outcome: 'no' })
     expect(me.fix).not.toBe(best)
   })
+  // Common practice, no source: a worn battery that is sealed in goes to service, and little can be seen that speaks against it.
+  it('is offered the service for a sealed worn battery after one look, and again after looking further', async () => {
+    const home = await me.begin(['short-run-time'], 'Chair 7', 'rotary-cordless')
+    await me.lookForDanger(home)
+    expect(me.field('asked')).toBe('pack-comes-out')
+    await me.answerStep(home)
+    expect(me.heading).toBe('Send it in')
+    expect(me.words).toContain('Worn-out battery')
+    expect(await me.lookFurther()).toBe(true)
+    expect(me.field('step')).toBeDefined()
+    await me.lookedEnough(home)
+    expect(me.heading).toBe('Send it in')
+  })
+  // Common practice, no source: a magnetic clipper that got loud and clatters has its power screw set before it is sent away.
+  it('comes to the power screw of a loud, clattering magnetic clipper before any service', async () => {
+    const home = await me.begin(['louder-than-before', 'loud-clatter'], 'Chair 8', 'magnetic-motor')
+    await me.lookForDanger(home)
+    for (let look = 0; look < 5 && me.field('step') !== undefined; look++) await me.answerStep(home)
+    expect(me.fix).toBe('set-power-screw')
+  })
   it('puts a reading that cannot be right first, and keeps what was typed', async () => {
     const home = await me.begin(['cuts-in-and-out'])
     await me.lookForDanger(home)
