@@ -140,6 +140,8 @@ const flags = [
   '--disable-lcd-text',
   // two cores have enough to do: what scripts leave is collected where they run, a fifth of the browser's work less
   '--js-flags=--single-threaded',
+  // nobody looks: next to nothing is drawn
+  '--force-gpu-mem-available-mb=1',
 ]
 
 let launched: Promise<Browser> | undefined

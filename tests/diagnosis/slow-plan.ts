@@ -3,6 +3,7 @@
  * remembered, nothing cut short. Own code throughout; weights stay unnormalised, so a state's value is its
  * chance times its expected cost.
  */
+import { onceFor } from '../../shared/once-for.js'
 import type { PlanProblem, PlanState, PlanStep } from '../../server/diagnosis/plan/problem.js'
 
 interface Where {
@@ -27,6 +28,9 @@ export function leastCost(problem: PlanProblem, start: PlanState): number {
   })
 }
 
+const numbers = onceFor(({ sets }: PlanProblem) => new Map(sets.map((set, h) => [set.join(), h])))
+const numberOf = (problem: PlanProblem, set: string): number => numbers(problem).get(set)!
+
 const total = (weights: ReadonlyMap<string, number>): number =>
   [...weights.values()].reduce((s, w) => s + w, 0)
 
@@ -40,11 +44,10 @@ function setupCost(problem: PlanProblem, needed: number, standing: number): numb
 function valueOf(problem: PlanProblem, where: Where): number {
   const mass = total(where.weights)
   if (mass === 0) return 0
-  const numberOf = (set: string) => problem.sets.findIndex((s) => s.join() === set)
   let best = Infinity
   for (const end of problem.ends) {
     let cost = 0
-    for (const [set, w] of where.weights) cost += w * end[numberOf(set)]!
+    for (const [set, w] of where.weights) cost += w * end[numberOf(problem, set)]!
     best = Math.min(best, cost)
   }
   for (const step of problem.steps) {
@@ -100,7 +103,7 @@ function afterStep(problem: PlanProblem, where: Where, step: PlanStep): number {
     const split = (is: boolean) =>
       new Map(
         [...weights].map(([set, w]) => {
-          const p = problem.chance[f]![problem.sets.findIndex((s) => s.join() === set)]!
+          const p = problem.chance[f]![numberOf(problem, set)]!
           return [set, w * (is ? p : 1 - p)] as const
         }),
       )
@@ -122,7 +125,7 @@ function afterFix(problem: PlanProblem, where: Where, f: number): number {
   const better = new Map<string, number>()
   const tells = fix.outcome >= 0 && !where.known.has(fix.outcome)
   for (const [set, w] of where.weights) {
-    const p = tells ? problem.chance[fix.outcome]![problem.sets.findIndex((s) => s.join() === set)]! : 0
+    const p = tells ? problem.chance[fix.outcome]![numberOf(problem, set)]! : 0
     const go = (causes: readonly number[], kept: readonly number[], chance: number): void => {
       const [cause, ...rest] = causes
       if (cause === undefined) {

@@ -1,5 +1,6 @@
 /** Networks with general tables, for the reference library; and noisy-OR networks written out as such tables. */
 import bayesjs from 'bayesjs'
+import { onceFor } from '../../shared/once-for.js'
 import type { NoisyOrModel } from '../../server/diagnosis/noisy-or.js'
 
 type Network = bayesjs.INetwork
@@ -25,6 +26,11 @@ const networkOf = (...nodes: bayesjs.INode[]): Network => Object.fromEntries(nod
 /** P(nodes | given), by the library's enumeration of all states. */
 export const probability = (network: Network, nodes: Evidence, given: Evidence = {}): number =>
   bayesjs.inferences.enumeration.infer(network, states(nodes), states(given))
+
+/** P(one node is true | given), by the library's junction tree, which keeps what it worked out for the same `given`. */
+export const belief = (network: Network, id: string, given: Evidence): number =>
+  bayesjs.inferences.junctionTree.infer(network, states({ [id]: true }), junctionGiven(given))
+const junctionGiven = onceFor(states)
 
 /** Lauritzen & Spiegelhalter, JRSS-B 50(2):157–224, 1988. */
 export const chestClinic = networkOf(

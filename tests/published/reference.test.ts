@@ -8,7 +8,7 @@ import type { NoisyOrModel, Observation } from '../../server/diagnosis/noisy-or.
 import { weigh } from '../../server/diagnosis/posterior.js'
 import { generator } from '../study/random-rulebook.js'
 import { beliefs, chanceOf, network } from './noisy-or-network.js'
-import { alarm, chestClinic, probability, sprinkler, writtenOut } from './reference-networks.js'
+import { alarm, belief, chestClinic, probability, sprinkler, writtenOut } from './reference-networks.js'
 
 // Lauritzen & Spiegelhalter 1988. The rows "asia, dysp" and "asia, dysp, smoke" are printed with the
 // chest-clinic example of an R package for graphical models; the others by enumeration apart from both.
@@ -39,6 +39,7 @@ describe('the library on the chest clinic', () => {
     columns.forEach((id, k) => {
       if (id in evidence) return
       expect(probability(chestClinic, { [id]: true }, evidence), id).toBeCloseTo(expected[k]!, 6)
+      expect(belief(chestClinic, id, evidence), id).toBeCloseTo(expected[k]!, 6)
     })
   })
 })
@@ -106,9 +107,7 @@ describe('the scoring code against the library', () => {
     const given = Object.fromEntries(observations.map((o) => [`f${o.finding}`, o.present]))
     const chance = probability(written, given)
     closeTo(chanceOf(model, observations), chance)
-    beliefs(model, observations).forEach((p, i) =>
-      closeTo(p, probability(written, { [`c${i}`]: true }, given)),
-    )
+    beliefs(model, observations).forEach((p, i) => closeTo(p, belief(written, `c${i}`, given)))
     // that one cause alone is there, and that nothing is
     const { sole, none } = weigh(model, observations, [])
     const only = (which: number) => Object.fromEntries(model.priors.map((_, j) => [`c${j}`, j === which]))

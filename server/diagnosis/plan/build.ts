@@ -3,6 +3,7 @@ import type { Evidence, FindingState } from '../../../shared/diagnosis.js'
 import type { Fix, Relevance, Setup, Step } from '../../../shared/knowledge.js'
 import { needsParts } from '../../../shared/work-files.js'
 import type { ShopSettings, Situation } from '../../../shared/situation.js'
+import { onceFor } from '../../../shared/once-for.js'
 import { setupsNeeded } from '../../../shared/setups-needed.js'
 import { likeliest, searchFaultSets } from '../fault-sets.js'
 import type { KindModel } from '../model.js'
@@ -88,7 +89,7 @@ export function buildPlan(
   const { prepared, situation, shop } = input
   const { model } = prepared
   const { sets, weights, dropped } = found
-  const masks = setupMasks(model)
+  const { masks, running, topic, excludes } = ofKind(model)
   const unrun = mustNotRun(model, situation, input.barred)
   const hidden = unrun ? new Set(model.fixes.map(({ id }) => id)) : hiddenFixes(model, input.relevance)
   const costTo: Record<(typeof waysToEnd)[number], (set: readonly number[]) => number> = {
@@ -101,11 +102,9 @@ export function buildPlan(
     chance: chancesOf(model, sets),
     tell: tellOf(input),
     mostAsked: shop.screens ? mostAsked : Infinity,
-    running: model.findings.map((f) => f.running),
-    topic: topicNumbers(model),
-    excludes: model.findings.map((_, f) =>
-      model.findingsOfQuestion.get(model.questionOf[f]!)!.filter((other) => other !== f),
-    ),
+    running,
+    topic,
+    excludes,
     effectOfYes: prepared.effectOfYes,
     effectOfNo: prepared.effectOfNo,
     steps: model.steps.map((step) => planStep(prepared, step, masks, input)),
@@ -144,6 +143,16 @@ function lineCost({ screens, rate }: ShopSettings, { words }: Person, { question
 /** Money of the tap that takes over what was heard; 0 where a step asks for nothing that is heard. */
 const tapCost = ({ screens, rate }: ShopSettings, { questions }: Step): number =>
   screens && questions.some(({ heard }) => heard) ? (screens.secondsALine / 60) * rate : 0
+
+/** What hangs on no case. */
+const ofKind = onceFor((model: KindModel) => ({
+  masks: setupMasks(model),
+  running: model.findings.map((f) => f.running),
+  topic: topicNumbers(model),
+  excludes: model.findings.map((_, f) =>
+    model.findingsOfQuestion.get(model.questionOf[f]!)!.filter((other) => other !== f),
+  ),
+}))
 
 /** By finding: P(true | hypothesis) for each hypothesis. */
 function chancesOf(model: KindModel, sets: readonly (readonly number[])[]): Float64Array[] {

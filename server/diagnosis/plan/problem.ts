@@ -5,6 +5,7 @@
  * A *hypothesis* is a set of causes that may be there now. Given one, findings are independent. Costs are
  * money; set-ups are bits of a mask.
  */
+import { onceFor } from '../../../shared/once-for.js'
 import type { Reach } from './reach.js'
 import { reach } from './reach.js'
 
@@ -180,6 +181,11 @@ export interface PlanState {
   readonly powerBarred: boolean
 }
 
+const sameTopicOf = onceFor((topics: PlanSpec['topic']) =>
+  topics.map((topic, f) => (topic < 0 ? [f] : topics.flatMap((other, g) => (other === topic ? [g] : [])))),
+)
+const runningOf = onceFor((running: PlanSpec['running']) => running.flatMap((is, f) => (is ? [f] : [])))
+
 export function planProblem(spec: PlanSpec): PlanProblem {
   const lists = Array.from({ length: spec.causes }, (): [number, number][] => [])
   spec.fixes.forEach((fix, f) => {
@@ -212,10 +218,8 @@ export function planProblem(spec: PlanSpec): PlanProblem {
     costOfSetups: Float64Array.from({ length: masks }, (_, mask) =>
       spec.setupCosts.reduce((sum, cost, bit) => (mask & (1 << bit) ? sum + cost : sum), 0),
     ),
-    sameTopic: spec.topic.map((topic, f) =>
-      topic < 0 ? [f] : spec.topic.flatMap((other, g) => (other === topic ? [g] : [])),
-    ),
-    runningFindings: spec.running.flatMap((is, f) => (is ? [f] : [])),
+    sameTopic: sameTopicOf(spec.topic),
+    runningFindings: runningOf(spec.running),
     hypothesisOf: new Map(spec.sets.map((set, h) => [set.join(','), h])),
     scratch: scratchFor(spec.causes, spec.fixes.length, spec.ends.length),
   }
