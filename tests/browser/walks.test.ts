@@ -11,7 +11,7 @@ import type { Bench } from './browser.js'
 import { openBench, phone } from './browser.js'
 import { preparedRulebook } from '../the-rulebook.js'
 
-const ofEach = 3
+const ofEach = 2
 const mostTaps = 20
 const mostWords = 200
 
