@@ -63,7 +63,9 @@ export async function attack(requests: number, seed = 7): Promise<Attacked> {
     found.routes = new Set(targets.map(({ method, path }) => `${method} ${path.split('?')[0]}`)).size
     while (found.requests < requests)
       await Promise.all(
-        Array.from({ length: Math.min(8, requests - found.requests) }, () => send(one(targets))),
+        Array.from({ length: Math.min(8, requests - found.requests) }, () =>
+          send(targets[found.requests % targets.length]!),
+        ),
       )
   } finally {
     server.close()
