@@ -93,7 +93,6 @@ describe('a stranger', () => {
   })
   it('is held up from five devices as well, however the name is written', async () => {
     bench = await benchWith({ people: true, trustProxy: 'loopback' })
-    await comeIn('Ada', 'lead')
     const from = (device: number, name: string) =>
       form('/sign-in', { name, passphrase: 'wrong wrong' }).set('X-Forwarded-For', `192.0.2.${device}`)
     // a space or a capital more is no five tries more
