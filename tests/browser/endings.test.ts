@@ -32,5 +32,5 @@ it('"can’t tell" to everything comes to an end, and asks nothing twice', async
   await barber.pressAt('.thumb button[name="state"]')
   expect(await page.locator('.line .state-boxed-for-service, .line .state-set-aside').count()).toBe(1)
   expect(bench.complaints).toEqual([])
-  await page.context().close()
+  await page.close()
 })

@@ -49,14 +49,14 @@ describe('the way to the kind', () => {
   it('by thumb at 360 px', async () => {
     const page = await bench.open(phone)
     await toTheComplaint(page, thumb, kinds().at(-1)!)
-    await page.context().close()
+    await page.close()
     expect(bench.complaints).toEqual([])
   })
 
   it('by keys alone', async () => {
     const page = await bench.open(desk)
     await toTheComplaint(page, keysOf(page), kinds()[1]!)
-    await page.context().close()
+    await page.close()
   })
 })
 
@@ -76,7 +76,7 @@ it('takes y, n and c, goes back by the browser, and changes an answer by its lin
   await page.locator('#said summary').click()
   await page.locator('#said a').last().click()
   expect(await heading(page)).toBe(second)
-  await page.context().close()
+  await page.close()
 })
 
 it('fits a phone and is readable in light and dark: question, kind found, several left, none', async () => {
@@ -87,5 +87,5 @@ it('fits a phone and is readable in light and dark: question, kind found, severa
     await page.goto(`/identify${query}`)
     expect({ query, ...(await faultsOf(page)) }).toEqual({ query, ...sound })
   }
-  await page.context().close()
+  await page.close()
 })

@@ -11,7 +11,8 @@ import { recording } from '../listening/recordings.js'
 import { knowledge } from '../the-rulebook.js'
 import { toWav } from '../listening/wav.js'
 import type { Bench } from './browser.js'
-import { launch, openBench, phone } from './browser.js'
+import { openBench, phone } from './browser.js'
+import { launch } from './chromium.js'
 
 const folder = mkdtempSync(join(tmpdir(), 'clipperwright-sound-'))
 const wav = join(folder, 'microphone.wav')

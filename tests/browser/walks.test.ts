@@ -23,7 +23,7 @@ beforeAll(async () => {
   for (const person of [...toldPeople(ofEach), ...(await simulatedPeople(prepared, ofEach))]) {
     const page = await bench.open(phone)
     walks.push(await walk(page, bench.knowledge, person))
-    await page.context().close()
+    await page.close()
   }
 })
 afterAll(() => bench.close())

@@ -97,19 +97,19 @@ describe('a whole case', () => {
     expect(await words()).toContain(bench.knowledge.causes.find(({ id }) => id === dry.cause)!.name)
     await page.goto('/learned')
     expect(await words()).toMatch(/1 case/)
-    await page.context().close()
+    await page.close()
   })
 
   it('by keys alone', async () => {
     const page = await bench.open(desk)
     await toRunningAgain(new Barber(page, keysOf(page), bench.knowledge))
-    await page.context().close()
+    await page.close()
   })
 
   it('without scripts', async () => {
     const page = await bench.open({ ...phone, javaScriptEnabled: false })
     await toRunningAgain(new Barber(page, mouse, bench.knowledge))
-    await page.context().close()
+    await page.close()
   })
 })
 
@@ -129,7 +129,7 @@ it('leads the first Tab past what stands on every page, and shows where the focu
       ),
     ).toBeGreaterThanOrEqual(2)
   }
-  await page.context().close()
+  await page.close()
 })
 
 it('takes a key for each button once the work is done, and leaves letters alone while somebody types', async () => {
@@ -148,7 +148,7 @@ it('takes a key for each button once the work is done, and leaves letters alone 
   await Promise.all([page.waitForEvent('load'), page.keyboard.press('3')])
   await page.goto(`${home}/answers`)
   expect(await page.locator('main').innerText()).toMatch(new RegExp(`${tried}[^]{0,40}no change`, 'i'))
-  await page.context().close()
+  await page.close()
 })
 
 it('takes y, n and c for yes, no and can’t tell where one question stands alone', async () => {
@@ -173,5 +173,5 @@ it('takes y, n and c for yes, no and can’t tell where one question stands alon
   await Promise.all([page.waitForEvent('load'), page.keyboard.press('c')])
   await page.goto(`${home}/answers/${question}`)
   expect(await page.locator('main').innerText()).toContain('You said: Can’t tell')
-  await page.context().close()
+  await page.close()
 })

@@ -2,7 +2,8 @@
 import { reach } from '../../server/diagnosis/plan/reach.js'
 import { mkdirSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { launch, openBench, phone } from '../browser/browser.js'
+import { openBench, phone } from '../browser/browser.js'
+import { launch } from '../browser/chromium.js'
 
 const folder = fileURLToPath(new URL('../../.pictures/', import.meta.url))
 mkdirSync(folder, { recursive: true })

@@ -9,7 +9,8 @@ import { prepare } from '../../server/diagnosis/prepare.js'
 import type { Person } from './people.js'
 import { cannotTell, simulatedPeople, toldPeople } from './people.js'
 import { marksOf, printMarks } from './marks.js'
-import { launch, openBench, phone } from '../browser/browser.js'
+import { openBench, phone } from '../browser/browser.js'
+import { launch } from '../browser/chromium.js'
 import type { Walk } from './walk.js'
 import { walk } from './walk.js'
 
@@ -32,7 +33,7 @@ for (const [name, people] of groups) {
   for (const person of people) {
     const page = await bench.open(phone)
     walks.push(await walk(page, bench.knowledge, person))
-    await page.context().close()
+    await page.close()
     if (values.each) console.log(JSON.stringify(walks.at(-1)))
   }
   printMarks(name, marksOf(walks))
