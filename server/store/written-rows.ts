@@ -18,6 +18,13 @@ interface Tables {
   person: { id: string; name: string }
 }
 
+/** Lines of one program within a millisecond keep the order in which they were written. */
+let last = { at: '', place: 0 }
+function nextPlace(at: string): string {
+  last = { at, place: at === last.at ? last.place + 1 : 0 }
+  return String(last.place).padStart(6, '0')
+}
+
 /** @param within the transaction of what was written */
 export async function note(
   within: object,
@@ -28,8 +35,8 @@ export async function note(
   const at = new Date().toISOString()
   const by = whoActs()
   // in the order of time, and never twice the same
-  const rows = those.map(({ id, did }, k) => ({
-    id: `${at} ${String(k).padStart(4, '0')} ${randomBytes(6).toString('hex')}`,
+  const rows = those.map(({ id, did }) => ({
+    id: `${at} ${nextPlace(at)} ${randomBytes(6).toString('hex')}`,
     at,
     about,
     about_id: id,

@@ -15,16 +15,20 @@ export async function session(browser: Browser, options: BrowserContextOptions):
   const key = JSON.stringify(options)
   const alike = known.get(key) ?? []
   known.set(key, alike)
-  const context = (await forgetful(alike.pop())) ?? (await browser.newContext(options))
+  const used = alike.pop()
+  const context = used ?? (await browser.newContext(options))
   context.setDefaultTimeout(giveUp / 4)
   const page = await context.newPage()
+  if (used) await forget(page, options.baseURL!)
   page.once('close', () => alike.push(context))
   return page
 }
 
-/** The product keeps nothing in a browser but cookies. */
-async function forgetful(context: BrowserContext | undefined): Promise<BrowserContext | undefined> {
-  await context?.clearCookies()
-  await context?.unrouteAll()
-  return context
+/** What a session knows of an address: cookies, what scripts keep, answers put in by a test. */
+async function forget(page: Page, origin: string): Promise<void> {
+  const context = page.context()
+  const devtools = await context.newCDPSession(page)
+  await devtools.send('Storage.clearDataForOrigin', { origin, storageTypes: 'all' })
+  await devtools.detach()
+  await context.unrouteAll()
 }

@@ -60,10 +60,13 @@ export function databaseCopies(server: () => PostgresServer): void {
     rmSync(folder, { recursive: true })
   })
 
+  /** Rows of a table have no order, so they are compared in one of ours. */
   const everything = async ({ exports }: Stores) => {
     const tables = await exports.tables()
+    const inOrder = async (name: string) =>
+      (await exports.rows(name)).map((row) => JSON.stringify(row)).sort()
     return Object.fromEntries(
-      await Promise.all(tables.map(async (name) => [name, await exports.rows(name)] as const)),
+      await Promise.all(tables.map(async (name) => [name, await inOrder(name)] as const)),
     )
   }
   const fresh = async () => {
