@@ -7,6 +7,7 @@ import { fileURLToPath } from 'node:url'
 import type { AnswersPage } from './case/answers-page.js'
 import type { CasesPage } from './case/cases-page.js'
 import type { ChangePage } from './case/change-page.js'
+import type { ClearPage } from './case/clear-page.js'
 import type { ComplaintPage } from './case/complaint-page.js'
 import type { ConflictPage } from './case/conflict-page.js'
 import type { CuredPage } from './case/cured-page.js'
@@ -87,6 +88,7 @@ export interface Pages {
   'case/answers': AnswersPage
   'case/cases': CasesPage
   'case/change': ChangePage
+  'case/clear': ClearPage
   'case/complaint': ComplaintPage
   'case/conflict': ConflictPage
   'case/cured': CuredPage
@@ -175,6 +177,7 @@ export const pageNames = [
   'case/fix',
   'identify/identify',
   'lab/lab',
+  'case/clear',
   'case/mistake',
   'case/new',
   'case/now',

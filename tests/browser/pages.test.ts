@@ -96,6 +96,8 @@ async function walkThroughAll(): Promise<void> {
   await look('case/stop')
   await barber.pressAt('a[href$="/mistake"]')
   await look('case/mistake')
+  await page.goto(`${stopped}/stops/tooth-missing/lift`)
+  await look('case/clear')
 
   await shopPages()
 

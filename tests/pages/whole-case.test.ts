@@ -217,13 +217,27 @@ describe('a stop', () => {
     await me.send(`${home}/finish`, { state: 'running-again' })
     expect(me.status).toBe(422)
     expect(me.words).toContain('still off the client')
-    await me.open(`${home}/stops/${stop.id}`)
+    await me.open(`${home}/stops/${stop.id}/lift`)
     await me.send(`${home}/stops/${stop.id}/lift`, { by: 'me, new blade' })
     await me.open(`${home}/finish`)
     await me.send(`${home}/finish`, { state: 'running-again', note: 'new blade' })
     expect(me.heading).toBe('Running again')
     expect(me.words).toContain('new blade')
   })
+})
+
+it('cured under a milder stop: one tap leads to the act that clears it, and from there back into use', async () => {
+  const home = await me.begin(['pulls-or-snags'])
+  await me.lookForDanger(home, { 'tooth-missing': 'yes' })
+  await me.open(home)
+  await me.lookForDanger(home)
+  const curing = knowledge.fixes.find(({ cures }) => (cures['broken-tooth'] ?? 0) > 0.5)!
+  await me.send(`${home}/tried`, { fix: curing.id, outcome: 'cured' })
+  const clear = /class="thumb"><a class="answer" href="([^"]+)"/.exec(me.html)![1]!
+  await me.open(clear)
+  expect(me.words).toContain(knowledge.stops.find(({ id }) => id === 'tooth-missing')!.lift)
+  await me.send(clear, { by: 'Ines' })
+  expect(me.html).toContain('value="running-again"')
 })
 
 describe('the danger screen', () => {

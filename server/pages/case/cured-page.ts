@@ -23,6 +23,8 @@ export interface CuredPage {
   readonly stillOff: string | null
   /** where danger signs are settled; null when all are */
   readonly danger: string | null
+  /** where the first stop is cleared that keeps it off the client; null where none does */
+  readonly clear: { readonly href: string; readonly words: string } | null
 }
 
 export interface CauseChoice {
@@ -45,6 +47,8 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
   const ended = fix?.ends === 'nothing-found'
   const title = ended ? 'Nothing wrong found' : 'It runs again'
   const cures = fix ? Object.keys(fix.cures) : []
+  const bands = stopBands(on)
+  const [first] = bands
   return {
     frame: caseFrame(knowledge, bench, title, { at: '' }),
     finish: `/cases/${bench.id}/finish`,
@@ -56,7 +60,8 @@ export function curedPage(on: OnBench, fixId: string): CuredPage {
     safetyTest: fix !== undefined && fix.safetyTest && !safetyTestSpared(on),
     causes: causeChoices(on, cures, ended),
     care: careFor(on, fix?.afterwards ?? [], cures),
-    bands: stopBands(on),
+    bands,
+    clear: first ? { href: first.clear, words: `Clear: ${first.name}` } : null,
   }
 }
 

@@ -134,7 +134,8 @@ export function fixPage(on: OnBench, fix: Fix, at = 0): FixPage {
     allCautions: fix.cautions,
     reason: reasonFor(on),
     secondLook: place === 0 ? secondLook(on) : null,
-    bands: stopBands(on),
+    // each screen of the work says itself when the plug is out
+    bands: stopBands(on).map((band) => ({ ...band, off: '' })),
     rulebook: `/rulebook/fixes/${fix.id}`,
     suspects: suspectsView(on),
   }

@@ -1,6 +1,6 @@
 import type { Stop } from '../../../shared/knowledge.js'
 import { cutsPower } from '../../../shared/setups-needed.js'
-import type { Problem } from '../../forms/answer-form.js'
+import { clearAddress } from './clear-page.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
@@ -24,13 +24,11 @@ export interface StopPage {
   readonly lifted: boolean
   readonly forms: {
     readonly mistake: string
-    readonly lift: string
+    readonly clear: string
     readonly finish: string
     readonly goOn: string | null
     readonly slip: string
   }
-  readonly by: string
-  readonly problems: readonly Problem[]
 }
 
 /** Words that somebody reads who holds the thing in the hand. */
@@ -47,16 +45,12 @@ function nowAndThen(lines: readonly string[]): {
 }
 
 /** What to do now. A set-aside ends the work until it is lifted; the milder grade lets it go on unplugged. */
-export function stopPage(
-  on: OnBench,
-  stop: Stop,
-  { by = '', problems = [] }: { readonly by?: string; readonly problems?: readonly Problem[] } = {},
-): StopPage {
+export function stopPage(on: OnBench, stop: Stop): StopPage {
   const { knowledge, bench } = on
   const mild = stop.grade === 'off-the-client'
   const at = `/cases/${bench.id}/stops/${stop.id}`
   return {
-    frame: caseFrame(knowledge, bench, stop.name, { at: mild ? null : '', error: problems.length > 0 }),
+    frame: caseFrame(knowledge, bench, stop.name, { at: mild ? null : '' }),
     seen: bench.events.length,
     mild,
     name: stop.name,
@@ -69,13 +63,11 @@ export function stopPage(
     lifted: on.situation.stopsLifted.includes(stop.id),
     forms: {
       mistake: `${at}/mistake`,
-      lift: `${at}/lift`,
+      clear: clearAddress(bench.id, stop.id),
       finish: `/cases/${bench.id}/finish`,
       goOn: mild ? `/cases/${bench.id}` : null,
       slip: `/cases/${bench.id}/slip`,
     },
-    by,
-    problems,
   }
 }
 
@@ -119,9 +111,10 @@ function saidFor(on: OnBench, stop: Stop): readonly string[] {
 /** Stops that are on and do not end the work: told of on every page of the work, with what to do. */
 export interface StopBand {
   readonly name: string
-  /** how it is without power: "Plug out" */
+  /** how it is without power: "Plug out"; empty where the page says it itself */
   readonly off: string
   readonly href: string
+  readonly clear: string
   readonly now: readonly string[]
 }
 
@@ -134,6 +127,7 @@ export function stopBands(on: OnBench): readonly StopBand[] {
       name: stops.get(id)?.name ?? id,
       off: on.knowledge.setups.find(cutsPower)?.name ?? 'No power',
       href: `/cases/${on.bench.id}/stops/${id}`,
+      clear: clearAddress(on.bench.id, id),
       now,
     }))
 }

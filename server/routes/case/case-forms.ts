@@ -25,7 +25,8 @@ import { nowPage, nowQuestions } from '../../pages/case/now-page.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { dangerOpen, dangerStep } from '../../bench/on-bench.js'
 import { stepPage } from '../../pages/case/step-page.js'
-import { mistaken, stopBands, stopPage } from '../../pages/case/stop-page.js'
+import { clearPage } from '../../pages/case/clear-page.js'
+import { mistaken, stopBands } from '../../pages/case/stop-page.js'
 import { strokesIn } from '../../forms/tool-form.js'
 import { keepStrokes } from '../../tools/keep-strokes.js'
 import { undoLast } from '../../bench/undo-last.js'
@@ -122,7 +123,7 @@ export function caseForms(deps: Deps): Router {
       const by = textOf(sent, 'by')
       const problems = by === '' ? [{ field: 'by', message: 'Say who did it' }] : tooLong('by', by)
       if (problems.length > 0)
-        return { putRight: { name: 'case/stop', page: stopPage(on, stop, { by, problems }) } }
+        return { putRight: { name: 'case/clear', page: clearPage(on, stop, by, problems) } }
       return { store: [{ type: 'lifted', stop: stop.id, by }] }
     }),
   )

@@ -19,6 +19,7 @@ import { begunFrom, newPage } from '../../pages/case/new-page.js'
 import { stopsStanding } from '../../bench/stopped.js'
 import { startPage } from '../../pages/case/start-page.js'
 import { toolPage } from '../../pages/case/tool-page.js'
+import { clearPage } from '../../pages/case/clear-page.js'
 import { mistakePage, stopPage } from '../../pages/case/stop-page.js'
 import { whyPage } from '../../pages/case/why-page.js'
 import { sentFrom } from '../../forms/sent.js'
@@ -89,6 +90,10 @@ export function caseRoutes(deps: Deps): Router {
   router.get('/cases/:id/stops/:stop', async (req, res) => {
     const on = await caseOf(deps, req)
     renderPage(res, 'case/stop', stopPage(on, stopOf(on, req)))
+  })
+  router.get('/cases/:id/stops/:stop/lift', async (req, res) => {
+    const on = await caseOf(deps, req)
+    renderPage(res, 'case/clear', clearPage(on, stopOf(on, req)))
   })
   router.get('/cases/:id/stops/:stop/mistake', async (req, res) => {
     const on = await caseOf(deps, req)
