@@ -50,3 +50,10 @@ it('has something to tap in the first 640 px of every screen', () => {
   )
   expect(far).toEqual([])
 })
+
+it('hides no line under the buttons that say no to it', () => {
+  const hiding = walks.flatMap(({ id, screens }) =>
+    screens.filter(({ hidden }) => hidden > 0).map(({ name }) => `${id}, ${name}`),
+  )
+  expect(hiding).toEqual([])
+})

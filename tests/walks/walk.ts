@@ -9,6 +9,8 @@ interface Screen {
   readonly words: number
   /** is the first thing to tap within the first 640 px, before any scrolling? */
   readonly inReach: boolean
+  /** lines to tick, before any scrolling hidden under the buttons that say no to them */
+  readonly hidden: number
 }
 
 export interface Walk {
@@ -34,7 +36,12 @@ export async function walk(page: Page, knowledge: Knowledge, person: Person): Pr
   let looks = 0
 
   const see = async (name: string): Promise<void> => {
-    screens.push({ name, words: await wordsShown(page), inReach: await firstInReach(page) })
+    screens.push({
+      name,
+      words: await wordsShown(page),
+      inReach: await firstInReach(page),
+      hidden: await hiddenLines(page),
+    })
   }
   const tap = async (target: Locator, leads = true): Promise<void> => {
     taps++
@@ -155,3 +162,12 @@ const lookForFirst = `[...document.querySelectorAll('main a.hang, main a.pick-pi
 
 const wordsShown = (page: Page): Promise<number> => page.evaluate<number>(countWords)
 const firstInReach = (page: Page): Promise<boolean> => page.evaluate<boolean>(lookForFirst)
+
+/** Runs in the page: how many unfolded lines to tick or tap end under the plate of answers? */
+const countHidden = `(() => {
+  const plate = document.querySelector('form[data-answers] > .thumb, .signs ~ .thumb')
+  return [...document.querySelectorAll('form[data-answers] .tick, .signs .sign-yes, .signs summary')]
+    .filter((line) => line.checkVisibility() && line.getBoundingClientRect().bottom > plate.getBoundingClientRect().top + 1)
+    .length
+})()`
+const hiddenLines = (page: Page): Promise<number> => page.evaluate<number>(countHidden)

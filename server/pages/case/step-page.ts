@@ -35,6 +35,8 @@ export interface StepPage {
   readonly again: string | null
   readonly tells: string
   readonly drawing: Drawing | null
+  /** does the picture come after the lines? Beside so many it would push one under the buttons, to be denied unseen */
+  readonly drawingLast: boolean
   /** those that stand where the hands are, unfolded */
   readonly cautions: readonly string[]
   readonly setups: Setups
@@ -58,6 +60,8 @@ export interface StepPage {
 }
 
 const restOf = ({ assessment }: OnBench): ReadonlySet<string> => new Set(assessment.next.folded)
+
+const manyLines = 3
 
 /** One step: what to find out, how, and why now. `asked` are the questions of the step that are still open. */
 export function stepPage(
@@ -90,6 +94,7 @@ export function stepPage(
     again: null,
     tells: step.tells,
     drawing: lineDrawing(step.drawing, step.title),
+    drawingLast: asked.length >= manyLines,
     cautions: shown,
     setups,
     howTo: howTo('How', [...step.how, ...help], step.tools, setups, folded),
