@@ -1,5 +1,6 @@
 import type { Outlook } from '../../../shared/diagnosis.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
+import { cutsPower } from '../../../shared/setups-needed.js'
 import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import type { Fact } from './next-words.js'
@@ -22,6 +23,8 @@ export interface EndingPage {
   readonly state: 'boxed-for-service' | 'set-aside'
   readonly title: string
   readonly lead: string
+  /** how it is left: nobody is to find it plugged in on the bench */
+  readonly leave: string
   readonly secondLook: SecondLook | null
   readonly why: readonly { readonly name: string; readonly words: string }[]
   readonly facts: readonly Fact[]
@@ -54,6 +57,7 @@ export function endingPage(on: OnBench): EndingPage {
     state: sendIn ? 'boxed-for-service' : 'set-aside',
     title,
     lead: sendIn ? likeliestWords(on) : 'Neither a fix here nor a service is worth its cost.',
+    leave: `${on.knowledge.setups.find(cutsPower)?.name ?? 'No power'}. Tag it: do not use.`,
     secondLook: secondLook(on),
     why: reasons(on),
     facts: sendIn

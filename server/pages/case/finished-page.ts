@@ -65,7 +65,8 @@ export function finishedPage(on: OnBench): FinishedPage {
     cause: cause
       ? { name: cause.name, href: `/rulebook/causes/${cause.id}`, ifIgnored: cause.ifIgnored }
       : null,
-    likeliest: state === 'boxed-for-service' ? likeliestWords(on) : '',
+    likeliest:
+      state === 'boxed-for-service' ? likeliestWords(on) : state === 'set-aside' ? dangerWords(on) : '',
     note: end?.note ?? '',
     dirty: state === 'running-again' && !disinfected(bench),
     tried: on.situation.fixesTried.map((fix) => fixes.get(fix)?.name ?? fix),
@@ -76,6 +77,12 @@ export function finishedPage(on: OnBench): FinishedPage {
     taken: takenWords(on),
     took: tookView(on),
   }
+}
+
+/** "Tingle or shock. Tag it: do not use."; empty where no danger set it aside. */
+function dangerWords({ knowledge, assessment }: OnBench): string {
+  const stop = assessment.stops.find(({ grade }) => grade === 'set-aside')
+  return stop ? `${lookupOf(knowledge).stops.get(stop.id)!.name}. Tag it: do not use.` : ''
 }
 
 /** A hand that is quicker, as quick as the rulebook says, half as slow again, twice and three times as slow. */
