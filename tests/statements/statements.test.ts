@@ -55,7 +55,7 @@ describe('said with a "not" or its opposite', () => {
 describe('said in a clause', () => {
   it.each([
     [cordless, 'dies after five minutes', 'short-run-time'],
-    [cordless, 'works on the cord but not off it', 'short-run-time'],
+    [cordless, 'works on the cord but not off it', 'runs-on-lead-only'],
     [corded, "gets so hot I can't hold it", 'hot-all-over'],
     [corded, 'pulls hair', 'pulls-or-snags'],
     [corded, 'sounds like a lawnmower', 'louder-than-before'],
