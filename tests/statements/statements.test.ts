@@ -105,6 +105,25 @@ describe('what is offered', () => {
   })
 })
 
+describe('the words of the rulebook', () => {
+  const unheard = kinds.flatMap((kind) =>
+    tellable(knowledge, kind).flatMap(({ id, statement, words }) => {
+      const own = (said: string) => statementsMeant(knowledge, kind, said).some((it) => it.id === id)
+      return [statement, ...words].filter((said) => !own(said)).map((said) => ({ kind, id, said }))
+    }),
+  )
+
+  it('offer a danger for its own words, as first aid hangs on it', () => {
+    expect(unheard.filter(({ id }) => dangers.has(id))).toEqual([])
+  })
+
+  // A vague way belongs to a statement that is told oftener ("died suddenly" to a tool that is dead); no more of them.
+  it('offer their own statement, all but a few', () => {
+    const listed = unheard.map(({ kind, id, said }) => `${kind} ${id}: ${said}`).join('\n')
+    expect(unheard.length, listed).toBeLessThanOrEqual(264)
+  })
+})
+
 describe('what people come with most often', () => {
   it.each(kinds)('%s: eight complaints, no danger, dead among them', (kind) => {
     const ids = commonComplaints(knowledge, kind).map(({ id }) => id)
