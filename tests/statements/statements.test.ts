@@ -59,6 +59,14 @@ describe('said in a clause', () => {
     [corded, "gets so hot I can't hold it", 'hot-all-over'],
     [corded, 'pulls hair', 'pulls-or-snags'],
     [corded, 'sounds like a lawnmower', 'louder-than-before'],
+    [cordless, 'my cordless trimmer will not start', 'wont-start'],
+    [magnetic, 'mains clipper stopped working', 'wont-start'],
+    [cordless, 'dies the moment I unplug it', 'runs-on-lead-only'],
+    [cordless, 'dies after a few minutes on the battery', 'short-run-time'],
+    [cordless, 'lights up and does nothing', 'light-but-no-run'],
+    [magnetic, 'goes dead when the flex is moved', 'cord-flex-changes-it'],
+    [corded, 'blade too hot to hold', 'blade-burns'],
+    [corded, 'a brush cap came out', 'brush-cap-lost'],
   ])('%s: "%s" is %s', (kind, words, id) => expect(first(kind, words)).toBe(id))
 
   it('offers each thing that was said', () => {
@@ -70,6 +78,24 @@ describe('said in a clause', () => {
         .sort(),
     ).toEqual(['cuts-in-and-out', 'hot-near-head'])
     expect(ids[1]!.chance).toBeGreaterThan(0.5)
+  })
+})
+
+describe('a result of a trial is not heard', () => {
+  // what an answer on the page stands ticked with
+  const ticked = (kind: string, words: string) =>
+    statementsMeant(knowledge, kind, words).flatMap(({ id, chance }, at) =>
+      at === 0 || chance >= 0.5 ? [id] : [],
+    )
+  it.each([
+    [magnetic, 'fitted a new blade, now it leaves lines', 'good-blade-cures'],
+    [cordless, 'dead, no light on the charger', 'dead-on-lead-too'],
+    [cordless, 'charged all night and dies after 5 minutes', 'full-too-soon'],
+  ])('%s: in "%s" nobody said %s', (kind, words, id) => expect(ticked(kind, words)).not.toContain(id))
+
+  it('but where it was said', () => {
+    expect(first(magnetic, 'a new blade cured it')).toBe('good-blade-cures')
+    expect(first(cordless, 'dead on the lead too')).toBe('dead-on-lead-too')
   })
 })
 
@@ -120,7 +146,7 @@ describe('the words of the rulebook', () => {
   // A vague way belongs to a statement that is told oftener ("died suddenly" to a tool that is dead); no more of them.
   it('offer their own statement, all but a few', () => {
     const listed = unheard.map(({ kind, id, said }) => `${kind} ${id}: ${said}`).join('\n')
-    expect(unheard.length, listed).toBeLessThanOrEqual(219)
+    expect(unheard.length, listed).toBeLessThanOrEqual(214)
   })
 })
 
