@@ -99,6 +99,25 @@ describe('the disinfection log', () => {
     })
   })
 
+  const ticked = () =>
+    [...visitor.html.matchAll(/name="(tool|all)" value="([^"]+)" checked/g)].map(([, , value]) => value)
+
+  it('keeps what was ticked where something else is wrong', async () => {
+    await visitor.post('/care/disinfected', { tool: [ids[0]!, ids[2]!] })
+    expect(visitor.status).toBe(422)
+    expect(ticked().sort()).toEqual([ids[0], ids[2]].sort())
+    await visitor.post('/care/disinfected', { all: 'yes' })
+    expect(visitor.html).not.toContain('href="#tools"')
+    expect(ticked()).toEqual(['yes'])
+  })
+
+  it('takes one tick for all tools of the shop', async () => {
+    await bench.tools.change(ids[1]!, { place: 'away' }, '2026-03-03T08:00:00.000Z')
+    await visitor.post('/care/disinfected', { ...entry(), tool: ids[0]!, all: 'yes' })
+    const logged = await bench.care.history({ most: 9 })
+    expect(logged.map(({ toolId }) => toolId).sort()).toEqual([ids[0], ids[2]].sort())
+  })
+
   it('shows days without an entry, and says so where one was written down later', async () => {
     await visitor.open('/care/disinfected')
     expect(visitor.words).toContain('14 days without an entry')

@@ -13,7 +13,9 @@ import { logLine } from './log-page.js'
 export interface DisinfectionPage {
   readonly frame: Frame
   readonly batch: string
-  readonly tools: readonly { readonly id: string; readonly name: string }[]
+  readonly tools: readonly { readonly id: string; readonly name: string; readonly ticked: boolean }[]
+  /** is the one tick for all of them set? */
+  readonly all: boolean
   readonly who: string
   readonly product: string
   readonly contact: string
@@ -38,12 +40,25 @@ const weekday = new Intl.DateTimeFormat('en-GB', {
   timeZone: 'UTC',
 })
 
+/** Tools that somebody can have disinfected today. */
+export const inShop = (tools: readonly Tool[]): readonly Tool[] =>
+  tools.filter(({ place }) => place === 'in-use' || place === 'spare')
+
 export function disinfectionPage(
   entries: readonly CareDone[],
   names: LogNames,
   tools: readonly Tool[],
   today: string,
-  given: { batch: string; who: string; product: string; contact: string; day: string },
+  given: {
+    readonly batch: string
+    readonly who: string
+    readonly product: string
+    readonly contact: string
+    readonly day: string
+    /** ids of the tools that were ticked */
+    readonly ticked: readonly string[]
+    readonly all: boolean
+  },
   problems: readonly Problem[] = [],
   done: JustDone | null = null,
 ): DisinfectionPage {
@@ -55,9 +70,7 @@ export function disinfectionPage(
     frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}Disinfection log`, 'tools'),
     ...given,
     today,
-    tools: tools
-      .filter(({ place }) => place === 'in-use' || place === 'spare')
-      .map(({ id, name }) => ({ id, name })),
+    tools: inShop(tools).map(({ id, name }) => ({ id, name, ticked: given.ticked.includes(id) })),
     days: days
       .filter(({ lines }) => lines.length > 0)
       .map(({ date, lines }) => ({ day: dayWords(date), lines })),

@@ -139,7 +139,7 @@ export function careRoutes(deps: Deps): Router {
 }
 
 /** Every text under a name; a shop may tick more tools than a form of a case has fields. */
-function manyOf(sent: Sent, name: string): string[] {
+export function manyOf(sent: Sent, name: string): string[] {
   const values = [sent[name] ?? []].flat()
   return [...new Set(values.filter((value) => typeof value === 'string' && value !== ''))] as string[]
 }

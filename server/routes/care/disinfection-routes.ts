@@ -6,15 +6,15 @@ import { newCaseId } from '../../cases/case-id.js'
 import { dayIn, plusDays } from '../../care/rhythm.js'
 import { NotFound } from '../../errors.js'
 import type { Problem } from '../../forms/answer-form.js'
-import { textOf, textsOf } from '../../forms/answer-form.js'
+import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
-import { daysBack, disinfectionPage } from '../../pages/care/disinfection-page.js'
+import { daysBack, disinfectionPage, inShop } from '../../pages/care/disinfection-page.js'
 import { sheetPage } from '../../pages/care/sheet-page.js'
 import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
-import { batchOf } from './care-routes.js'
+import { batchOf, manyOf } from './care-routes.js'
 import { doneIn, doneQuery } from './just-done.js'
 import { logNames } from './log-names.js'
 import { sendLog } from './send-log.js'
@@ -43,6 +43,8 @@ export function disinfectionRoutes(deps: Deps): Router {
       product: latest?.product ?? '',
       contact: latest?.contactMinutes?.toString() ?? '',
       day: today,
+      ticked: [],
+      all: false,
     }
     const done = await doneIn(hand, req)
     renderPage(res, 'care/disinfection', disinfectionPage(entries, names, tools, today, given, [], done))
@@ -52,7 +54,9 @@ export function disinfectionRoutes(deps: Deps): Router {
     const sent = sentFrom(req.body)
     const [who, product, contact] = [textOf(sent, 'who'), textOf(sent, 'product'), textOf(sent, 'contact')]
     const day = textOf(sent, 'day') || today
-    const ids = [...new Set(textsOf(sent, 'tool'))]
+    const all = textOf(sent, 'all') === 'yes'
+    const ticked = manyOf(sent, 'tool')
+    const ids = all ? inShop(tools).map(({ id }) => id) : ticked
     const problems: Problem[] = []
     if (ids.length === 0) problems.push({ field: 'tools', message: 'Tick at least one tool' })
     if (who === '') problems.push({ field: 'who', message: 'Say who did it' })
@@ -64,7 +68,7 @@ export function disinfectionRoutes(deps: Deps): Router {
     if ([who, product].some((text) => text.length > 120))
       problems.push({ field: 'product', message: 'Use at most 120 characters' })
     if (problems.length > 0) {
-      const given = { batch: newCaseId(), who, product, contact, day }
+      const given = { batch: newCaseId(), who, product, contact, day, ticked, all }
       const page = disinfectionPage(entries, names, tools, today, given, problems)
       return renderPage(res.status(422), 'care/disinfection', page)
     }
