@@ -15,6 +15,7 @@ export interface NumberField extends Field {
   /** what one of it is: "a minute"; for an amount it follows the code of the currency */
   readonly unit: string
   readonly least: number
+  /** of an amount: in prices of a new tool, which hold in any currency; Infinity for that price itself */
   readonly most: number
 }
 
@@ -37,14 +38,23 @@ export interface ChoiceField extends Field {
 
 export type FigureField = NumberField | RangeField | ChoiceField
 
-const amount = (name: FigureName, words: string, unit: string, hint: string): NumberField => ({
+/** A sum of more than so many new tools is a slip of the finger. */
+const mostOfNew = 10
+
+const amount = (
+  name: FigureName,
+  words: string,
+  unit: string,
+  hint: string,
+  most = mostOfNew,
+): NumberField => ({
   name,
   sort: 'amount',
   words,
   unit,
   hint,
   least: 0,
-  most: Infinity,
+  most,
 })
 const days = (name: FigureName, words: string, hint: string): NumberField => ({
   name,
@@ -103,7 +113,7 @@ export const firstFields: readonly FigureField[] = [
     ['Yes', 'A competent person here has the instrument, and may.'],
     ['No', 'Then no mains body is opened here.'],
   ),
-  amount('minute', 'A minute at the bench', 'a minute', 'What it costs that somebody works on a tool.'),
+  amount('minute', 'A minute at the bench', 'a minute', 'What it costs that somebody works on a tool.', 1),
   {
     low: 'feeLow',
     high: 'feeHigh',
@@ -112,7 +122,7 @@ export const firstFields: readonly FigureField[] = [
     unit: 'a repair',
     hint: 'From the least to the most, carriage apart. One of the two is enough for a fixed price.',
     least: 0,
-    most: Infinity,
+    most: mostOfNew,
   },
   {
     low: 'daysAwayLow',
@@ -132,7 +142,7 @@ export const firstFields: readonly FigureField[] = [
     ['No', 'A day without it costs what the next line says.'],
   ),
   amount('dayWithout', 'A day without the tool', 'a day', 'What is lost a day where no spare stands in.'),
-  amount('newPrice', 'A new one', 'each', 'Price of a tool of the same class.'),
+  amount('newPrice', 'A new one', 'each', 'Price of a tool of the same class.', Infinity),
 ]
 
 /** The rest, under one fold. */

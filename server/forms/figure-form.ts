@@ -117,23 +117,33 @@ export function figuresFrom(fields: readonly FigureField[], sent: Sent, ground: 
 
 type Read = readonly (readonly [FigureName, number | SomeFigures[FigureName] | undefined])[]
 
-function readField(field: FigureField, sent: Sent, { currency }: Ground, problems: Problem[]): Read {
+function readField(field: FigureField, sent: Sent, ground: Ground, problems: Problem[]): Read {
   if (field.sort === 'choice') return readChoice(field, sent, problems)
   const values = namesOf(field).map((name) => {
     const text = textOf(sent, name)
     if (text === '') return undefined
-    const value = readNumber(field, text, currency)
+    const value = readNumber(field, text, ground.currency, newPriceIn(sent, ground))
     if (typeof value === 'number') return value
     problems.push({ field: name, message: `${field.words}: ${value.wrong}`, here: sentence(value.wrong) })
     return undefined
   })
   if (!('low' in field)) return [[field.name, values[0]]]
-  // one end alone is a fixed price; upside down is a slip of the hand that needs no telling off
-  const known = values.filter((value) => value !== undefined).sort((a, b) => a - b)
+  const [low, high] = values
+  if (low !== undefined && high !== undefined && low > high) {
+    const wrong = 'the first number is larger than the second'
+    problems.push({ field: field.low, message: `${field.words}: ${wrong}`, here: sentence(wrong) })
+  }
+  // one end alone is a fixed price
   return [
-    [field.low, known[0]],
-    [field.high, known.at(-1)],
+    [field.low, low ?? high],
+    [field.high, high ?? low],
   ]
+}
+
+/** What a new tool costs by this form, in minor units; else by what holds. */
+function newPriceIn(sent: Sent, { currency, own, otherwise }: Ground): number {
+  const typed = readAmount(textOf(sent, 'newPrice'), currency)
+  return typeof typed === 'number' ? typed : (own.newPrice ?? otherwise.newPrice)
 }
 
 function readChoice({ name, words, choices }: ChoiceField, sent: Sent, problems: Problem[]): Read {
@@ -147,12 +157,21 @@ function readNumber(
   { sort, least, most }: NumberField | RangeField,
   text: string,
   currency: Currency,
+  newPrice: number,
 ): number | { readonly wrong: string } {
-  if (sort === 'amount') return readAmount(text, currency)
+  if (sort === 'amount') {
+    const sum = readAmount(text, currency)
+    // of a new one that costs nothing there is no measure to be had
+    if (typeof sum !== 'number' || newPrice === 0 || sum <= most * newPrice) return sum
+    return { wrong: `enter at most ${amountText(most * newPrice, currency)}, ${newOnes(most)}` }
+  }
   const value = Number(text.replace(',', '.'))
   if (!/^\d{1,5}([.,]\d{1,4})?$/.test(text) || value < least || value > most)
     return { wrong: `enter a number from ${least} to ${most}` }
   return sort === 'percent' ? Math.round(value * 1e4) / 1e6 : value
 }
+
+const newOnes = (count: number): string =>
+  count === 1 ? 'the price of a new one' : `the price of ${count} new ones`
 
 const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)

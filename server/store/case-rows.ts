@@ -1,8 +1,9 @@
+import { isDeepStrictEqual } from 'node:util'
 import type { Kysely } from 'kysely'
 import { LRUCache } from 'lru-cache'
 import type { BenchCase } from '../../shared/case.js'
 import { CaseEvent } from '../../shared/case.js'
-import { ShopRecord } from '../../shared/figures.js'
+import { FigureName, ShopRecord, usualRecord } from '../../shared/figures.js'
 import { BadRequest, CaseNotFound, StaleForm, StaleShop, UnreadableCase } from '../errors.js'
 import type { CaseStore } from '../cases/case-store.js'
 import { whoActs } from './acting.js'
@@ -173,6 +174,7 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
 
     keepShop: (kept, seen) =>
       db.transaction().execute(async (within) => {
+        const before = await within.selectFrom('shop').select('record').executeTakeFirst()
         const row = { only: 1, record: JSON.stringify(kept), version: seen + 1 }
         const { numInsertedOrUpdatedRows } = await within
           .insertInto('shop')
@@ -185,9 +187,16 @@ function storeOver(db: Kysely<Tables>, newId: () => string): Omit<CaseStore, 'li
           )
           .executeTakeFirst()
         if (numInsertedOrUpdatedRows !== 1n) throw new StaleShop()
-        await note(within, 'figures', [{ id: '', did: 'changed' }])
+        await note(within, 'figures', [{ id: '', did: ['changed', ...changedIn(before, kept)].join(' ') }])
       }),
   }
+}
+
+/** Names of the figures that are not what they were, and of the currency. */
+function changedIn(before: { readonly record: string } | undefined, now: ShopRecord): string[] {
+  const was = before ? ShopRecord.parse(JSON.parse(before.record)) : usualRecord
+  const names = FigureName.options.filter((name) => !isDeepStrictEqual(was.figures[name], now.figures[name]))
+  return was.currency.code === now.currency.code ? names : [...names, 'currency']
 }
 
 /** A case takes so much at most: a tool has some dozens of entries, and every page of a case reads them all. */

@@ -82,15 +82,11 @@ describe('the page of the shop’s figures', () => {
     expect(figures).not.toHaveProperty('carriage')
     expect(figures.partsToBeHad).toBe(false) // not of this page
   })
-  it('takes one end of a range for a fixed price, and turns round what is upside down', async () => {
+  it('takes one end of a range for a fixed price', async () => {
     const bench = await benchWith()
     expect((await kept(bench, { ...good, feeLow: '65', feeHigh: '' })).figures).toMatchObject({
       feeLow: 6500,
       feeHigh: 6500,
-    })
-    expect((await kept(bench, { ...good, daysAwayLow: '20', daysAwayHigh: '3' })).figures).toMatchObject({
-      daysAwayLow: 3,
-      daysAwayHigh: 20,
     })
   })
   it('changes the currency with all sums written again in it', async () => {
@@ -103,6 +99,22 @@ describe('the page of the shop’s figures', () => {
     const { text } = await request(bench.app).get('/shop')
     expect(text).toMatch(/name="newPrice" value="24000"/)
     expect(text).toContain('JPY a minute')
+  })
+})
+
+describe('who changed it', () => {
+  it('says which figures, the currency too', async () => {
+    const bench = await benchWith()
+    await kept(bench, { ...good, currency: 'USD' })
+    await kept(bench, { ...good, currency: 'USD', minute: '1.50' })
+    const { text } = await request(bench.app).get('/shop')
+    const [last, first] = [...text.matchAll(/<li>([^<]*(?:bench|currency)[^<]*)<\/li>/g)].map(
+      ([, words]) => words,
+    )
+    expect(last).toContain('a minute at the bench')
+    expect(last).not.toContain('a new one')
+    expect(first).toContain('a new one')
+    expect(first).toContain('currency')
   })
 })
 
@@ -141,6 +153,9 @@ describe('what makes no sense', () => {
     ['a sum of a thousand with a comma', { minute: '1,250' }],
     ['cents of a yen', { currency: 'JPY', feeLow: '6000', feeHigh: '7000', newPrice: '1' }],
     ['days of more than a year', { daysAwayHigh: '366' }],
+    ['a range that is upside down', { feeLow: '90', feeHigh: '10' }],
+    ['a minute that costs more than a new tool', { minute: '180.01' }],
+    ['a day that costs more than ten new tools', { dayWithout: '1800.01' }],
     ['a number in words', { newPrice: '1e2' }],
     ['no currency', { currency: '' }],
     ['no answer', { hasSpare: '' }],

@@ -141,7 +141,7 @@ export function shopLaws(newGround: NewGround): void {
       await parts.move('m1', [{ key: 'k', partId: made.id, change: 3, why: { for: 'bought' } }], at(1))
       await parts.undo('m1', at(2))
       await care.log('b1', [{ toolId: one!.id, task: 'oil', day }], { who: '', at: at(1) })
-      await cases.keepShop(usualRecord, 0)
+      await cases.keepShop({ ...usualRecord, figures: { minute: 90 } }, 0)
       return made.id
     })
     const of = async (...about: Parameters<typeof written.about>) =>
@@ -156,7 +156,7 @@ export function shopLaws(newGround: NewGround): void {
       ['stock 3', 'Aba'],
       ['added', 'Aba'],
     ])
-    expect([await of('figures', '', 9), await history()]).toEqual([[['changed', 'Aba']], ['Aba']])
+    expect([await of('figures', '', 9), await history()]).toEqual([[['changed minute', 'Aba']], ['Aba']])
     await people.merge(twice.id, ada.id)
     await people.change(ada.id, { name: 'Ada of the front', role: 'lead' })
     expect([await of('part', oil, 1), await history()]).toEqual([

@@ -41,6 +41,13 @@ const names: Readonly<Record<FigureName, string>> = {
   interest: 'interest a year',
 }
 
+/** "carriage both ways, age", of names as a history keeps them. */
+export const figureNamesWords = (kept: string): string =>
+  kept
+    .split(' ')
+    .map((name) => names[name as FigureName] ?? name)
+    .join(', ')
+
 /** "Carriage both ways €8; age 3 years. Given back to the shop’s: a new one." */
 export function figuredWords(
   { figures, forget }: Extract<CaseEvent, { type: 'figured' }>,

@@ -10,6 +10,7 @@ import { firstFields, moreFields } from '../../forms/figure-fields.js'
 import type { FieldView } from '../../forms/figure-form.js'
 import { fieldView, figuresFrom, namesOf } from '../../forms/figure-form.js'
 import type { Frame } from '../layout/frame.js'
+import { figureNamesWords } from './figure-words.js'
 import { plainFrame } from '../layout/frame.js'
 import { writtenLines } from '../layout/written-words.js'
 import type { Written } from '../../../shared/person.js'
@@ -71,7 +72,8 @@ export function shopPage(
     open: problems.some(({ field }) => folded.has(field)),
     kept,
     seen: version,
-    written: writtenLines(written),
+    // a line that was kept before lines said what it was has no names
+    written: writtenLines(written, { changed: (kept) => figureNamesWords(kept) || 'changed' }),
     problems,
   }
 }
