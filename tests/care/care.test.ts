@@ -77,6 +77,18 @@ describe('the round', () => {
     expect(visitor.html).toContain('value="often"')
   })
 
+  it('leaves out a tool whose case is boxed for service', async () => {
+    const at = '2026-04-01T08:00:00.000Z'
+    const { id } = await bench.cases.begin({ kind: 'universal-motor', tool: 'Chair 2', at })
+    await bench.tools.tie(id, ids[1]!)
+    await bench.cases.append(id, { type: 'finished', state: 'boxed-for-service' }, at)
+    await visitor.open('/care')
+    expect(ids.map((tool) => cardOf(oil).includes(tool))).toEqual([true, false, true])
+    await visitor.open(`/tools/${ids[1]}`)
+    expect(visitor.html).not.toContain('action="/care/done"')
+    expect(visitor.html).toContain('id="care-waits"')
+  })
+
   it('is one line of the front page', async () => {
     await visitor.open('/')
     expect(visitor.html).toMatch(/href="\/care"[^>]*>[^<]*\d+ jobs/)

@@ -171,7 +171,7 @@ export function shopLaws(newGround: NewGround): void {
     expect(await history()).toEqual(['', null])
     // what was refused is not written
     await expect(as(lead.id, () => cases.keepShop(usualRecord, 0))).rejects.toThrow(StaleShop)
-    expect(await of('figures', '', 9)).toEqual([['changed', null]])
+    expect(await of('figures', '', 9)).toEqual([['changed minute', null]])
   })
 
   it('each write of a class, what is set for it and its lessons says who, once, and nothing that was refused', async () => {

@@ -121,6 +121,17 @@ describe('a tool', () => {
     expect(figuresOfTool(tool!, '2027-01-02').inWarranty).toBe(false)
   })
 
+  it('says that it is away beside its open case too, and that care waits', async () => {
+    await visitor.post('/tools', { kind })
+    const tool = visitor.at
+    await visitor.post(`${tool}/case`, {})
+    await visitor.open(tool)
+    expect(visitor.html).not.toContain('id="care-waits"')
+    await visitor.post(`${tool}/place`, { place: 'away' })
+    expect(visitor.html).toMatch(/<b>Away for service<\/b>/)
+    expect(visitor.html).toContain('id="care-waits"')
+  })
+
   it('is nowhere for an address that names none', async () => {
     expect((await visitor.open('/tools/nothing')).status).toBe(404)
   })

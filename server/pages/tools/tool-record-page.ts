@@ -30,7 +30,10 @@ export interface ToolRecordPage {
   readonly home: string
   readonly name: string
   readonly kind: string
-  readonly where: string
+  /** null where its open case says it */
+  readonly where: string | null
+  /** is it out of the shop, so that no care falls due? */
+  readonly out: boolean
   readonly places: readonly { readonly id: ToolPlace; readonly words: string }[]
   /** the case that is open on it; null where a new one may be opened */
   readonly open: { readonly href: string; readonly words: string } | null
@@ -90,13 +93,16 @@ export function toolRecordPage(
 ): ToolRecordPage {
   const home = `/tools/${tool.id}`
   const open = cases.find(({ state }) => state !== 'running-again')
+  const now = whereNow(tool, cases)
+  const out = [now, tool.place].some((it) => ['away', 'lent', 'boxed-for-service'].includes(it))
   const views = cases.map((past) => pastCaseView(knowledge, past))
   return {
     frame: plainFrame(tool.name, 'tools'),
     home,
     name: tool.name,
     kind: lookupOf(knowledge).kinds.get(tool.kind)?.plainName ?? tool.kind,
-    where: whereWords(whereNow(tool, cases)),
+    where: open === undefined ? whereWords(now) : tool.place === 'in-use' ? null : placeWords[tool.place],
+    out,
     places: ToolPlace.options.filter((id) => id !== tool.place).map((id) => ({ id, words: placeWords[id] })),
     open: open ? { href: `/cases/${open.id}`, words: stateWords(open.state) } : null,
     retired: tool.place === 'retired',
@@ -105,7 +111,7 @@ export function toolRecordPage(
     tooDear: tooDearWords(cost, currency),
     unread: unread.map((id) => `/cases/${id}`),
     care: cardsOf(
-      care.filter(({ state }) => state !== 'later'),
+      care.filter(({ state }) => !out && state !== 'later'),
       today,
     ),
     ...given,
