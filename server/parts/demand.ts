@@ -39,10 +39,13 @@ export function keptOf(
   used: number,
   years: number,
 ): Kept {
-  const expected = Math.max(1 / rarest, expectedUses(knowledge, habits, tools, part))
+  const kept = tools.filter(({ place }) => place === 'in-use' || place === 'spare')
+  const expected = Math.max(1 / rarest, expectedUses(knowledge, habits, kept, part))
   const rate = seen(expectedRate(expected, weight), used, years)
   const wait = part.details.supplierDays / 365
-  const keep = meanOf(rate) < 2 / rarest ? 0 : baseStock(rate, wait, serviceLevel)
+  // what care takes is kept however little of it goes: without it the care is not done
+  const byCare = kept.some(({ kind }) => careTaking(knowledge, habits, kind, part).length > 0)
+  const keep = !byCare && meanOf(rate) < 2 / rarest ? 0 : baseStock(rate, wait, serviceLevel)
   // a bottle begun is no whole one
   const buy = Math.max(0, keep - Math.floor(part.stock))
   return { part, rate, keep, buy, runsOut: runsOut(rate, wait, part.stock) }
@@ -53,23 +56,30 @@ function expectedUses(
   knowledge: Knowledge,
   habits: Habits,
   tools: readonly Tool[],
-  { details: { is, perUse, care } }: Pick<Part, 'details'>,
+  part: Pick<Part, 'details'>,
 ): number {
-  const kept = tools.filter(({ place }) => place === 'in-use' || place === 'spare')
-  return kept.reduce((sum, { kind }) => {
+  const { is, perUse } = part.details
+  return tools.reduce((sum, { kind, details: { clientsADay = 0 } }) => {
     const byFix = takenBy(knowledge, kind).reduce(
       (sum, { share, parts }) => sum + (parts.some((name) => is.includes(name)) ? share : 0),
       0,
     )
-    const byCare = bookOf(knowledge, kind)
-      .care.filter(({ id }) => care.includes(id))
-      .reduce((times, task) => {
-        const days = habits.everyDays[task.id] === undefined ? task.everyDays : habits.everyDays[task.id]
-        return times + (days ? 365 / days : 0)
-      }, 0)
+    const byCare = careTaking(knowledge, habits, kind, part).reduce((times, task) => {
+      const days = habits.everyDays[task.id] ?? task.everyDays
+      // what is disinfected goes by clients, not by the calendar
+      return times + (days ? 365 / days : task.disinfects ? 365 * clientsADay : 0)
+    }, 0)
     return sum + (byFix * troublesAYear + byCare) * perUse
   }, 0)
 }
+
+/** Care of a kind that takes of the part; none that the shop leaves out. */
+const careTaking = (
+  knowledge: Knowledge,
+  { everyDays }: Habits,
+  kind: string,
+  { details }: Pick<Part, 'details'>,
+) => bookOf(knowledge, kind).care.filter(({ id }) => details.care.includes(id) && everyDays[id] !== null)
 
 /** Of each cause of a kind: its share of troubles, and the parts of the fix that cures it best, which is done in the end. */
 const takenBy = (knowledge: Knowledge, kind: string) =>

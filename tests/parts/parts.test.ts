@@ -76,6 +76,33 @@ describe('the shelf', () => {
     expect(await bench.parts.list()).toEqual([])
   })
 
+  it('names the field in each error', async () => {
+    await visitor.post('/parts', { ...brushes, name: 'Brushes', stock: 'x', supplierDays: 'x', pieces: 'x' })
+    const said = [...visitor.html.matchAll(/<a href="#(stock|supplierDays|pieces)">([^<]+)</g)]
+    expect(said.map(([, field]) => field).sort()).toEqual(['pieces', 'stock', 'supplierDays'])
+    expect(new Set(said.map(([, , words]) => words!.split(':')[0])).size).toBe(3)
+  })
+
+  it('takes a part off only from a fold, not by the tap beside Back', async () => {
+    await visitor.post('/parts', { ...brushes, name: 'Brushes', stock: '1' })
+    const [part] = await bench.parts.list()
+    await visitor.open(`/parts/${part!.id}`)
+    expect(visitor.html).toMatch(/<details class="more"><summary>[^<]+<\/summary>\s*<form[^>]*\/remove"/)
+    await visitor.post(`/parts/${part!.id}/remove`, {})
+    expect(await bench.parts.list()).toEqual([])
+  })
+
+  it('keeps one at least of what care takes, and buys it when it has run out', async () => {
+    const oil = { care: 'after-every-client', pieces: '2000', supplierDays: '7' }
+    await visitor.post('/parts', { ...oil, name: 'Oil', stock: '0' })
+    await visitor.open('/parts/shopping')
+    expect(visitor.words).toContain('1 × Oil')
+    const [part] = await bench.parts.list()
+    await visitor.post(`/parts/${part!.id}`, { ...oil, name: 'Oil', stock: '2.999' })
+    await visitor.open('/parts')
+    expect(visitor.words).toContain('3 there, keep 1')
+  })
+
   it('has a shopping list, as page and as table', async () => {
     await visitor.post('/parts', { ...brushes, name: 'Brushes, =1+1', stock: '0', price: '4.50' })
     await visitor.open('/parts/shopping')

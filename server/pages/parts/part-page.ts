@@ -45,6 +45,7 @@ const fields = [
   ['price', 'Price of one', ''],
   ['pieces', 'Uses in one', '1 for a part; for a bottle of oil its drops, about 20 in a millilitre'],
 ] as const
+type PartField = (typeof fields)[number][0]
 
 /** @param kept null for a new part */
 export function partPage(
@@ -74,7 +75,7 @@ export function partPage(
     stock: kept && {
       words: `${countWords(kept.part.stock)} there. Keep ${kept.keep}.`,
       facts: [
-        { term: 'Expected use', words: `${meanOf(kept.rate).toFixed(1)} a year` },
+        { term: 'Expected use', words: `${countWords(meanOf(kept.rate))} a year` },
         { term: 'Runs out before the supplier brings more', words: inHundred(kept.runsOut) },
       ],
     },
@@ -115,21 +116,26 @@ export function partFrom(
   | { readonly ok: true; readonly part: SentPart }
   | { readonly ok: false; readonly problems: readonly Problem[] } {
   const problems: Problem[] = []
-  const wrong = (field: string, here: string): number => {
-    problems.push({ field, message: here, here })
+  const wrong = (field: PartField, here: string): number => {
+    const words = fields.find(([name]) => name === field)![1]
+    problems.push({
+      field,
+      message: `${words}: ${here}`,
+      here: `${here.charAt(0).toUpperCase()}${here.slice(1)}`,
+    })
     return 0
   }
-  const number = (field: string, most: number, least = 0): number => {
+  const number = (field: PartField, most: number, least = 0): number => {
     const text = textOf(sent, field).replace(',', '.')
     const fits = /^\d{1,5}(\.\d{1,3})?$/.test(text) && Number(text) >= least && Number(text) <= most
-    return fits ? Number(text) : wrong(field, `Enter a number from ${least} to ${most}`)
+    return fits ? Number(text) : wrong(field, `enter a number from ${least} to ${most}`)
   }
   const name = textOf(sent, 'name')
-  if (name === '' || name.length > 80) wrong('name', 'Give it a name, of at most 80 characters')
+  if (name === '' || name.length > 80) wrong('name', 'give it a name, of at most 80 characters')
   const shelf = textOf(sent, 'shelf')
-  if (shelf.length > 80) wrong('shelf', 'Use at most 80 characters')
+  if (shelf.length > 80) wrong('shelf', 'use at most 80 characters')
   const price = textOf(sent, 'price') === '' ? undefined : readAmount(textOf(sent, 'price'), currency)
-  if (typeof price === 'object') wrong('price', `Price: ${price.wrong}`)
+  if (typeof price === 'object') wrong('price', price.wrong)
   const stock = textOf(sent, 'stock') === '' ? null : number('stock', 10_000)
   const supplierDays = number('supplierDays', 365)
   const perUse = 1 / number('pieces', 10_000, 1)
