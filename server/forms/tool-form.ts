@@ -96,7 +96,9 @@ export function toolFrom(
     const read = readAmount(it, currency)
     return typeof read === 'number' ? read : wrong(field, read.wrong)
   }
-  const name = text('name') ?? wrong('name', 'give it a name, such as Chair 3')
+  const name = text('name')
+  // one that is too long has been told already
+  if (name === undefined && problems.length === 0) wrong('name', 'give it a name, such as Chair 3')
   const kind = kindFrom(text('kind') ?? '', kinds)
   if (kind === undefined) wrong('kind', `use one of: ${kinds.map(({ id }) => id).join(', ')}`)
   const place = placeFrom(text('place') ?? 'in-use')

@@ -52,9 +52,13 @@ describe('without lists', () => {
   })
 })
 
-it('a tool, a part and the figures show who changed them, lately first', async () => {
+async function added(): Promise<string> {
   await visitor.post('/tools', { kind })
-  const tool = visitor.at
+  return visitor.at.split('?')[0]!
+}
+
+it('a tool, a part and the figures show who changed them, lately first', async () => {
+  const tool = await added()
   await visitor.post(`${tool}/place`, { place: 'spare' })
   expect(visitor.words).toMatch(/Who changed it.*somebody: spare.*somebody: added/)
   const { id } = await bench.parts.add({
@@ -73,8 +77,7 @@ it('a tool, a part and the figures show who changed them, lately first', async (
 
 describe('a tool', () => {
   it('is there after a tap on its picture, and “it acts up” opens a case on it, once', async () => {
-    await visitor.post('/tools', { kind })
-    const tool = visitor.at
+    const tool = await added()
     expect(tool).toMatch(/^\/tools\/\w+$/)
     await visitor.post(`${tool}/case`, {})
     const at = visitor.at
@@ -84,8 +87,7 @@ describe('a tool', () => {
   })
 
   it('loses nothing of a form that is wrong, and keeps what is right', async () => {
-    await visitor.post('/tools', { kind })
-    const tool = visitor.at
+    const tool = await added()
     await visitor.post(`${tool}/edit`, {
       name: 'Chair 9',
       kind,
@@ -121,9 +123,31 @@ describe('a tool', () => {
     expect(figuresOfTool(tool!, '2027-01-02').inWarranty).toBe(false)
   })
 
+  it('asks its name on the page that follows, and changes nothing else by it', async () => {
+    const tool = await added()
+    expect(visitor.html).toMatch(/name="name" value="\w+ 1"/)
+    await visitor.post(`${tool}/edit`, { kind, name: 'Chair 1', watts: '12' })
+    await visitor.post(`${tool}/edit`, { name: 'Chair 3' })
+    expect((await bench.tools.list())[0]).toMatchObject({ name: 'Chair 3', details: { watts: 12 } })
+    expect(visitor.html).not.toContain('name="name"')
+  })
+
+  it('tells a name that another tool has, unless that one is retired; one error for one too long', async () => {
+    const first = await added()
+    await visitor.post(`${first}/edit`, { name: 'Chair 3' })
+    const second = await added()
+    for (const name of ['chair 3', 'x'.repeat(81), '']) {
+      await visitor.post(`${second}/edit`, { name })
+      expect(visitor.status).toBe(422)
+      expect(visitor.html.match(/href="#name"/g)).toHaveLength(1)
+    }
+    await visitor.post(`${first}/place`, { place: 'retired' })
+    await visitor.post(`${second}/edit`, { name: 'chair 3' })
+    expect(visitor.status).toBe(200)
+  })
+
   it('says that it is away beside its open case too, and that care waits', async () => {
-    await visitor.post('/tools', { kind })
-    const tool = visitor.at
+    const tool = await added()
     await visitor.post(`${tool}/case`, {})
     await visitor.open(tool)
     expect(visitor.html).not.toContain('id="care-waits"')

@@ -7,6 +7,7 @@ import type { ToolField, ToolTexts } from '../../forms/tool-form.js'
 import { placeWords, toolFieldWords, toolFields } from '../../forms/tool-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
+import { toolNamed } from '../../tools/tool-names.js'
 import { amountText } from '../layout/money.js'
 
 interface FieldView {
@@ -70,6 +71,14 @@ export function toolEditPage(
     hasPhoto,
     problems,
   }
+}
+
+/** A name means one tool: a second of it, other than a retired one's, is told; one that was there before stays. */
+export function nameProblems(tools: readonly Tool[], { id, name }: Tool, typed: string): readonly Problem[] {
+  const others = tools.filter((it) => it.id !== id && it.place !== 'retired')
+  if (typed === name || toolNamed(others, typed) === undefined) return []
+  const here = 'another tool has this name already'
+  return [{ field: 'name', message: `${toolFieldWords.name}: ${here}`, here }]
 }
 
 function choicesOf(name: ToolField, { kinds }: Knowledge) {

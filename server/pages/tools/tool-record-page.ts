@@ -48,6 +48,8 @@ export interface ToolRecordPage {
   readonly care: readonly RoundCard[]
   readonly batch: string
   readonly hasPhoto: boolean
+  /** was it put on the list a moment ago, under a name that nobody chose? */
+  readonly isNew: boolean
   readonly done: { readonly batch: string; readonly words: string } | null
   readonly wear: readonly string[]
   readonly bars: readonly MonthBar[]
@@ -89,7 +91,7 @@ export function toolRecordPage(
   { tool, cases, care, wear, year, away, unread, spent, cost, written }: ToolRecord,
   currency: Currency,
   today: string,
-  given: { readonly batch: string; readonly hasPhoto: boolean; readonly done: ToolRecordPage['done'] },
+  given: Pick<ToolRecordPage, 'batch' | 'hasPhoto' | 'isNew' | 'done'>,
 ): ToolRecordPage {
   const home = `/tools/${tool.id}`
   const open = cases.find(({ state }) => state !== 'running-again')

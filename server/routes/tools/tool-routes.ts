@@ -17,7 +17,7 @@ import type { ToolTexts } from '../../forms/tool-form.js'
 import { toolFields, toolFrom } from '../../forms/tool-form.js'
 import { mostWritten } from '../../pages/layout/written-words.js'
 import { renderPage } from '../../pages/render.js'
-import { toolEditPage } from '../../pages/tools/tool-edit-page.js'
+import { nameProblems, toolEditPage, toolTexts } from '../../pages/tools/tool-edit-page.js'
 import { labelsPage } from '../../pages/tools/labels-page.js'
 import { toolNewPage } from '../../pages/tools/tool-new-page.js'
 import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
@@ -65,7 +65,7 @@ export function toolRoutes(deps: Deps): Router {
       [{ name, kind: kind.id, place: 'in-use', details: {} }],
       now().toISOString(),
     )
-    res.redirect(303, `/tools/${tool!.id}`)
+    res.redirect(303, `/tools/${tool!.id}?new=yes`)
   })
   router.get('/tools/labels', async (req, res) => {
     const origin = `${req.protocol}://${req.get('host') ?? ''}`
@@ -101,6 +101,7 @@ export function toolRoutes(deps: Deps): Router {
         hasPhoto: (await hand.tools.photo(tool.id)) !== null,
         batch: newCaseId(),
         done,
+        isNew: req.query['new'] === 'yes',
       }),
     )
   })
@@ -128,12 +129,17 @@ export function toolRoutes(deps: Deps): Router {
   router.post('/tools/:id/edit', async (req, res) => {
     const { knowledge, tools, shop, now } = atHand(deps, req)
     const tool = await toolOf(req)
-    const sent = textsIn(sentFrom(req.body))
     const { currency } = shop.record
+    // what is not in the form stays as it is: a new tool is asked for its name alone
+    const sent = { ...toolTexts(tool, currency), ...textsIn(sentFrom(req.body)) }
     const made = toolFrom(sent, knowledge.kinds, currency)
-    if (!made.ok) {
+    const twice = nameProblems(await tools.list(), tool, sent.name ?? '')
+    if (!made.ok || twice.length > 0) {
       const hasPhoto = (await tools.photo(tool.id)) !== null
-      const page = toolEditPage(knowledge, tool, currency, hasPhoto, sent, made.problems)
+      const page = toolEditPage(knowledge, tool, currency, hasPhoto, sent, [
+        ...twice,
+        ...(made.ok ? [] : made.problems),
+      ])
       return renderPage(res.status(422), 'tools/edit', page)
     }
     await tools.change(tool.id, made.tool, now().toISOString())
@@ -148,4 +154,6 @@ export function toolRoutes(deps: Deps): Router {
 }
 
 const textsIn = (sent: Sent): ToolTexts =>
-  Object.fromEntries(toolFields.map((field) => [field, textOf(sent, field)]))
+  Object.fromEntries(
+    toolFields.filter((field) => sent[field] !== undefined).map((field) => [field, textOf(sent, field)]),
+  )
