@@ -43,6 +43,7 @@ describe('the round', () => {
     expect(cardOf('daily-vents-and-switch')).not.toContain(ids[2])
     await visitor.post('/care/done', { task: oil, tool: ids, batch: 'abcd1234' })
     expect(cardOf(oil)).toBe('')
+    expect(visitor.words).toMatch(/logged: [^.]*Chair 1/)
     await visitor.post('/care/undo', { batch: `abcd1234-${oil}` })
     expect(cardOf(oil)).not.toBe('')
     expect(await bench.care.history({ most: 9 })).toEqual([])
@@ -57,7 +58,11 @@ describe('the round', () => {
   it('refuses care and tools that are not there, and logs nothing', async () => {
     expect((await visitor.post('/care/done', { task: 'polish', tool: ids })).status).toBe(422)
     expect((await visitor.post('/care/done', { task: oil, tool: 'nobody' })).status).toBe(404)
+    // nothing ticked: the page stays, and says where to put it right
     expect((await visitor.post('/care/done', { task: oil })).status).toBe(422)
+    expect(visitor.html).toMatch(new RegExp(`href="#care-${oil}"[\\s\\S]* id="care-${oil}"`))
+    expect(cardOf(oil)).toMatch(/<details[^>]* open>/)
+    expect(cardOf(oil)).not.toContain('checked')
     expect(await bench.care.history({ most: 9 })).toEqual([])
   })
 

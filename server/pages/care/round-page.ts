@@ -2,6 +2,7 @@ import type { DueCare, Round } from '../../care/due.js'
 import { leftUndone } from '../../care/left.js'
 import { daysBetween } from '../../care/rhythm.js'
 import type { JustDone } from './just-done.js'
+import type { Problem } from '../../forms/answer-form.js'
 import type { Frame } from '../layout/frame.js'
 import { plainFrame } from '../layout/frame.js'
 import { counted, minutes, skillWords } from '../layout/words.js'
@@ -22,6 +23,9 @@ export interface RoundPage {
   readonly noTools: boolean
   /** tasks that nobody does */
   readonly left: number
+  /** the task of which no tool was ticked, to be put right; null where nothing is wrong */
+  readonly unticked: string | null
+  readonly problems: readonly Problem[]
 }
 
 export interface RoundCard {
@@ -49,13 +53,15 @@ const mostNames = 1
 export function roundPage(
   round: Round,
   given: { batch: string; who: string; done: JustDone | null; noTools: boolean },
+  unticked: string | null = null,
 ): RoundPage {
   const { care, today } = round
   const now = care.filter(({ state }) => state === 'overdue' || state === 'due')
   const cards = cardsOf(now, today)
+  const wrong = care.find(({ task }) => task.id === unticked)?.task
   const all = now.reduce((sum, { task }) => sum + task.minutes, 0)
   return {
-    frame: plainFrame('Today’s care', 'tools'),
+    frame: plainFrame(`${unticked === null ? '' : 'Error: '}Today’s care`, 'tools'),
     batch: given.batch,
     who: given.who,
     sum: now.length === 0 ? null : `${counted(now.length, 'job')}, ${minutes(all)}`,
@@ -68,6 +74,16 @@ export function roundPage(
     done: given.done,
     noTools: given.noTools,
     left: leftUndone(round).length,
+    unticked,
+    problems:
+      unticked === null
+        ? []
+        : [
+            {
+              field: wrong ? `care-${wrong.id}` : 'main',
+              message: `${wrong?.name ?? 'Care'}: tick at least one tool, then tap Done`,
+            },
+          ],
   }
 }
 

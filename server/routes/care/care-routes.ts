@@ -1,6 +1,6 @@
 /** Today's care, what was done, the disinfection log, how often, and the calendar. */
 import { Router } from 'express'
-import type { Request } from 'express'
+import type { Request, Response } from 'express'
 import { newCaseId } from '../../cases/case-id.js'
 import { calendarOf } from '../../care/calendar-feed.js'
 import { dayIn } from '../../care/rhythm.js'
@@ -28,13 +28,15 @@ export function careRoutes(deps: Deps): Router {
   const router = Router()
   const roundFor = (req: Request) => todaysRound(atHand(deps, req))
 
-  router.get('/care', async (req, res) => {
+  const showRound = async (req: Request, res: Response, unticked: string | null = null): Promise<void> => {
     const round = await roundFor(req)
     const hand = atHand(deps, req)
     const noTools = round.care.length === 0 && (await hand.tools.list()).length === 0
     const given = { batch: newCaseId(), who: whoIn(req), done: await doneIn(hand, req), noTools }
-    renderPage(res, 'care/round', roundPage(round, given))
-  })
+    renderPage(res, 'care/round', roundPage(round, given, unticked))
+  }
+
+  router.get('/care', (req, res) => showRound(req, res))
   router.post('/care/who', (req, res) => {
     keepWho(res, textOf(sentFrom(req.body), 'who'))
     res.redirect(303, '/care')
@@ -50,7 +52,7 @@ export function careRoutes(deps: Deps): Router {
         field: 'task',
         status: 422,
       })
-    if (toolIds.length === 0) throw new BadRequest('Tick at least one tool.', { field: 'tool', status: 422 })
+    if (toolIds.length === 0) return showRound(req, res.status(422), task)
     const at = now().toISOString()
     const batch = batchOf(sent, task)
     const day = dayIn(habits.record.zone, at)
