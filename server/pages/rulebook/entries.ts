@@ -28,24 +28,12 @@ export function causePage(knowledge: Knowledge, cause: Cause): EntryPage {
     cautions: cause.hazard ? [cause.hazard] : [],
     facts: [
       { term: 'Sits in', words: [...new Set(parts)].join(', ') },
-      ...kinds.map((kind) => ({
-        term: kind.plainName,
-        words: `${cause.shares[kind.id]} in 1000 troubled tools`,
-      })),
       {
         term: 'At a service',
         words: cause.service === 'mend' ? 'can usually be fixed' : 'usually not worth fixing',
       },
     ],
     sections: [
-      section('How it shows', {
-        text: showsLead(shows.length),
-        items: shows.map((shown) => showItem(knowledge, shown)),
-      }),
-      section('How it is confirmed', {
-        text: 'The clues that speak most clearly for it.',
-        items: confirming(knowledge, shows),
-      }),
       section('Fix', {
         text: fixes.length === 0 ? 'None at a barber’s bench.' : '',
         items: fixes.map((fix) =>
@@ -55,11 +43,28 @@ export function causePage(knowledge: Knowledge, cause: Cause): EntryPage {
           }),
         ),
       }),
+      section('How it is confirmed', {
+        text: 'The clues that speak most clearly for it.',
+        items: confirming(knowledge, shows),
+      }),
       section('If nothing is done', { text: cause.ifIgnored }),
       ...(cause.sendIn ? [section('When it goes to a service', { text: cause.sendIn })] : []),
       section('What keeps it off', {
         text: care.length === 0 ? 'No habit keeps it off for certain.' : '',
-        items: care.map(({ id, name, every }) => item(name, { href: `/rulebook/care#${id}`, note: every })),
+        items: care.map(({ id, name, every }) =>
+          item(name, { href: `/rulebook/care?open=${id}#${id}`, note: every }),
+        ),
+      }),
+      section('How it shows', {
+        fold: 'closed',
+        text: showsLead(shows.length),
+        items: shows.map((shown) => showItem(knowledge, shown)),
+      }),
+      section('How often', {
+        fold: 'closed',
+        items: kinds.map((kind) =>
+          item(kind.plainName, { note: `${cause.shares[kind.id]} in 1000 troubled tools` }),
+        ),
       }),
     ].filter(hasContent),
     source: sourceView(knowledge, cause.source),
@@ -204,7 +209,9 @@ export function fixEntryPage(knowledge: Knowledge, fix: Fix): EntryPage {
         ),
       }),
       section('Afterwards', {
-        items: care.map(({ id, name, every }) => item(name, { href: `/rulebook/care#${id}`, note: every })),
+        items: care.map(({ id, name, every }) =>
+          item(name, { href: `/rulebook/care?open=${id}#${id}`, note: every }),
+        ),
       }),
     ].filter(hasContent),
     source: sourceView(knowledge, fix.source),

@@ -71,28 +71,41 @@ export function rulebookPage(knowledge: Knowledge): ListPage {
           },
         ],
       },
+    ],
+    folds: [
       {
         heading: 'To take into other programs',
-        items: knowledge.kinds.map(({ id, plainName }) => ({
-          name: plainName,
-          href: `/rulebook/kinds/${id}/model.xml`,
-          note: 'its causes and signs with all their chances, as a Bayesian network (XMLBIF 0.3)',
-        })),
+        open: false,
+        groups: [
+          {
+            heading: 'Causes and signs of a kind with all their chances, as a Bayesian network (XMLBIF 0.3)',
+            items: knowledge.kinds.map(({ id, plainName }) => ({
+              name: plainName,
+              href: `/rulebook/kinds/${id}/model.xml`,
+              note: '',
+            })),
+          },
+        ],
       },
     ],
   }
 }
 
-export function causesPage(knowledge: Knowledge): ListPage {
+/** @param asked kind whose fold stands open; the first one where there is none of it */
+export function causesPage(knowledge: Knowledge, asked = ''): ListPage {
+  const open = lookupOf(knowledge).kinds.get(asked)?.id ?? knowledge.kinds[0]?.id
   return {
     frame: plainFrame('Causes', 'rulebook'),
     heading: 'Causes',
-    lead: 'What can make a tool misbehave, by the part it sits in. The count: of 1000 troubled tools of the kind, in how many it is the main cause.',
+    lead: 'What can make a tool misbehave, by kind and by the part it sits in. The count: of 1000 troubled tools of the kind, in how many it is the main cause.',
     back: '/rulebook',
-    groups: knowledge.kinds
-      .flatMap((kind) =>
-        kind.parts.map((part) => ({
-          heading: knowledge.kinds.length > 1 ? `${part.name} (${kind.plainName})` : part.name,
+    groups: [],
+    folds: knowledge.kinds.map((kind) => ({
+      heading: kind.plainName,
+      open: kind.id === open,
+      groups: kind.parts
+        .map((part) => ({
+          heading: part.name,
           items: knowledge.causes
             .filter((cause) => cause.part === part.id && cause.shares[kind.id] !== undefined)
             .sort((a, b) => (b.shares[kind.id] ?? 0) - (a.shares[kind.id] ?? 0))
@@ -101,9 +114,9 @@ export function causesPage(knowledge: Knowledge): ListPage {
               href: `/rulebook/causes/${cause.id}`,
               note: `${cause.shares[kind.id]} in 1000`,
             })),
-        })),
-      )
-      .filter(({ items }) => items.length > 0),
+        }))
+        .filter(({ items }) => items.length > 0),
+    })),
   }
 }
 
@@ -129,6 +142,7 @@ export function stepsPage(knowledge: Knowledge): ListPage {
           note: minutes(step.minutes),
         })),
     })),
+    folds: [],
   }
 }
 
@@ -146,10 +160,12 @@ export function fixesPage(knowledge: Knowledge): ListPage {
           .map((fix) => ({ name: fix.name, href: `/rulebook/fixes/${fix.id}`, note: minutes(fix.minutes) })),
       }))
       .filter(({ items }) => items.length > 0),
+    folds: [],
   }
 }
 
-export function stopsPage(knowledge: Knowledge): EntryPage {
+/** @param open the one whose fold stands open */
+export function stopsPage(knowledge: Knowledge, open = ''): EntryPage {
   return {
     ...bare(
       'Stops',
@@ -158,6 +174,7 @@ export function stopsPage(knowledge: Knowledge): EntryPage {
     sections: knowledge.stops.map((stop) =>
       section(stop.name, {
         id: stop.id,
+        fold: foldOf(stop.id, open),
         text: `${stop.grade === 'set-aside' ? 'Set aside' : 'Off the client'}. ${stop.why}`,
         ordered: true,
         items: stop.now.map((now) => item(now)),
@@ -168,7 +185,8 @@ export function stopsPage(knowledge: Knowledge): EntryPage {
   }
 }
 
-export function carePage(knowledge: Knowledge): EntryPage {
+/** @param open the one whose fold stands open */
+export function carePage(knowledge: Knowledge, open = ''): EntryPage {
   const { causes } = lookupOf(knowledge)
   return {
     ...bare(
@@ -178,6 +196,7 @@ export function carePage(knowledge: Knowledge): EntryPage {
     sections: knowledge.care.map((care) =>
       section(care.name, {
         id: care.id,
+        fold: foldOf(care.id, open),
         text: `${care.every}. For ${skillWords(care.skill)}.`,
         items: [
           ...care.how.map((how) => item(how)),
@@ -209,6 +228,8 @@ export function sourcesPage(knowledge: Knowledge): EntryPage {
     ),
   }
 }
+
+const foldOf = (id: string, open: string): 'open' | 'closed' => (id === open ? 'open' : 'closed')
 
 function bare(heading: string, lead: string): Omit<EntryPage, 'sections'> {
   return {

@@ -9,10 +9,18 @@ export interface ListPage {
   readonly heading: string
   readonly lead: string
   readonly back: string | null
-  readonly groups: readonly {
+  readonly groups: readonly ListGroup[]
+  /** what only some come for, one fold each */
+  readonly folds: readonly {
     readonly heading: string
-    readonly items: readonly { readonly name: string; readonly href: string; readonly note: string }[]
+    readonly open: boolean
+    readonly groups: readonly ListGroup[]
   }[]
+}
+
+interface ListGroup {
+  readonly heading: string
+  readonly items: readonly { readonly name: string; readonly href: string; readonly note: string }[]
 }
 
 /** One thing of the rulebook in full, or several short ones on one page. */
@@ -33,6 +41,8 @@ export interface Section {
   /** for links to the section; null where nothing links to it */
   readonly id: string | null
   readonly heading: string
+  /** closed until it is tapped, or opened by the address; null where it always stands open */
+  readonly fold: 'open' | 'closed' | null
   readonly text: string
   /** a list in order, or not */
   readonly ordered: boolean
@@ -50,7 +60,17 @@ export interface Item {
 
 /** A section with what is not given left empty. */
 export function section(heading: string, given: Partial<Omit<Section, 'heading'>>): Section {
-  return { id: null, text: '', ordered: false, items: [], after: '', source: null, ...given, heading }
+  return {
+    id: null,
+    fold: null,
+    text: '',
+    ordered: false,
+    items: [],
+    after: '',
+    source: null,
+    ...given,
+    heading,
+  }
 }
 
 /** An item with what is not given left empty. */

@@ -3,6 +3,7 @@ import { rememberLately } from '../../remembered/lately.js'
 import { onThisThread } from '../../remembered/side-thread.js'
 import { onceFor } from '../../../shared/once-for.js'
 import { Router } from 'express'
+import type { Request } from 'express'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
@@ -32,14 +33,14 @@ export function rulebookRoutes(deps: Deps): Router {
   for (const [at, page] of Object.entries(lists))
     router.get(`/rulebook${at}`, (req, res) => {
       const hand = atHand(deps, req)
-      renderPage(res, 'rulebook/list', noticed(hand, page(hand.knowledge)))
+      renderPage(res, 'rulebook/list', noticed(hand, page(hand.knowledge, asked(req, 'kind'))))
     })
 
   const whole = { '/stops': stopsPage, '/care': carePage, '/signs': signsPage, '/sources': sourcesPage }
   for (const [at, page] of Object.entries(whole))
     router.get(`/rulebook${at}`, (req, res) => {
       const hand = atHand(deps, req)
-      renderPage(res, 'rulebook/entry', noticed(hand, page(hand.knowledge)))
+      renderPage(res, 'rulebook/entry', noticed(hand, page(hand.knowledge, asked(req, 'open'))))
     })
 
   router.get('/rulebook/limits', (req, res) => {
@@ -65,6 +66,9 @@ export function rulebookRoutes(deps: Deps): Router {
   })
   return router
 }
+
+/** Which of its folds the address wants open; empty where it says nothing. */
+const asked = ({ query }: Request, name: 'kind' | 'open'): string => String(query[name] ?? '')
 
 /** Some half a megabyte each; more than there are kinds. */
 const modelFiles = onceFor((_: Prepared) => rememberLately<string>(20))
