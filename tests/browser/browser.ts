@@ -2,6 +2,7 @@
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
 import type { Knowledge } from '../../shared/knowledge.js'
 import type { CaseStore } from '../../server/cases/case-store.js'
+import type { ToolBook } from '../../server/tools/tool-book.js'
 import type { Register } from '../../server/register/register.js'
 import { benchWith } from '../api/bench.js'
 import { knowledge } from '../the-rulebook.js'
@@ -23,6 +24,7 @@ export interface Bench {
   readonly base: string
   readonly knowledge: Knowledge
   readonly cases: CaseStore
+  readonly tools: ToolBook
   readonly register: Register
   /** Moves the clock of the server on. */
   wait(minutes: number): void
@@ -47,7 +49,7 @@ export interface Bench {
 export async function openBench(
   options: { browser?: Browser; rulebook?: Knowledge; far?: Reach } = {},
 ): Promise<Bench> {
-  const [{ app, cases, register, wait: later }, browser] = await Promise.all([
+  const [{ app, cases, tools, register, wait: later }, browser] = await Promise.all([
     benchWith({ knowledge: options.rulebook ?? knowledge, ...(options.far && { far: options.far }) }),
     options.browser ?? theBrowser(),
   ])
@@ -62,6 +64,7 @@ export async function openBench(
     base,
     knowledge,
     cases,
+    tools,
     register,
     complaints,
     wait: later,

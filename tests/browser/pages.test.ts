@@ -77,7 +77,7 @@ async function walkThroughAll(): Promise<void> {
   await barber.toTheEnding()
   await look('case/ending')
   await page.goto(`${home}/slip`)
-  await barber.pressAt('form.acts button[name="disinfected"][value="yes"]')
+  await barber.pressAt('form.thumb button[name="disinfected"][value="yes"]')
   await print('slip')
   await page.goto(`${home}/finish`)
   await barber.pressAt('button[name="state"][value="boxed-for-service"]')
@@ -121,6 +121,7 @@ async function walkThroughAll(): Promise<void> {
 /** The limit of the quote, the return, and the list of one that is set aside for good. */
 async function papers(home: string): Promise<void> {
   await page.goto(`${home}/slip`)
+  await page.locator('details:has(#limit) > summary').click()
   await page.locator('#limit').fill('a lot')
   await barber.press('Write it on the slip')
   await look('decision/handover, with a mistake')

@@ -31,6 +31,10 @@ const papers = kinds.flatMap((kind) =>
 
 async function longOne(kind: string, danger: 'yes' | 'no'): Promise<string> {
   const { id } = await bench.cases.begin({ kind, tool: 'Chair 2, black one', at: '2026-03-02T09:00:00.000Z' })
+  const details = { volts: '220-240', hertz: '50/60', watts: 45 }
+  const listed = { name: 'Chair 2, black one', kind, place: 'in-use', details } as const
+  const [tool] = await bench.tools.add([listed], '2026-03-02T09:00:00.000Z')
+  await bench.tools.tie(id, tool!.id)
   await bench.cases.append(id, longCase(bench.knowledge, kind, danger), '2026-03-02T10:00:00.000Z')
   return `/cases/${id}`
 }

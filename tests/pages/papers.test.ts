@@ -64,6 +64,18 @@ describe('the slip', () => {
         expect(me.words).toContain(words)
     },
   )
+  it('has the plate of the tool, where it is known', async () => {
+    const { app: shop, cases: kept, tools } = await benchWith({ knowledge })
+    const details = { volts: '220-240', hertz: '50', watts: 45 }
+    const [tool] = await tools.add([{ name: 'Chair 2', kind: kinds[0]!, place: 'in-use', details }], OPENED)
+    const { id } = await kept.begin({ kind: kinds[0]!, tool: 'Chair 2', at: OPENED })
+    const there = new Visitor(shop)
+    await there.open(`/cases/${id}/slip`)
+    expect(there.words).not.toContain('Plate')
+    await tools.tie(id, tool!.id)
+    await there.open(`/cases/${id}/slip`)
+    expect(there.words).toContain('220-240 V, 50 Hz, 45 W')
+  })
   it('takes a limit in the shop’s currency, shows it, and takes it back', async () => {
     const home = await begun(kinds[0]!)
     await me.open(`${home}/slip`)

@@ -9,6 +9,7 @@ import type { Frame } from '../layout/frame.js'
 import { caseFrame } from '../layout/frame.js'
 import { lookupOf } from '../../../shared/rulebook-index.js'
 import { amountText } from '../layout/money.js'
+import { plateWords } from '../tools/tool-words.js'
 import type { OnBench } from '../../bench/on-bench.js'
 import { dangerStep } from '../../bench/on-bench.js'
 import { minorWords } from './return-words.js'
@@ -23,6 +24,8 @@ export interface HandoverPage {
   readonly open: boolean
   readonly tool: string
   readonly kind: string
+  /** what its plate says; empty where nobody told it */
+  readonly plate: string
   readonly begun: string
   readonly number: string
   readonly rows: readonly SlipRow[]
@@ -63,7 +66,7 @@ const longestList = 160
  * So many characters of each row are printed at most, then a count of what is left: together they leave room on one
  * sheet of A4 for the longest case of any kind (a line holds about ninety).
  */
-const most = { complaint: 200, seen: 290, measured: 290, tried: 260, suspected: 170, notSo: 200 } as const
+const most = { complaint: 200, seen: 290, measured: 290, tried: 260, suspected: 170, notSo: 120 } as const
 
 /** What was typed in the field of the quote limit, and what was wrong with it. */
 export interface LimitSent {
@@ -87,6 +90,7 @@ export function handoverPage(
     open: ['on-the-bench', 'boxed-for-service'].includes(caseStateOf(bench)),
     tool: bench.tool || 'Tool without a name',
     kind: lookupOf(knowledge).kinds.get(bench.kind)?.name ?? bench.kind,
+    plate: on.known ? plateWords(on.known.tool) : '',
     begun: instantWords(bench.begunAt),
     number: bench.id,
     rows: rowsOf(on),

@@ -22,7 +22,9 @@ export interface WorthPicture {
   }[]
   readonly axis: {
     readonly y: number
-    readonly ticks: readonly { readonly x: number; readonly words: string }[]
+    readonly ticks: readonly { readonly x: number; readonly words: string; readonly last: boolean }[]
+    /** where the last words end, so that they are not cut off */
+    readonly end: number
   }
 }
 
@@ -43,6 +45,7 @@ export function worthPicture(
   const most = Math.max(1, ...open.map(({ way, cost }) => Math.max(spreads[way].high, cost)))
   const step = tickStep(most)
   const end = Math.ceil(most / step) * step
+  const strips = Math.round(end / step)
   const x = (minor: number): number =>
     Math.round((left + ((right - left) * Math.max(0, minor)) / end) * 10) / 10
   return {
@@ -61,9 +64,11 @@ export function worthPicture(
     })),
     axis: {
       y: open.length * rowHeight,
-      ticks: Array.from({ length: Math.round(end / step) + 1 }, (_, k) => ({
+      end: width,
+      ticks: Array.from({ length: strips + 1 }, (_, k) => ({
         x: x(k * step),
         words: moneyIn((k * step) / 10 ** currency.digits, currency),
+        last: k === strips,
       })),
     },
   }

@@ -20,7 +20,7 @@ import { moneyIn } from '../layout/money.js'
 import { counted, instantWords, stateWords, timesWords } from '../layout/words.js'
 import { writtenLines } from '../layout/written-words.js'
 import type { Written } from '../../../shared/person.js'
-import { dayWords } from './tool-words.js'
+import { dayWords, plateWords } from './tool-words.js'
 import { wearWords } from './wear-words.js'
 import { whereWords } from './tools-page.js'
 
@@ -156,16 +156,13 @@ export function tooDearWords({ kept, renewed }: YearsCost, currency: Currency): 
 }
 
 function factsOf({ details }: Tool, currency: Currency, today: string) {
-  const { volts, hertz, watts, warrantyUntil } = details
-  const plate = [volts && `${volts} V`, hertz && `${hertz} Hz`, watts && `${watts} W`]
-    .filter(Boolean)
-    .join(', ')
+  const { warrantyUntil } = details
   const covered = inWarranty({ details }, today)
   const warranty = warrantyUntil && `${covered ? 'until' : 'ended'} ${dayWords(warrantyUntil)}`
   const price =
     details.price === undefined ? undefined : moneyIn(details.price / 10 ** currency.digits, currency)
   return [
-    ['Plate', plate],
+    ['Plate', plateWords({ details })],
     ['Strokes a minute, sound', details.strokes?.toString()],
     ['Serial', details.serial],
     ['Bought', details.bought && dayWords(details.bought)],
