@@ -81,7 +81,7 @@ describe('a whole case', () => {
     await barber.pressAt('.took button >> nth=2')
     expect(await words()).toMatch(/It took about/)
     await page.goto('/care/disinfected')
-    await page.locator('label.tick').first().tap()
+    await page.locator('label.tick:has([name="tool"])').first().tap()
     for (const [field, text] of Object.entries({ who: 'Ana', product: 'Blade wash', contact: '10' }))
       await page.locator(`#${field}`).fill(text)
     await barber.press('Log it')

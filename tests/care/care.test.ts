@@ -89,6 +89,9 @@ describe('the round', () => {
     await bench.cases.append(id, { type: 'finished', state: 'boxed-for-service' }, at)
     await visitor.open('/care')
     expect(ids.map((tool) => cardOf(oil).includes(tool))).toEqual([true, false, true])
+    // and the log of disinfection offers none that is not here
+    await visitor.open('/care/disinfected')
+    expect(ids.map((tool) => visitor.html.includes(`value="${tool}"`))).toEqual([true, false, true])
     await visitor.open(`/tools/${ids[1]}`)
     expect(visitor.html).not.toContain('action="/care/done"')
     expect(visitor.html).toContain('id="care-waits"')

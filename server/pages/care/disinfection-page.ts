@@ -40,10 +40,7 @@ const weekday = new Intl.DateTimeFormat('en-GB', {
   timeZone: 'UTC',
 })
 
-/** Tools that somebody can have disinfected today. */
-export const inShop = (tools: readonly Tool[]): readonly Tool[] =>
-  tools.filter(({ place }) => place === 'in-use' || place === 'spare')
-
+/** @param tools those that are in the shop */
 export function disinfectionPage(
   entries: readonly CareDone[],
   names: LogNames,
@@ -70,7 +67,7 @@ export function disinfectionPage(
     frame: plainFrame(`${problems.length > 0 ? 'Error: ' : ''}Disinfection log`, 'tools'),
     ...given,
     today,
-    tools: inShop(tools).map(({ id, name }) => ({ id, name, ticked: given.ticked.includes(id) })),
+    tools: tools.map(({ id, name }) => ({ id, name, ticked: given.ticked.includes(id) })),
     days: days
       .filter(({ lines }) => lines.length > 0)
       .map(({ date, lines }) => ({ day: dayWords(date), lines })),

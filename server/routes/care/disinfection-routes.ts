@@ -8,10 +8,11 @@ import { NotFound } from '../../errors.js'
 import type { Problem } from '../../forms/answer-form.js'
 import { textOf } from '../../forms/answer-form.js'
 import { sentFrom } from '../../forms/sent.js'
-import { daysBack, disinfectionPage, inShop } from '../../pages/care/disinfection-page.js'
+import { daysBack, disinfectionPage } from '../../pages/care/disinfection-page.js'
 import { sheetPage } from '../../pages/care/sheet-page.js'
 import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
+import { boxedTools } from '../../tools/todays-round.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { batchOf, manyOf } from './care-routes.js'
@@ -31,7 +32,11 @@ export function disinfectionRoutes(deps: Deps): Router {
     const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
     const fromDay = plusDays(today, 1 - daysBack)
     const entries = await hand.care.history({ task, fromDay, most: mostEntries })
-    return { hand, task, today, entries, names: await logNames(hand), tools: await hand.tools.list() }
+    const boxed = await boxedTools(hand)
+    const tools = (await hand.tools.list()).filter(
+      ({ id, place }) => (place === 'in-use' || place === 'spare') && !boxed.has(id),
+    )
+    return { hand, task, today, entries, names: await logNames(hand), tools }
   }
 
   router.get('/care/disinfected', async (req, res) => {
@@ -56,7 +61,7 @@ export function disinfectionRoutes(deps: Deps): Router {
     const day = textOf(sent, 'day') || today
     const all = textOf(sent, 'all') === 'yes'
     const ticked = manyOf(sent, 'tool')
-    const ids = all ? inShop(tools).map(({ id }) => id) : ticked
+    const ids = all ? tools.map(({ id }) => id) : ticked
     const problems: Problem[] = []
     if (ids.length === 0) problems.push({ field: 'tools', message: 'Tick at least one tool' })
     if (who === '') problems.push({ field: 'who', message: 'Say who did it' })
