@@ -141,6 +141,10 @@ export const Lesson = z.strictObject({
   /** what is set for its two rounds, by id */
   play: Key.optional(),
   again: Key.optional(),
+  /** the tool of the first round, drawn when the lesson starts: the instructor says what comes in before it is there */
+  comes: SetExercise.pick({ seed: true, setting: true }).optional(),
+  /** learners whose phone joined while it went on */
+  joined: z.array(Key).optional(),
 })
 export type Lesson = z.infer<typeof Lesson>
 

@@ -7,6 +7,7 @@ import { levelOf } from '../practice/level-book.js'
 import { resultsOf } from '../practice/kept-results.js'
 import { mostMixedUp } from '../practice/mixed-up.js'
 import { nameKey } from '../register/name-key.js'
+import type { Register } from '../register/register.js'
 import type { AtHand } from '../wiring/deps.js'
 
 /** Words of the trade, short enough to be called across a room. */
@@ -53,20 +54,47 @@ export async function joinClass(
   const [own, other] = names
   const learner = await called(own)
   const two = nameKey(other) !== '' && nameKey(other) !== nameKey(own)
-  return { learner, beside: two ? await called(other) : undefined }
+  const beside = two ? await called(other) : undefined
+  const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
+  await changeLesson(register, door.class, (it) => {
+    const joined = [...new Set([...(it.joined ?? []), ...ids])]
+    return goesOn(it) && joined.length !== it.joined?.length ? { ...it, joined } : null
+  })
+  return { learner, beside }
+}
+
+/** @param change made anew where somebody else changed the lesson meanwhile; null leaves it as it is */
+async function changeLesson(
+  register: Register,
+  ofClass: string,
+  change: (it: Lesson) => Lesson | null,
+): Promise<Lesson | null> {
+  for (;;) {
+    const from = await register.latestLesson(ofClass)
+    const to = from && change(from)
+    if (!from || !to) return from
+    try {
+      return await register.moveLesson(to, from)
+    } catch (error) {
+      if (!(error instanceof StaleForm)) throw error
+    }
+  }
 }
 
 /** @throws RangeError for a level that is not in the rulebook, NotAsItStands while another lesson of the class goes on */
 export async function startLesson(
-  { register, now, knowledge }: AtHand,
+  hand: AtHand,
   ofClass: string,
   { level, kind }: Pick<Lesson, 'level' | 'kind'>,
 ): Promise<Lesson> {
+  const { register, now, knowledge } = hand
   levelOf(knowledge, level)
   if (goesOn(await register.latestLesson(ofClass)))
     throw new NotAsItStands('A lesson of this class goes on; end it before you start another.')
   const at = now().toISOString()
-  return register.startLesson({ class: ofClass, startedAt: at, level, kind, parts: [{ id: 'brief', at }] })
+  const comes = await drawnFor(hand, { class: ofClass, kind })
+  const parts: Lesson['parts'] = [{ id: 'brief', at }]
+  return register.startLesson({ class: ofClass, startedAt: at, level, kind, comes, parts })
 }
 
 /**
@@ -82,21 +110,31 @@ export async function nextPart(hand: AtHand, lesson: Lesson, seen: number): Prom
   const k = lessonParts.findIndex(({ id }) => id === partNow(lesson).id)
   const next = lessonParts[k + 1]
   if (!next) return lesson
-  const on = { ...lesson, parts: [...lesson.parts, { id: next.id, at }] }
   if (next.id === 'talk' && lesson.play !== undefined) await register.closeSetExercise(lesson.play, at)
   if (next.id === 'over' && lesson.again !== undefined) await register.closeSetExercise(lesson.again, at)
-  if (next.id === 'play' || next.id === 'again')
-    return register.moveLesson({ ...on, [next.id]: await toolFor(hand, lesson, at) }, lesson)
-  return register.moveLesson(on, lesson)
+  const tool = next.id === 'play' || next.id === 'again' ? { [next.id]: await toolFor(hand, lesson, at) } : {}
+  const moved = await changeLesson(register, lesson.class, (it) => {
+    if (it.id !== lesson.id || it.parts.length !== seen) throw new StaleForm(lesson.class, 'lesson')
+    return { ...it, ...tool, parts: [...it.parts, { id: next.id, at }] }
+  })
+  return moved ?? lesson
 }
 
-/** What this class mixes up comes next: one of the two; else a typical tool. @returns the id of what was set */
-async function toolFor({ register, knowledge, newSeed }: AtHand, lesson: Lesson, at: string) {
+/** Sets what was drawn for the first round, or another tool. @returns its id */
+async function toolFor(hand: AtHand, lesson: Lesson, at: string): Promise<string> {
+  const { class: ofClass, kind, level } = lesson
+  const announced = lesson.play === undefined ? lesson.comes : undefined
+  const tool = announced ?? (await drawnFor(hand, lesson))
+  return (await hand.register.addSetExercise({ class: ofClass, kind, level, ...tool, at })).id
+}
+
+/** What this class mixes up comes next: one of the two; else a typical tool. */
+async function drawnFor(
+  { register, knowledge, newSeed }: AtHand,
+  lesson: Pick<Lesson, 'class' | 'kind'>,
+): Promise<NonNullable<Lesson['comes']>> {
   const results = resultsOf(await register.exercises({ class: lesson.class }), knowledge.moved)
   const seed = newSeed()
-  const pair = mostMixedUp(results, lesson.kind)
-  const about = pair?.[seed % 2]
-  const setting = Setting.parse(about === undefined ? {} : { about })
-  const { class: ofClass, kind, level } = lesson
-  return (await register.addSetExercise({ class: ofClass, kind, level, seed, setting, at })).id
+  const about = mostMixedUp(results, lesson.kind)?.[seed % 2]
+  return { seed, setting: Setting.parse(about === undefined ? {} : { about }) }
 }

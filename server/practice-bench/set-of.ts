@@ -1,6 +1,6 @@
 /** How the set exercise stands that somebody works on. */
 import type { Exercise } from '../../shared/practice.js'
-import { isHushed, setOf } from '../practice/hushed.js'
+import { isHushed, setFor, setOf } from '../practice/hushed.js'
 import type { Register } from '../register/register.js'
 
 export interface SetStanding {
@@ -28,7 +28,7 @@ export async function standingOfSet(
     closed: set.closedAt !== undefined,
     hushed: isHushed(set, learners, exercises),
     ended: new Set(ended.map(({ learner }) => learner)).size,
-    of: learners.length,
+    of: setFor(set, learners, exercises).length,
   }
 }
 

@@ -68,7 +68,9 @@ export function lessonsIn(db: Kysely<Tables>, newKey: () => string): Lessons {
           .where('body', '=', jsonOf(Body, bodyOf(from)))
           .executeTakeFirst()
         if (numUpdatedRows === 0n) throw new StaleForm(ofClass, 'lesson')
-        await note(within, 'class', [{ id: ofClass, did: partDone(body) }])
+        // a phone that joins is no part
+        if (body.parts.length !== from.parts.length)
+          await note(within, 'class', [{ id: ofClass, did: partDone(body) }])
         return { id, class: ofClass, startedAt, ...body }
       }),
   }

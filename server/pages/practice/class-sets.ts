@@ -3,7 +3,7 @@ import type { Learner, ExerciseOutcome, SetExercise } from '../../../shared/prac
 import type { Result } from '../../practice/result.js'
 import { pointsOn } from '../../practice/result.js'
 import { counted, instantWords, listWords, minutes } from '../layout/words.js'
-import { isHushed } from '../../practice/hushed.js'
+import { isHushed, setFor } from '../../practice/hushed.js'
 import type { ClassWork } from './class-work.js'
 import { attemptOf, foundOf, foundWords, stillToGo } from './class-work.js'
 import { kindName, levelName } from './found-words.js'
@@ -44,7 +44,8 @@ export interface SetView {
 /** @param all names what was wrong although somebody still has it to do */
 export function setView(work: ClassWork, set: SetExercise, all: boolean): SetView {
   const { knowledge, learners, ofClass } = work
-  const toGo = stillToGo(work, set.id).length
+  const toGo = stillToGo(work, set).length
+  const its = setFor(set, learners, work.exercises)
   const told = all || !isHushed(set, work.learners, work.exercises)
   const { hideSuspects, hidePrices, complaint } = set.setting
   const hides = [...(hideSuspects ? ['suspects'] : []), ...(hidePrices ? ['prices'] : [])]
@@ -68,10 +69,10 @@ export function setView(work: ClassWork, set: SetExercise, all: boolean): SetVie
     done:
       learners.length === 0
         ? 'Nobody is in the class yet.'
-        : `${learners.length - toGo} of ${learners.length} have done it.`,
+        : `${its.length - toGo} of ${its.length} have done it.`,
     wrong: wrongWords(work, set, told, toGo),
     tries: learners.flatMap((learner) => tryOf(work, set, learner) ?? []),
-    notBegun: learners.filter(({ id }) => !attemptOf(work, set.id, id)).map(({ name }) => name),
+    notBegun: its.filter(({ id }) => !attemptOf(work, set.id, id)).map(({ name }) => name),
   }
 }
 

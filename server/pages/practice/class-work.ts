@@ -3,7 +3,7 @@ import { bookOf } from '../../../shared/book-of-kind.js'
 import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ExerciseSummary, Learner, PracticeClass, SetExercise } from '../../../shared/practice.js'
 import { inTime } from '../../practice/items.js'
-import { isHushed, setOf } from '../../practice/hushed.js'
+import { isHushed, setFor, setOf } from '../../practice/hushed.js'
 import type { Rating } from '../../practice/recall.js'
 import { ratingOf } from '../../practice/recall.js'
 import type { Result } from '../../practice/result.js'
@@ -34,8 +34,8 @@ export function attemptOf(
 }
 
 /** Who still has a set exercise before them, or is at it. */
-export const stillToGo = (work: ClassWork, set: string): Learner[] =>
-  work.learners.filter(({ id }) => !attemptOf(work, set, id)?.outcome)
+export const stillToGo = (work: ClassWork, set: SetExercise): Learner[] =>
+  setFor(set, work.learners, work.exercises).filter(({ id }) => !attemptOf(work, set.id, id)?.outcome)
 
 /**
  * The results of which the causes may be named: a set exercise tells nothing while somebody still has it to do,

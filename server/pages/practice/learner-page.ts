@@ -62,6 +62,8 @@ export interface LearnerPage {
     /** there is more than one kind, so "any" is a choice of its own */
     readonly any: boolean
   }[]
+  /** ended, but its debrief waits for others */
+  readonly waiting: readonly { readonly href: string; readonly name: string }[]
   readonly last: readonly {
     readonly href: string
     readonly found: string
@@ -173,6 +175,12 @@ export function learnerPage(at: LearnerAtHand, carried: Carried | null = null): 
         any: kinds.length > 1,
       }
     }),
+    waiting: exercises
+      .filter((it) => it.outcome !== null && at.hushed.has(setOf(it) ?? ''))
+      .map((it) => ({
+        href: `/practice/exercises/${it.id}/debrief`,
+        name: kindName(knowledge, today('kinds', it.kind)),
+      })),
     last: lastOf(at, results),
     recordHref: `${at0}/record`,
     skillsHref: `${at0}/skills`,

@@ -3,7 +3,7 @@ import type { Knowledge } from '../../../shared/knowledge.js'
 import type { ClassDoor, ExerciseSummary, Learner, Lesson, PracticeClass } from '../../../shared/practice.js'
 import { lessonParts } from '../../../shared/practice.js'
 import { goesOn, roundOf, triedBy } from '../../practice/lesson-round.js'
-import { setOf } from '../../practice/hushed.js'
+import { setFor, setOf } from '../../practice/hushed.js'
 import { resultsOf } from '../../practice/kept-results.js'
 import { mixUpsIn } from '../../practice/mixed-up.js'
 import { kindsOf } from '../../practice/level-book.js'
@@ -26,6 +26,8 @@ export interface LessonRoomPage {
     readonly about: string
     readonly name: string
     readonly says: string
+    /** what comes in, in quotes: for the instructor to say */
+    readonly coming: readonly string[]
     readonly clock: string
     readonly late: boolean
     readonly next: string
@@ -45,6 +47,8 @@ export interface LessonAtHand {
   readonly lesson: Lesson | null
   readonly learners: readonly Learner[]
   readonly exercises: readonly ExerciseSummary[]
+  /** what the tool to come is said to do; empty once it is given out */
+  readonly coming: readonly string[]
   /** ids of set exercises of which the fault is kept back */
   readonly hushed: ReadonlySet<string>
   readonly origin: string
@@ -105,28 +109,40 @@ function onNow(at: LessonAtHand, lesson: Lesson): NonNullable<LessonRoomPage['on
   const gone = minutesBetween(part.at, now)
   const left = Math.ceil(whole - gone)
   const set = roundOf(lesson)
+  const setAt = lesson.parts.findLast(({ id }) => id === 'play' || id === 'again')?.at
   const own = at.exercises.filter(({ setAs }) => set !== undefined && setAs === set)
   return {
     seen: lesson.parts.length,
     about: `${kindName(knowledge, lesson.kind)}, ${levelName(knowledge, lesson.level)}`,
     name: words.name,
     says: words.says,
+    coming: at.coming.map((it) => `“${it}”`),
     clock: left > 0 ? `${counted(left, 'minute')} left of ${whole}` : `${counted(-left, 'minute')} over`,
     late: left < 0,
     next: words.next,
     ended:
-      set === undefined
+      set === undefined || setAt === undefined
         ? ''
-        : `${own.filter(({ outcome }) => outcome !== null).length} of ${learners.length} ended`,
+        : `${own.filter(({ outcome }) => outcome !== null).length} of ${setFor({ id: set, setAt }, learners, own).length} ended`,
     people: learners
-      .map((it) => personAt(it, triedBy(at.exercises, set, it.id), set !== undefined, now))
+      .map((it) =>
+        set === undefined
+          ? { name: it.name, state: isHere(at, lesson, it) ? 'here' : 'not yet', stuck: false }
+          : personAt(it, triedBy(at.exercises, set, it.id), now),
+      )
       .sort((a, b) => Number(b.stuck) - Number(a.stuck)),
   }
 }
 
-function personAt(learner: Learner, own: ExerciseSummary | undefined, hasTool: boolean, now: string) {
-  const { name } = learner
-  if (!hasTool) return { name, state: 'here', stuck: false }
+/** Whose phone joined, or who did something since it began; being on the list is no sign of either. */
+const isHere = ({ exercises }: LessonAtHand, { joined = [], startedAt }: Lesson, { id }: Learner): boolean =>
+  joined.includes(id) ||
+  exercises.some(
+    ({ learner, setting, changedAt }) =>
+      (learner === id || setting.with === id) && Date.parse(changedAt) >= Date.parse(startedAt),
+  )
+
+function personAt({ name }: Learner, own: ExerciseSummary | undefined, now: string) {
   if (!own) return { name, state: 'not begun', stuck: false }
   if (own.outcome)
     return { name, state: own.outcome.over === 'slip' ? 'ended: safety mistake' : 'ended', stuck: false }

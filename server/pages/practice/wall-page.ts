@@ -32,11 +32,15 @@ export interface WallAtHand {
   readonly door: ClassDoor
   readonly origin: string
   readonly learners: readonly Learner[]
+  /** what the coming tool is said to do, while a lesson has given out none yet */
+  readonly coming: readonly string[]
   /** of the tool that was set last, or null before any was */
   readonly round: {
     readonly desk: Desk
     readonly complaint: readonly string[]
     readonly tries: readonly ExerciseSummary[]
+    /** how many it is for */
+    readonly of: number
     readonly hushed: boolean
   } | null
   readonly names: boolean
@@ -46,7 +50,7 @@ export interface WallAtHand {
 const mostRows = 4
 
 export function wallPage(at: WallAtHand): WallPage {
-  const { knowledge, ofClass, door, origin, learners, round, names } = at
+  const { knowledge, ofClass, door, origin, round, names } = at
   const here = `/practice/classes/${ofClass.id}/wall`
   const ended = round?.tries.filter(({ outcome }) => outcome !== null) ?? []
   return {
@@ -54,8 +58,8 @@ export function wallPage(at: WallAtHand): WallPage {
     className: ofClass.name,
     door,
     address: `${origin}/join`,
-    heard: round ? round.complaint.map((it) => `“${it}”`) : [],
-    ended: round ? `${ended.length} of ${learners.length} have ended.` : '',
+    heard: (round?.complaint ?? at.coming).map((it) => `“${it}”`),
+    ended: round ? `${ended.length} of ${round.of} have ended.` : '',
     was:
       round && !round.hushed
         ? listWords(

@@ -1,5 +1,6 @@
 import type { Request } from 'express'
 import { Router } from 'express'
+import type { Lesson } from '../../../shared/practice.js'
 import { BadRequest, StaleForm } from '../../errors.js'
 import { textOf } from '../../forms/answer-form.js'
 import { chosenFirst } from '../../forms/set-form.js'
@@ -7,8 +8,9 @@ import { sentFrom } from '../../forms/sent.js'
 import { lessonRoomPage } from '../../pages/practice/lesson-room-page.js'
 import { wallPage } from '../../pages/practice/wall-page.js'
 import { renderPage } from '../../pages/render.js'
-import { goesOn } from '../../practice/lesson-round.js'
-import { isHushed } from '../../practice/hushed.js'
+import { firstHeard } from '../../practice/first-heard.js'
+import { goesOn, roundOf } from '../../practice/lesson-round.js'
+import { isHushed, setFor } from '../../practice/hushed.js'
 import { layOut } from '../../practice/desk.js'
 import { hushedIn } from '../../practice-bench/set-of.js'
 import { doorOf, nextPart, startLesson } from '../../practice-bench/lesson.js'
@@ -32,7 +34,9 @@ export function practiceLessonRoomRoutes(deps: Deps): Router {
     if (isRefused(res, asInstructor(room.ofClass.id), { to: 'set an exercise', of: room.ofClass.id }, mine))
       return
     res.set('Cache-Control', 'no-store')
-    const page = lessonRoomPage({ ...room, origin: originOf(req) })
+    const { prepared } = hand
+    const coming = goesOn(room.lesson) ? await comingIn(prepared, room.lesson) : []
+    const page = lessonRoomPage({ ...room, coming, origin: originOf(req) })
     if (page.on) res.set('Refresh', freshAfter)
     renderPage(res, 'practice/lesson-room', page)
   })
@@ -69,20 +73,37 @@ export function practiceLessonRoomRoutes(deps: Deps): Router {
     const room = await roomOf(hand, req.params.id)
     if (isRefused(res, asInstructor(room.ofClass.id), { to: 'see a class', of: room.ofClass.id }, mine))
       return
-    const [set] = await hand.register.setExercises(room.ofClass.id)
-    const round = set && (await roundOf(hand, set, room))
+    const { lesson } = room
+    const sets = await hand.register.setExercises(room.ofClass.id)
+    // while a lesson goes on, its own tool, and before that is out nothing of an earlier one
+    const set = goesOn(lesson) ? sets.find(({ id }) => id === roundOf(lesson)) : sets[0]
+    const round = set && (await laidOut(hand, set, room))
     res.set('Refresh', freshAfter).set('Cache-Control', 'no-store')
     const names = req.query['names'] === 'yes'
     renderPage(
       res,
       'practice/wall',
-      wallPage({ ...room, origin: originOf(req), round: round ?? null, names }),
+      wallPage({
+        ...room,
+        origin: originOf(req),
+        coming: goesOn(lesson) ? await comingIn(hand.prepared, lesson) : [],
+        round: round ?? null,
+        names,
+      }),
     )
   })
   return router
 }
 
 const originOf = (req: Request): string => `${req.protocol}://${req.get('host') ?? 'localhost'}`
+
+/** What is complained of, of the tool that the brief is about; nothing once it is given out. */
+async function comingIn(prepared: AtHand['prepared'], lesson: Lesson): Promise<readonly string[]> {
+  const { kind, level, comes } = lesson
+  if (!comes || roundOf(lesson) !== undefined) return []
+  const heard = await firstHeard(prepared, { kind, level, ...comes })
+  return heard.ok ? heard.complaint : []
+}
 
 type Room = Awaited<ReturnType<typeof roomOf>>
 
@@ -101,7 +122,7 @@ async function roomOf(hand: AtHand, id: string) {
 }
 
 /** The tool that was set last, laid out; undefined where the rulebook no longer has its kind or level. */
-async function roundOf(
+async function laidOut(
   { prepared, register }: AtHand,
   { id, kind, level, seed, setting, setAt }: Awaited<ReturnType<AtHand['register']['setExercise']>>,
   { learners, exercises }: Room,
@@ -127,6 +148,7 @@ async function roundOf(
     desk,
     complaint: setting.complaint === undefined ? desk.heard : [setting.complaint],
     tries: exercises.filter(({ setAs }) => setAs === id),
+    of: setFor(set, learners, exercises).length,
     hushed: isHushed(set, learners, exercises),
   }
 }
