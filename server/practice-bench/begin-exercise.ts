@@ -2,6 +2,7 @@ import type { Exercise, Learner } from '../../shared/practice.js'
 import { BadRequest } from '../errors.js'
 import type { Beginning, Wish } from '../practice/begin.js'
 import { beginningOf, beginningOfSet } from '../practice/begin.js'
+import { harmless } from '../practice/harmless.js'
 import { setOf } from '../practice/hushed.js'
 import { resultsOf } from '../practice/kept-results.js'
 import type { AtHand } from '../wiring/deps.js'
@@ -19,7 +20,8 @@ export async function beginExercise(
     wish.by === 'next' ? resultsOf(await register.exercises({ learner: learner.id }), knowledge.moved) : []
   const beginning = beginningOf(knowledge, wish, { seed: hand.newSeed(), results, now: at })
   if ('words' in beginning) throw new BadRequest(beginning.words, { field: beginning.field, status: 422 })
-  return register.begin({ learner: learner.id, ...withBeside(beginning, beside), at })
+  const tool = wish.by === 'guided' ? await harmless(hand.prepared, beginning) : beginning
+  return register.begin({ learner: learner.id, ...withBeside(tool, beside), at })
 }
 
 /** Who is at the same phone; undefined for nobody. */

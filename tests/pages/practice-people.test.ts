@@ -34,6 +34,21 @@ describe('a learner’s own start', () => {
     expect(me.html).toMatch(/<button class="go">Practise/)
   })
 
+  it('a first one is the same harmless tool for everybody, and begins with the plug', async () => {
+    const { me, learner, register } = await withLearner()
+    const hint = () => /class="guide"[^]*?name="move" value="([^"]+)"/.exec(me.html)?.[1]
+    for (const _ of [1, 2]) {
+      await me.post('/practice/exercises', { learner: learner.id, level: level.id, guided: 'yes' })
+      expect(hint()).toBe('stood/plug-out')
+    }
+    const [first, second] = await register.exercises({ learner: learner.id })
+    expect(second!.seed).toBe(first!.seed)
+    for (const move of ['stood/plug-out', 'looked/danger-signs'])
+      await me.send(`/practice/exercises/${first!.id}/moves`, { move })
+    // no danger sign: the way goes on to a fix
+    expect(hint()).toMatch(/^(stood|looked|tried)/)
+  })
+
   it('never names what comes next, in words or behind them', async () => {
     const { me, home, over } = await withLearner()
     await over(-60, 100)
