@@ -36,6 +36,10 @@ export const sureness = [
 ] as const
 const mostInAll = 90
 
+/** How sure somebody was by their points, where these may have been scaled down. */
+export const surenessOf = (points: number): (typeof sureness)[number] =>
+  sureness[points >= 70 ? 2 : points >= 40 ? 1 : 0]
+
 /** The points that picks stand for; too many in all are scaled down to whole steps (Hamilton's method). */
 function pointsPicked(sent: Sent, suspects: readonly string[]): Points {
   const picked = pickPlaces.flatMap((place) => {

@@ -80,7 +80,7 @@ function dearMove({ steps }: LookedThrough): TakeAlong | undefined {
 }
 
 function inPoints({ spread, planSpread, causes }: LookedThrough): TakeAlong | undefined {
-  if (!spread || !planSpread) return undefined
+  if (!spread || !planSpread || !namesAny(spread)) return undefined
   const mixUp = mixUpIn(spread, planSpread, causes)
   if (mixUp && !mixUp.allowed) return mixUp
   const all = [...new Set([...Object.keys(spread.points), ...Object.keys(planSpread.points)])]
@@ -92,6 +92,9 @@ function inPoints({ spread, planSpread, causes }: LookedThrough): TakeAlong | un
   if (notSure) return { what: 'not-sure-enough', ...notSure, wasThere: causes.includes(notSure.cause) }
   return mixUp
 }
+
+/** Were suspects given at all? All on "something else" says nothing of any. */
+export const namesAny = ({ points }: Spread): boolean => Object.values(points).some((given) => given > 0)
 
 const pointed = (spread: Spread, plan: Spread, cause: string): Pointed => ({
   cause,

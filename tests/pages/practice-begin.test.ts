@@ -117,7 +117,7 @@ describe('points', () => {
     expect(it.words).toMatch(/It runs as it should|The trouble goes on/)
     // from now on they stand
     expect((await it.open(`${home}/points`)).at).toBe(`${home}#last`)
-    expect(it.words).toContain('Your points stand: Blocked vents or filter 60')
+    expect(it.words).toContain('Your suspects stand: Blocked vents or filter, likely (60 of 100)')
   })
 
   it('are asked for before sending in, and neither before setting aside nor before handing back', async () => {

@@ -37,8 +37,8 @@ describe('a learner’s own start', () => {
   it('a first one is the same harmless tool for everybody, and begins with the plug', async () => {
     const { me, learner, register } = await withLearner()
     const hint = () => /class="guide"[^]*?name="move" value="([^"]+)"/.exec(me.html)?.[1]
-    for (const _ of [1, 2]) {
-      await me.post('/practice/exercises', { learner: learner.id, level: level.id, guided: 'yes' })
+    for (const guided of ['yes', 'yes']) {
+      await me.post('/practice/exercises', { learner: learner.id, level: level.id, guided })
       expect(hint()).toBe('stood/plug-out')
     }
     const [first, second] = await register.exercises({ learner: learner.id })

@@ -4,12 +4,14 @@ import type { Exercise, PracticeMove, Setting } from '../../shared/practice.js'
 import type { Prepared } from '../../server/diagnosis/prepare.js'
 import { debriefOf } from '../../server/practice/debrief.js'
 import type { Desk } from '../../server/practice/desk.js'
+import type { BenchState } from '../../server/practice/desk.js'
 import { layOut, startOf } from '../../server/practice/desk.js'
 import { slipsOf } from '../../server/practice/slips.js'
 import { isContrary } from '../../server/practice/moves.js'
 import { plansSpread } from '../../server/practice/model-player.js'
 import { lookBack } from '../../server/practice/look-back.js'
 import { stepsOf } from '../../server/pages/practice/debrief-steps.js'
+import { toldOfMove } from '../../server/pages/practice/done-words.js'
 import { sumOf } from '../../server/pages/practice/debrief-sum.js'
 import { tallyOf } from '../../server/pages/practice/tally.js'
 import { OPENED, benchWith, type Bench } from '../api/bench.js'
@@ -217,7 +219,7 @@ describe('the debrief of', () => {
     const html = await played({ level: 'sweeping-the-floor', seed: 12, setting }, astray)
     expectPlainWords(html)
     expect(section(html, 'points')).toContain('Sure and wrong.')
-    expect(section(html, 'points')).toMatch(/You were off by \d+\. Spot on is 0/)
+    expect(section(html, 'points')).toContain('No closer than a blind guess')
     expect(section(html, 'along')).toMatch(/You put 90 on .*, which was not there, and 0 on/)
     expect(section(html, 'along')).toMatch(/What tells them apart|Nothing that can be seen/)
   })
@@ -358,10 +360,33 @@ it('the plan’s points are what it would have said itself', async () => {
   const once: Player = async (desk, standing, turn) =>
     turn === 2 ? { type: 'spread', spread: await plansSpread(desk, standing) } : byPlan(desk, standing, turn)
   const html = await played({ level: 'sweeping-the-floor', seed: 3 }, once)
-  const [, own, allowed] = /off by (\d+)\. Spot on is 0; what the answers allowed comes to (\d+)/.exec(
-    section(html, 'points'),
-  )!
-  expect(own).toBe(allowed)
+  expect(section(html, 'points')).toContain('As close as the answers allowed.')
+})
+
+it('hands on it with the plug still in is not as good as any, and its good way is the plug', async () => {
+  const html = await played({ level: 'sweeping-the-floor', seed: 3 }, [
+    { type: 'looked', step: 'danger-signs' },
+    { type: 'ended', way: 'send-in' },
+  ])
+  const [first] = html.split('ways-table')[1]!.split('<tbody>')[1]!.split('</tr>')
+  const { right } = book.knowledge.slips.find(({ id }) => id === 'plug-left-in')!
+  expect(wordsOf(`<main>${first}</main>`)).toContain(right[0]!)
+})
+
+it('where no suspect was named, nothing is said of points on any', async () => {
+  const open: Player = async (desk, standing, turn) =>
+    turn === 2 ? { type: 'spread', spread: { points: {}, other: 100 } } : byPlan(desk, standing, turn)
+  const html = await played({ level: 'sweeping-the-floor', seed: 3 }, open)
+  expect(section(html, 'along')).toContain('You could not have done better')
+  expect(section(html, 'points')).toContain('You named none')
+})
+
+it('of a fix that ended the trouble nothing else is told', () => {
+  const told = [{ question: 'better-though-not-right', answer: 'yes' as const }]
+  const done = { move: { type: 'tried', fix: 'oil' }, told } as const
+  const after = { causes: [0] } as unknown as BenchState
+  expect(toldOfMove({ ...done, after })).toEqual(told)
+  expect(toldOfMove({ ...done, after: { ...after, causes: [] } })).toEqual([])
 })
 
 it('strokes: one a minute, every fifth across, none for seconds', () => {

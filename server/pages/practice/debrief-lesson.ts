@@ -148,7 +148,7 @@ function sureWords(
   lesson: Extract<TakeAlong, { what: 'too-sure' | 'not-sure-enough' }>,
 ): Said {
   const cause = lowered(causeName(desk.book.knowledge, desk.kind.model.kind.id, lesson.cause))
-  const gave = `You put ${lesson.points} on ${cause}; the answers up to then spoke for ${lesson.plans}.`
+  const gave = `${lesson.points === 0 ? `You did not name ${cause}` : `You put ${lesson.points} of 100 on ${cause}`}; the answers up to then spoke for ${lesson.plans}.`
   if (lesson.what === 'not-sure-enough')
     return {
       title: 'The answers said more than you took from them',

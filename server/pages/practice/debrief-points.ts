@@ -3,6 +3,7 @@ import type { Spread } from '../../../shared/practice.js'
 import { brierScore, forecastsOf } from '../../practice/confidence.js'
 import type { Debrief } from '../../practice/debrief.js'
 import type { Played } from '../../practice/played.js'
+import { namesAny } from '../../practice/take-along.js'
 
 export interface PointsView {
   readonly rows: readonly {
@@ -16,10 +17,10 @@ export interface PointsView {
   readonly distance: string
 }
 
-/** @returns null where no points were spread */
+/** @returns null where no suspects were given */
 export function pointsOf({ desk }: Played, debrief: Debrief): PointsView | null {
   const { spread, planSpread, causes } = debrief
-  if (!spread || !planSpread) return null
+  if (!spread || !planSpread || !namesAny(spread)) return null
   const { model } = desk.kind
   const suspects = model.causes.map(({ id }) => id)
   const named = suspects.filter(
@@ -63,6 +64,8 @@ function verdictOf({ points, other }: Spread, causes: readonly string[]): string
   return other >= leaning ? 'You left it open.' : 'Undecided.'
 }
 
+/** Hundredths that nobody would notice. */
+const close = 5
 /** Brier's score as a count of hundredths: 0 is spot on. */
 const off = (spread: Spread, suspects: readonly string[], causes: readonly string[]): number =>
   Math.round(100 * brierScore(forecastsOf(spread, suspects, causes)))
@@ -73,7 +76,10 @@ function distanceWords(
   suspects: readonly string[],
   causes: readonly string[],
 ): string {
-  const even: Spread = { points: {}, other: 100 }
-  const [own, allowed, blind] = [yours, plans, even].map((it) => off(it, suspects, causes))
-  return `You were off by ${own}. Spot on is 0; what the answers allowed comes to ${allowed}; knowing nothing, and all suspects alike, to ${blind}.`
+  const blind: Spread = { points: {}, other: 100 }
+  const own = off(yours, suspects, causes)
+  if (own <= off(plans, suspects, causes) + close) return 'As close as the answers allowed.'
+  return own < off(blind, suspects, causes)
+    ? 'Closer than a blind guess, and the answers allowed more.'
+    : 'No closer than a blind guess: the points went to the wrong ones.'
 }

@@ -11,6 +11,7 @@ import type { SlipBand } from './debrief-ending.js'
 import { slipBand } from './debrief-ending.js'
 import type { Tally } from './tally.js'
 import { tallyOf } from './tally.js'
+import { toldOfMove } from './done-words.js'
 import { lostWords, planWords, reasonWords } from './debrief-words.js'
 import { lowered, moveWords, questionOf, toldWords } from './move-words.js'
 
@@ -62,7 +63,7 @@ function stepOf(
   const looked = done.told.length > 0 && done.after.causes.length > 0
   return {
     did: moveWords(desk, done.move),
-    ...toldOf(desk, done.told, wrong),
+    ...toldOf(desk, toldOfMove(done), wrong),
     lost: weighed ? lostWords(lostMinutes) : '',
     tally: weighed ? tallyOf(lostMinutes) : null,
     isLoss: weighed && lostMinutes >= noLoss,

@@ -44,7 +44,8 @@ export function waysOf({ desk }: Played, debrief: Debrief, back: LookedBack): Wa
   const lost = left.reduce((sum, { loss }) => sum + loss, 0)
   return {
     lines: told.map(({ step, k, loss }) => {
-      const slip = step.slips.find(({ grade }) => grade === 'ends')
+      // worst first; a move that hurts is never as good as any, whatever it cost
+      const [slip] = step.slips
       const goal = back.compared[k]?.goal
       return {
         number: k + 1,

@@ -20,11 +20,15 @@ export interface DoneView {
   readonly price: string
 }
 
+/** What is told of a move: of a fix that ended the trouble nothing but that, for "better, though not right" is over then. */
+export const toldOfMove = ({ move, after, told }: Pick<Done, 'move' | 'after' | 'told'>): Done['told'] =>
+  move.type === 'tried' && isMended(after) ? [] : told
+
 /** More than so many times no are folded away. */
 const mostNo = 3
 
 export function doneView(desk: Desk, done: Done, showing: Showing): DoneView {
-  const { told } = done
+  const told = toldOfMove(done)
   const nos = told.filter(({ answer }) => answer === 'no')
   const fold = nos.length > mostNo
   const shown = fold ? told.filter(({ answer }) => answer !== 'no') : told
@@ -60,7 +64,7 @@ function outcomeWords(desk: Desk, { move, after, told }: Done): string {
     case 'looked':
       return told.length === 0 ? 'That tells nothing now.' : ''
     case 'spread':
-      return 'Your points are down.'
+      return 'Your suspects are down.'
     case 'dared':
       return 'Nothing that anybody notices.'
     default:
@@ -76,7 +80,7 @@ export interface LogLine {
 }
 
 export function logLine(desk: Desk, done: Done, showing: Showing): LogLine {
-  const { told } = done
+  const told = toldOfMove(done)
   const outcome = outcomeWords(desk, done)
   const news = told.filter(({ answer }) => answer !== 'no')
   const nos = told.length - news.length

@@ -4,6 +4,7 @@ import type { Fix, Knowledge, Question, Setup, Step } from '../../../shared/know
 import type { EndWay, PracticeMove, Spread } from '../../../shared/practice.js'
 import type { Desk } from '../../practice/desk.js'
 import type { Done } from '../../practice/moves.js'
+import { surenessOf } from '../../forms/points-form.js'
 import { answerWords } from '../layout/words.js'
 
 /** Stands for whatever a stored move names and the rulebook has dropped since. */
@@ -21,7 +22,7 @@ export function moveWords(desk: Desk, move: PracticeMove): string {
     case 'tried':
       return `Tried “${fixOf(desk, move.fix)?.name ?? gone}”`
     case 'spread':
-      return `Points: ${spreadWords(desk, move.spread)}`
+      return `Suspects: ${spreadWords(desk, move.spread)}`
     case 'disinfected':
       return 'Cleaned and disinfected it'
     case 'made-safe':
@@ -45,7 +46,7 @@ export function moveAsAdvice(desk: Desk, move: PracticeMove): string {
     case 'tried':
       return fixOf(desk, move.fix)?.name ?? gone
     case 'spread':
-      return `Spread the points: ${spreadWords(desk, move.spread)}`
+      return `Name your suspects: ${spreadWords(desk, move.spread)}`
     case 'disinfected':
       return 'Clean and disinfect it'
     case 'made-safe':
@@ -71,14 +72,17 @@ export const toldWords = (desk: Desk, told: Done['told']): string[] =>
     return `${asked?.text ?? gone} ${answerWords(answer, asked?.unit)}.`
   })
 
-/** "Worn carbon brushes 60, cord broken inside 30, something else 10": most points first. */
-export function spreadWords(desk: Desk, { points, other }: Spread): string {
+/** "Worn carbon brushes, likely (60 of 100); …": as they were picked, the surest first. */
+export function spreadWords(desk: Desk, { points }: Spread): string {
   const { knowledge } = desk.book
   const given = Object.entries(points)
     .filter(([, count]) => count > 0)
     .sort(([, a], [, b]) => b - a)
-    .map(([id, count]) => `${causeName(knowledge, desk.kind.model.kind.id, id)} ${count}`)
-  return [...given, ...(other > 0 ? [`something else ${other}`] : [])].join(', ')
+    .map(([id, count]) => {
+      const sure = surenessOf(count).name.toLowerCase()
+      return `${causeName(knowledge, desk.kind.model.kind.id, id)}, ${sure} (${count} of 100)`
+    })
+  return given.length > 0 ? given.join('; ') : 'none named'
 }
 
 /** A cause by the name that it has for this kind. */

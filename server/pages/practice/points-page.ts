@@ -21,6 +21,7 @@ import {
   pickPlaces,
   sureField,
   sureness,
+  surenessOf,
 } from '../../forms/points-form.js'
 
 export interface PracticePointsPage {
@@ -133,7 +134,7 @@ function picksOf(causes: readonly Cause[], parts: Parts, { points }: Points): Pi
   const names = ['First suspect', 'Another, if any', 'And another']
   return pickPlaces.map((place, k) => {
     const [picked, own = 0] = given[k] ?? []
-    const sure = [...sureness].reverse().find((it) => own >= it.points) ?? sureness[0]
+    const sure = surenessOf(own)
     return {
       field: pickField(place),
       name: names[k]!,
