@@ -53,6 +53,13 @@ describe('a confusion', () => {
     const { rivals, trap } = bookOf(knowledge, kind).confusions.find((it) => it.id === id)!
     const { causes } = bookOf(knowledge, kind)
     for (const rival of rivals) expect(me.words).toContain(causes.find((it) => it.id === rival)!.name)
+    // the commonest first
+    const listed = me.words.split('It may be')[1]!
+    const byShare = rivals
+      .map((rival) => causes.find((it) => it.id === rival)!)
+      .sort((a, b) => b.shares[kind]! - a.shares[kind]!)
+    const places = byShare.map(({ name }) => listed.indexOf(name))
+    expect(places).toEqual([...places].sort((a, b) => a - b))
     // nothing is given away before the learner has chosen
     expect(me.words).not.toContain('Tells the most')
     expect(me.words).not.toContain(trap)
@@ -70,6 +77,10 @@ describe('a confusion', () => {
       expect(idsIn(me.words)).toEqual([])
       expect(me.words.match(/Tells the most/g)).toHaveLength(1)
       expect(me.words.match(/Yours/g)).toHaveLength(1)
+      // the order of work says of the same question that it tells the most, wherever it stands there
+      const best = /lesson-asked-best">\s*<h3>([^<]*)/.exec(me.html)![1]!
+      const marked = /<li>([^<]*) <span class="small">\([^<]*<b>tells the most/.exec(me.html)
+      expect(marked === null || marked[1] === best).toBe(true)
       verdicts.add(/id="answer" role="status"><b>([^<]*)/.exec(me.html)![1]!)
     }
     expect(me.html).toContain(`name="lesson" value="confusions/${id}"`)
@@ -143,7 +154,8 @@ it('what nobody sends counts as nothing said, and nobody as no learner', async (
   for (const query of ['say=99', 'say=yes', 'say=1&say=2', 'for=<script>', 'kind=spaceship']) {
     await me.open(`/practice/lessons/confusions/cuts-out?${query}`)
     expect(me.status).toBe(200)
-    expect(me.words).toContain('which would you ask first?')
+    expect(me.html).toContain('name="say"')
+    expect(me.html).not.toContain('id="answer"')
     expect(me.html).not.toContain('name="for"')
   }
 })

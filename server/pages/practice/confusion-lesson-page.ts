@@ -53,7 +53,7 @@ interface ConfusionAnswer {
   }[]
   /** side by side */
   readonly rivals: readonly RivalView[]
-  readonly order: readonly { readonly words: string; readonly takes: string }[]
+  readonly order: readonly { readonly words: string; readonly takes: string; readonly best: boolean }[]
   readonly trap: string
   /** what may have led to what */
   readonly chains: readonly string[]
@@ -87,14 +87,18 @@ export function confusionLessonPage(
   const splits = splitsOf(book, confusion)
   const choices = choicesOf(splits)
   const said = asked.say === undefined ? undefined : choices[asked.say - 1]
+  // the commonest first; `r` is its place in the file, by which a split has its chances
+  const rivals = rivalsOf(book, confusion)
+    .map((cause, r) => ({ cause, r, share: cause.shares[kind.id]! }))
+    .sort((a, b) => b.share - a.share)
   return {
     frame: plainFrame(confusion.name, 'practice'),
     kind: kind.plainName,
     name: confusion.name,
     looks: confusion.looks,
-    rivals: rivalsOf(book, confusion).map(({ name, shares, part }) => ({
+    rivals: rivals.map(({ cause: { name, part }, share }) => ({
       name,
-      common: inThousand(shares[kind.id]! / 1000),
+      common: inThousand(share / 1000),
       href: lessonHref(`parts/${kind.id}/${part}`, { learner }),
     })),
     kinds: kindWays(
@@ -118,7 +122,7 @@ export function confusionLessonPage(
             best: split === splits[0],
             tells: tellsWords(book, confusion, split),
           })),
-          rivals: rivalsOf(book, confusion).map((cause, r) => rivalView(book, splits, cause, r)),
+          rivals: rivals.map(({ cause, r }) => rivalView(book, splits, cause, r)),
           order: orderOf(book, confusion, splits),
           trap: confusion.trap,
           chains: chainsOf(book, confusion),
@@ -202,18 +206,15 @@ function rivalView(book: Knowledge, splits: readonly Split[], cause: Cause, r: n
 }
 
 /** Two checks on one question are one look. */
-function orderOf(
-  book: Knowledge,
-  { checks }: Confusion,
-  splits: readonly Split[],
-): { words: string; takes: string }[] {
+function orderOf(book: Knowledge, { checks }: Confusion, splits: readonly Split[]): ConfusionAnswer['order'] {
   const asked = checks.flatMap((id) => {
     const finding = book.findings.find((it) => it.id === id)
     return splits.find(({ question }) => finding && question.id === questionOf(finding)) ?? []
   })
-  return [...new Set(asked)].map(({ question, step }) => ({
-    words: question.text,
-    takes: takesWords(book, step),
+  return [...new Set(asked)].map((split) => ({
+    words: split.question.text,
+    takes: takesWords(book, split.step),
+    best: split === splits[0],
   }))
 }
 
