@@ -28,7 +28,7 @@ export interface SkillsPage {
   } | null
   readonly back: { readonly href: string; readonly words: string }
   readonly groups: readonly SkillGroup[]
-  /** "3 shown on two days: ready to sign" */
+  /** "3 shown on two days or more: ready to sign" */
   readonly ready: string
   readonly nothingYet: boolean
 }
@@ -48,7 +48,7 @@ interface SkillLine {
   readonly words: string
   readonly kind: string
   readonly shown: string
-  /** shown on two days */
+  /** shown on two days at least */
   readonly ready: boolean
   readonly signed: { readonly by: string; readonly on: string } | null
   readonly ticked: boolean
@@ -163,8 +163,8 @@ const toSign = ({ ready, signed }: SkillLine): boolean => ready && signed === nu
 
 const readyWords = (count: number): string =>
   count === 0
-    ? 'Nothing new was shown on two days yet.'
-    : `${count} shown on two days: ready to sign, on top of each list.`
+    ? 'Nothing new was shown on two days or more yet.'
+    : `${count} shown on two days or more: ready to sign, on top of each list.`
 
 /** "3 rows signed." */
 export const signedWords = (count: number): string => `${counted(count, 'row')} signed.`

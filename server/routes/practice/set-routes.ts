@@ -82,7 +82,8 @@ export function practiceSetRoutes(deps: Deps): Router {
     }
     const made = await setForClass(hand, ofClass.id, tool)
     if (!made.ok) return wrong([unfit(made.because, sent)])
-    res.redirect(303, `/practice/classes/${ofClass.id}?done=set#set-${made.set.id}`)
+    // to the top of the page, where the notice stands
+    res.redirect(303, `/practice/classes/${ofClass.id}?done=set`)
   })
   router.post(`${at}/:set/close`, async (req, res) => {
     const hand = atHand(deps, req)
