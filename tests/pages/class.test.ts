@@ -55,6 +55,9 @@ describe('the page of a class', () => {
     expect(teach.indexOf(slip.name)).toBeGreaterThan(0)
     expect(teach.indexOf(slip.name)).toBeLessThan(teach.indexOf('taken for'))
     expect(teach).toContain('In 2 exercises, by 2 people.')
+    // each opens by its name, and so does who is one by one
+    const unfolded = me.html.replace(/<details[\s\S]*?<\/details>/g, '')
+    expect(unfolded).not.toMatch(/class="teach-lessons"|class-each/)
     // the right order is the rulebook's own
     for (const line of slip.right) expect(teach).toContain(line.replaceAll("'", '’'))
     expect(rowOf(each, 'Bö')).toContain(slip.name)

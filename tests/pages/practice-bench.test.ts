@@ -131,6 +131,14 @@ describe('a move', () => {
     expect((await stored(exercise)).moves).toHaveLength(2)
   })
 
+  it('of a list shows its name and price; how it is done and its single questions are folded', async () => {
+    const it = await visitor().open(`${addressOf(await begun())}/moves?in=look`)
+    expect(it.html).toContain('class="move-how"')
+    const unfolded = it.html.replace(/<details[\s\S]*?<\/details>/g, '')
+    expect(unfolded).not.toMatch(/class="move-how"|move-do-one/)
+    expect(unfolded).toContain('name="move"')
+  })
+
   // Common practice, no source: nobody opens a tool whose plug is in the wall.
   it('that opens a tool with its plug in is taken without a word of warning, and ends the exercise', async () => {
     const exercise = await begun()

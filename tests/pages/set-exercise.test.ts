@@ -100,6 +100,8 @@ describe('second page', () => {
     expect(heard()).toContain('It cuts in and out.')
     await me.post(at, { ...chosen, do: 'set' })
     expect(me.words).toContain('Set. It stands first')
+    // at the top, where that is said
+    expect(me.at).not.toContain('#')
     const [set] = await sets()
     expect(set).toMatchObject({
       kind,
