@@ -65,7 +65,7 @@ export const MoveLesson = z.strictObject({
 export const LessonView = z.strictObject({
   class: PracticeClass,
   door: ClassDoor.omit({ class: true }).describe('the word and the number that phones join by'),
-  lesson: Lesson.nullable().describe('the latest; null before the first'),
+  lesson: Lesson.omit({ comes: true, joined: true }).nullable().describe('the latest; null before the first'),
   goesOn: z.boolean(),
   people: z
     .array(

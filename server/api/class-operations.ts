@@ -1,4 +1,4 @@
-import type { SetExercise } from '../../shared/practice.js'
+import type { Lesson, SetExercise } from '../../shared/practice.js'
 import type { LessonView as TheLesson } from '../../shared/practice-api.js'
 import {
   AddClass,
@@ -16,7 +16,8 @@ import {
   StartLesson,
 } from '../../shared/practice-api.js'
 import { NotAsItStands, StaleForm } from '../errors.js'
-import { doorOf, nextPart, startLesson } from '../practice-bench/lesson.js'
+import { doorOf } from '../practice-bench/join-class.js'
+import { nextPart, startLesson } from '../practice-bench/lesson.js'
 import { closeSet, setForClass } from '../practice-bench/set-exercise.js'
 import { kindFor } from '../practice/drawn.js'
 import { goesOn, roundOf, triedBy } from '../practice/lesson-round.js'
@@ -171,6 +172,9 @@ export const classOperations: readonly Operation[] = [
 
 const headOf = ({ setting: _setting, seed: _seed, ...head }: SetExercise) => head
 
+/** Without the draw of the tool to come: it would give the fault away. */
+const shownOf = ({ comes: _comes, joined: _joined, ...shown }: Lesson) => shown
+
 async function lessonView(hand: AtHand, id: string): Promise<TheLesson> {
   const { register } = hand
   const ofClass = await register.classOf(id)
@@ -184,7 +188,7 @@ async function lessonView(hand: AtHand, id: string): Promise<TheLesson> {
   return {
     class: ofClass,
     door: { word, pin },
-    lesson,
+    lesson: lesson && shownOf(lesson),
     goesOn: goesOn(lesson),
     people: learners.map((learner) => {
       const its = triedBy(exercises, round, learner.id)

@@ -16,7 +16,7 @@ export function setFor<One extends Pick<Learner, 'id' | 'since'>>(
   learners: readonly One[],
   exercises: readonly Pick<Has, 'setAs' | 'learner'>[],
 ): readonly One[] {
-  const wasThere = ({ since }: One) => Date.parse(since) <= Date.parse(set.setAt)
+  const wasThere = ({ since }: One) => since <= set.setAt
   if (!learners.some(wasThere)) return learners
   const begun = new Set(exercises.flatMap(({ setAs, learner }) => (setAs === set.id ? [learner] : [])))
   return learners.filter((it) => wasThere(it) || begun.has(it.id))

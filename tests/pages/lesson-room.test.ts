@@ -45,6 +45,13 @@ it('only whose phone joined is here, both of two on one; a join in between takes
   expect((await lesson()).joined).toHaveLength(3)
 })
 
+it('who joined shortly before the lesson was started is here too', async () => {
+  await me.open(`${home}/lesson`)
+  await joins('Ana')
+  await start()
+  expect(await peopleHere()).toEqual(['Ana'])
+})
+
 it('the brief tells instructor and wall what comes in, and nothing of an earlier tool; that tool is then given out', async () => {
   await me.open(`${home}/wall`)
   expect(me.html).toContain('It cuts in and out.')
@@ -65,8 +72,8 @@ it('the brief tells instructor and wall what comes in, and nothing of an earlier
 
 it('who comes later holds nobody back, until they begin it; set before anybody came, it is for all', () => {
   const set = { id: 'set', setAt: '2026-03-02T09:00:00.000Z' }
-  const old = { id: 'old', since: '2026-03-02T09:00:00Z' }
-  const late = { id: 'late', since: '2026-03-02T09:00:01Z' }
+  const old = { id: 'old', since: '2026-03-02T09:00:00.000Z' }
+  const late = { id: 'late', since: '2026-03-02T09:00:01.000Z' }
   expect(setFor(set, [old, late], [])).toEqual([old])
   expect(setFor(set, [old, late], [{ setAs: 'set', learner: 'late' }])).toEqual([old, late])
   expect(setFor(set, [late], [])).toEqual([late])

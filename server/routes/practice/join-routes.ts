@@ -11,7 +11,7 @@ import { homeOf } from '../../pages/practice/learner-home.js'
 import { renderPage } from '../../pages/render.js'
 import { newKey } from '../../people/link-code.js'
 import { countTries } from '../../people/tries.js'
-import { joinClass } from '../../practice-bench/lesson.js'
+import { joinClass } from '../../practice-bench/join-class.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 

@@ -1,0 +1,80 @@
+/** How a phone joins a class: the word and number of its door, and who is there already. */
+import type { ClassDoor, Learner } from '../../shared/practice.js'
+import { BadRequest } from '../errors.js'
+import { goesOn } from '../practice/lesson-round.js'
+import { nameKey } from '../register/name-key.js'
+import type { Register } from '../register/register.js'
+import type { AtHand } from '../wiring/deps.js'
+import { changeLesson } from './change-lesson.js'
+
+/** Words of the trade, short enough to be called across a room. */
+const doorWords = (
+  'comb fade taper blade clip brush apron mirror lather shears strop chair guard line nape crown fringe ' +
+  'towel steam cape neck beard sweep hinge tooth spring oil lever cord bench'
+).split(' ')
+
+/** The word and number of a class; made where it has none yet. */
+export async function doorOf({ register, newSeed }: AtHand, ofClass: string): Promise<ClassDoor> {
+  for (let k = newSeed() % doorWords.length; ; k++) {
+    const there = await register.doorOf(ofClass)
+    if (there) return there
+    const round = Math.floor(k / doorWords.length)
+    const word = doorWords[k % doorWords.length]! + 'abcdefghij'.slice(0, round % 10)
+    await register.hangDoor({ class: ofClass, word, pin: String(1000 + (newSeed() % 9000)) })
+  }
+}
+
+/**
+ * Who joins by word and number, one or two on a phone; who is there already by that name goes on as before.
+ *
+ * @param names one or two; an empty second one is nobody
+ * @throws BadRequest (422) with the field
+ */
+export async function joinClass(
+  { register, now }: AtHand,
+  {
+    word,
+    pin,
+    names,
+  }: { readonly word: string; readonly pin: string; readonly names: readonly [string, string] },
+): Promise<{ readonly learner: Learner; readonly beside: Learner | undefined }> {
+  const door = await register.classBehind(nameKey(word))
+  if (door?.pin !== pin.trim())
+    throw new BadRequest('That word and number do not go together; look at the wall again.', {
+      field: 'word',
+      status: 422,
+    })
+  const known = await register.learners(door.class)
+  const called = async (name: string): Promise<Learner> =>
+    known.find((it) => nameKey(it.name) === nameKey(name)) ??
+    register.addLearner({ name, class: door.class, at: now().toISOString() })
+  const [own, other] = names
+  const learner = await called(own)
+  const two = nameKey(other) !== '' && nameKey(other) !== nameKey(own)
+  const beside = two ? await called(other) : undefined
+  const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
+  const lesson = await changeLesson(register, door.class, (it) => {
+    const joined = [...new Set([...(it.joined ?? []), ...ids])]
+    return goesOn(it) && joined.length !== it.joined?.length ? { ...it, joined } : null
+  })
+  if (!goesOn(lesson))
+    joinedEarly(register, door.class).push(...ids.map((id) => ({ id, at: now().getTime() })))
+  return { learner, beside }
+}
+
+/** Milliseconds for which somebody who joined before the lesson began is still taken to be in the room. */
+const stays = 30 * 60_000
+type Early = { readonly id: string; readonly at: number }[]
+/** Who joined a class while none of its lessons went on; kept by this program only. */
+const early = new WeakMap<Register, Map<string, Early>>()
+function joinedEarly(register: Register, ofClass: string): Early {
+  const all = early.get(register) ?? new Map<string, Early>()
+  early.set(register, all)
+  return all.get(ofClass) ?? all.set(ofClass, []).get(ofClass)!
+}
+
+/** For the lesson that starts now: ids of who joined shortly before, each once. */
+export const takeEarly = (register: Register, ofClass: string, now: Date): string[] => {
+  const there = joinedEarly(register, ofClass).splice(0)
+  return [...new Set(there.filter(({ at }) => now.getTime() - at < stays).map(({ id }) => id))]
+}
