@@ -3,7 +3,6 @@ import type { ClassDoor, Learner } from '../../shared/practice.js'
 import { BadRequest } from '../errors.js'
 import { goesOn } from '../practice/lesson-round.js'
 import { nameKey } from '../register/name-key.js'
-import type { Register } from '../register/register.js'
 import type { AtHand } from '../wiring/deps.js'
 import { changeLesson } from './change-lesson.js'
 
@@ -53,28 +52,9 @@ export async function joinClass(
   const two = nameKey(other) !== '' && nameKey(other) !== nameKey(own)
   const beside = two ? await called(other) : undefined
   const ids = [learner, ...(beside ? [beside] : [])].map(({ id }) => id)
-  const lesson = await changeLesson(register, door.class, (it) => {
+  await changeLesson(register, door.class, (it) => {
     const joined = [...new Set([...(it.joined ?? []), ...ids])]
     return goesOn(it) && joined.length !== it.joined?.length ? { ...it, joined } : null
   })
-  if (!goesOn(lesson))
-    joinedEarly(register, door.class).push(...ids.map((id) => ({ id, at: now().getTime() })))
   return { learner, beside }
-}
-
-/** Milliseconds for which somebody who joined before the lesson began is still taken to be in the room. */
-const stays = 30 * 60_000
-type Early = { readonly id: string; readonly at: number }[]
-/** Who joined a class while none of its lessons went on; kept by this program only. */
-const early = new WeakMap<Register, Map<string, Early>>()
-function joinedEarly(register: Register, ofClass: string): Early {
-  const all = early.get(register) ?? new Map<string, Early>()
-  early.set(register, all)
-  return all.get(ofClass) ?? all.set(ofClass, []).get(ofClass)!
-}
-
-/** For the lesson that starts now: ids of who joined shortly before, each once. */
-export const takeEarly = (register: Register, ofClass: string, now: Date): string[] => {
-  const there = joinedEarly(register, ofClass).splice(0)
-  return [...new Set(there.filter(({ at }) => now.getTime() - at < stays).map(({ id }) => id))]
 }

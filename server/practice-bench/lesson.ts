@@ -8,7 +8,6 @@ import { resultsOf } from '../practice/kept-results.js'
 import { mostMixedUp } from '../practice/mixed-up.js'
 import type { AtHand } from '../wiring/deps.js'
 import { changeLesson } from './change-lesson.js'
-import { takeEarly } from './join-class.js'
 
 /** @throws RangeError for a level that is not in the rulebook, NotAsItStands while another lesson of the class goes on */
 export async function startLesson(
@@ -23,8 +22,7 @@ export async function startLesson(
   const at = now().toISOString()
   const comes = await drawnFor(hand, { class: ofClass, kind })
   const parts: Lesson['parts'] = [{ id: 'brief', at }]
-  const joined = takeEarly(register, ofClass, now())
-  return register.startLesson({ class: ofClass, startedAt: at, level, kind, comes, joined, parts })
+  return register.startLesson({ class: ofClass, startedAt: at, level, kind, comes, parts })
 }
 
 /**

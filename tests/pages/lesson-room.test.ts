@@ -45,13 +45,6 @@ it('only whose phone joined is here, both of two on one; a join in between takes
   expect((await lesson()).joined).toHaveLength(3)
 })
 
-it('who joined shortly before the lesson was started is here too', async () => {
-  await me.open(`${home}/lesson`)
-  await joins('Ana')
-  await start()
-  expect(await peopleHere()).toEqual(['Ana'])
-})
-
 it('the brief tells instructor and wall what comes in, and nothing of an earlier tool; that tool is then given out', async () => {
   await me.open(`${home}/wall`)
   expect(me.html).toContain('It cuts in and out.')
