@@ -95,6 +95,11 @@ describe('the round', () => {
     await visitor.open(`/tools/${ids[1]}`)
     expect(visitor.html).not.toContain('action="/care/done"')
     expect(visitor.html).toContain('id="care-waits"')
+    // back on the bench under a second case it is here again, though nobody told that the box came back
+    const second = await bench.cases.begin({ kind: 'universal-motor', tool: 'Chair 2', at })
+    await bench.tools.tie(second.id, ids[1]!)
+    await visitor.open('/care')
+    expect(cardOf(oil)).toContain(ids[1])
   })
 
   it('is one line of the front page', async () => {

@@ -12,7 +12,7 @@ import { daysBack, disinfectionPage } from '../../pages/care/disinfection-page.j
 import { sheetPage } from '../../pages/care/sheet-page.js'
 import { takeForCare } from '../../parts/take.js'
 import { renderPage } from '../../pages/render.js'
-import { boxedTools } from '../../tools/todays-round.js'
+import { toolsNotBoxed } from '../../tools/open-cases.js'
 import type { Deps } from '../../wiring/deps.js'
 import { atHand } from '../../wiring/deps.js'
 import { batchOf, manyOf } from './care-routes.js'
@@ -32,10 +32,7 @@ export function disinfectionRoutes(deps: Deps): Router {
     const today = dayIn(hand.habits.record.zone, hand.now().toISOString())
     const fromDay = plusDays(today, 1 - daysBack)
     const entries = await hand.care.history({ task, fromDay, most: mostEntries })
-    const boxed = await boxedTools(hand)
-    const tools = (await hand.tools.list()).filter(
-      ({ id, place }) => (place === 'in-use' || place === 'spare') && !boxed.has(id),
-    )
+    const tools = (await toolsNotBoxed(hand)).filter(({ place }) => place === 'in-use' || place === 'spare')
     return { hand, task, today, entries, names: await logNames(hand), tools }
   }
 

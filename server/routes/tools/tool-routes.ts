@@ -3,7 +3,6 @@ import { Router } from 'express'
 import type { Request } from 'express'
 import type { Tool } from '../../../shared/tool.js'
 import { ToolPlace } from '../../../shared/tool.js'
-import type { CaseSummary } from '../../cases/case-store.js'
 import { newCaseId } from '../../cases/case-id.js'
 import { careOf } from '../../care/due.js'
 import { dayIn } from '../../care/rhythm.js'
@@ -24,6 +23,7 @@ import { toolRecordPage } from '../../pages/tools/tool-record-page.js'
 import { toolsPage } from '../../pages/tools/tools-page.js'
 import { careYear } from '../../tools/care-year.js'
 import { casesOfTool, wearOf } from '../../tools/known.js'
+import { openCasesByTool } from '../../tools/open-cases.js'
 import { spentOn } from '../../tools/spent.js'
 import { daysOut, figuresOfTool } from '../../tools/tool-life.js'
 import { freeName } from '../../tools/tool-names.js'
@@ -39,19 +39,10 @@ export function toolRoutes(deps: Deps): Router {
   const toolOf = (req: Request): Promise<Tool> => atHand(deps, req).tools.get(String(req.params['id']))
 
   router.get('/tools', async (req, res) => {
-    const { knowledge, tools, cases } = atHand(deps, req)
-    const [all, ties, open] = await Promise.all([
-      tools.list(),
-      tools.ties(),
-      cases.list({ states: ['on-the-bench', 'boxed-for-service', 'set-aside'] }),
-    ])
-    const states = new Map<string, CaseSummary[]>()
-    for (const summary of open) {
-      const tool = ties.get(summary.id) ?? ''
-      states.set(tool, [...(states.get(tool) ?? []), summary])
-    }
+    const hand = atHand(deps, req)
+    const [all, open] = await Promise.all([hand.tools.list(), openCasesByTool(hand)])
     const added = /^\d{1,3}$/.exec(String(req.query['added'] ?? ''))
-    renderPage(res, 'tools/tools', toolsPage(knowledge, all, states, added && Number(added[0])))
+    renderPage(res, 'tools/tools', toolsPage(hand.knowledge, all, open, added && Number(added[0])))
   })
   router.get('/tools/new', (req, res) => {
     renderPage(res, 'tools/new', toolNewPage(atHand(deps, req).knowledge))
